@@ -1,0 +1,1 @@
+//! The nursery's book, without a phone around it.
