@@ -1,1 +1,5 @@
 //! The nursery's book, without a phone around it.
+
+pub mod code;
+pub mod season;
+pub mod text;

@@ -1,0 +1,326 @@
+//! Texts as growers type them: what is let in, and how they are found again.
+//!
+//! Lengths count characters, not bytes. Control characters are refused, emoji and right-to-left writing are welcome; to
+//! keep a name from turning the line around it is the screen's task.
+//!
+//! Search folds both sides: lower case, Latin letters without their marks, quotes and the hybrid sign dropped. Every word
+//! of the question must be found, at the beginning of a word, inside one, or with one slip in words of five letters and
+//! more. No table of the whole of Unicode is carried for it.
+
+/// Why a text was not taken.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum TextFault {
+    /// More characters than the field holds.
+    TooLong { max: usize, found: usize },
+    /// A control character; `at` counts characters from 0.
+    ControlCharacter { at: usize },
+}
+
+/// Whether a text may hold more than one line.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Lines {
+    One,
+    Many,
+}
+
+/// Checks a text against a field's limit in characters.
+pub fn check_text(text: &str, max: usize, lines: Lines) -> Result<(), TextFault> {
+    let found = text.chars().count();
+    if found > max {
+        return Err(TextFault::TooLong { max, found });
+    }
+    let refused = |c: char| c.is_control() && !(c == '\n' && lines == Lines::Many);
+    match text.chars().position(refused) {
+        Some(at) => Err(TextFault::ControlCharacter { at }),
+        None => Ok(()),
+    }
+}
+
+/// The first `max` characters, without leaving half of a joined emoji or a letter without its mark.
+pub fn clip(text: &str, max: usize) -> &str {
+    let starts: Vec<(usize, char)> = text.char_indices().collect();
+    let mut keep = max;
+    if keep >= starts.len() {
+        return text;
+    }
+    let clings = |at: usize| starts.get(at).is_some_and(|(_, c)| is_clinging(*c));
+    let joins = |at: usize| starts.get(at).is_some_and(|(_, c)| *c == JOINER);
+    while keep > 0 && (clings(keep) || joins(keep - 1)) {
+        keep -= 1;
+    }
+    let end = starts.get(keep).map_or(0, |(at, _)| *at);
+    text.get(..end).unwrap_or("")
+}
+
+const JOINER: char = '\u{200D}';
+
+/// Characters that belong to the one before them.
+fn is_clinging(c: char) -> bool {
+    is_mark(c) || matches!(c, JOINER | '\u{FE00}'..='\u{FE0F}' | '\u{1F3FB}'..='\u{1F3FF}')
+}
+
+/// Combining marks of Latin, Greek and Cyrillic writing.
+fn is_mark(c: char) -> bool {
+    matches!(c, '\u{0300}'..='\u{036F}')
+}
+
+/// A text made ready for searching: folded words with one space between.
+pub fn fold(text: &str) -> String {
+    let mut folded = String::with_capacity(text.len());
+    for c in text.chars().flat_map(char::to_lowercase) {
+        if is_mark(c) || is_quote(c) {
+            continue;
+        }
+        match plain(c) {
+            Some(letters) => folded.push_str(letters),
+            None if c.is_alphanumeric() => folded.push(c),
+            None if folded.is_empty() || folded.ends_with(' ') => {}
+            None => folded.push(' '),
+        }
+    }
+    let end = folded.trim_end().len();
+    folded.truncate(end);
+    folded
+}
+
+fn is_quote(c: char) -> bool {
+    matches!(
+        c,
+        '\'' | '"' | '`' | '´' | '\u{2018}'..='\u{201F}' | '«' | '»' | '‹' | '›'
+    )
+}
+
+/// The letters a marked Latin letter (lower case) is found by.
+fn plain(c: char) -> Option<&'static str> {
+    Some(match c {
+        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' | 'ā' | 'ă' | 'ą' | 'ǎ' | 'ả' | 'ạ' => "a",
+        'ç' | 'ć' | 'ĉ' | 'ċ' | 'č' => "c",
+        'ď' | 'đ' | 'ð' => "d",
+        'è' | 'é' | 'ê' | 'ë' | 'ē' | 'ĕ' | 'ė' | 'ę' | 'ě' | 'ẽ' | 'ẹ' => "e",
+        'ĝ' | 'ğ' | 'ġ' | 'ģ' => "g",
+        'ĥ' | 'ħ' => "h",
+        'ì' | 'í' | 'î' | 'ï' | 'ĩ' | 'ī' | 'ĭ' | 'į' | 'ı' | 'ị' => "i",
+        'ĵ' => "j",
+        'ķ' => "k",
+        'ĺ' | 'ļ' | 'ľ' | 'ŀ' | 'ł' => "l",
+        'ñ' | 'ń' | 'ņ' | 'ň' => "n",
+        'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' | 'ō' | 'ŏ' | 'ő' | 'ơ' | 'ọ' => "o",
+        'ŕ' | 'ŗ' | 'ř' => "r",
+        'ś' | 'ŝ' | 'ş' | 'š' | 'ș' => "s",
+        'ţ' | 'ť' | 'ŧ' | 'ț' => "t",
+        'ù' | 'ú' | 'û' | 'ü' | 'ũ' | 'ū' | 'ŭ' | 'ů' | 'ű' | 'ų' | 'ư' | 'ụ' => "u",
+        'ŵ' => "w",
+        'ý' | 'ÿ' | 'ŷ' | 'ỳ' => "y",
+        'ź' | 'ż' | 'ž' => "z",
+        'æ' => "ae",
+        'œ' => "oe",
+        'ß' => "ss",
+        'þ' => "th",
+        'ĳ' => "ij",
+        _ => return None,
+    })
+}
+
+/// How near a text comes to what was asked for, nearest first.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Closeness {
+    /// Every word asked for begins a word of the text.
+    Beginning,
+    /// Some word asked for stands inside a word.
+    Inside,
+    /// Some word asked for is one slip away.
+    OneSlip,
+}
+
+/// What a grower typed into a search box.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Question {
+    words: Vec<String>,
+}
+
+/// Words shorter than this must be typed right.
+const SLIP_FROM: usize = 5;
+/// A typed code without its hyphen is looked for across words from this length on.
+const ACROSS_FROM: usize = 4;
+
+impl Question {
+    /// Folds what was typed. A lone `x` between other words is taken for the hybrid sign and left out.
+    pub fn new(typed: &str) -> Question {
+        let folded = fold(typed);
+        let mut words: Vec<String> = folded.split(' ').map(String::from).collect();
+        words.retain(|word| !word.is_empty());
+        if words.len() > 1 {
+            words.retain(|word| word != "x");
+        }
+        Question { words }
+    }
+
+    /// True when nothing was asked for; it then finds everything.
+    pub fn is_empty(&self) -> bool {
+        self.words.is_empty()
+    }
+
+    /// How near a text, folded before, comes; `None` when it does not match.
+    pub fn find_in(&self, folded: &str) -> Option<Closeness> {
+        let worst = self
+            .words
+            .iter()
+            .map(|word| closeness(word, folded))
+            .try_fold(Closeness::Beginning, |worst, one| Some(worst.max(one?)));
+        worst.or_else(|| self.across(folded))
+    }
+
+    /// `k3118` for a code printed `K3-118R`.
+    fn across(&self, folded: &str) -> Option<Closeness> {
+        let asked = self.words.concat();
+        let long_enough = asked.chars().count() >= ACROSS_FROM;
+        (long_enough && folded.replace(' ', "").contains(&asked)).then_some(Closeness::Inside)
+    }
+}
+
+fn closeness(word: &str, folded: &str) -> Option<Closeness> {
+    if folded.split(' ').any(|have| have.starts_with(word)) {
+        return Some(Closeness::Beginning);
+    }
+    if folded.contains(word) {
+        return Some(Closeness::Inside);
+    }
+    let asked: Vec<char> = word.chars().collect();
+    if asked.len() < SLIP_FROM {
+        return None;
+    }
+    folded
+        .split(' ')
+        .any(|have| begins_within_one_slip(&asked, have))
+        .then_some(Closeness::OneSlip)
+}
+
+/// Whether some beginning of `have` is `asked` with one letter wrong, missing, too many, or two exchanged.
+fn begins_within_one_slip(asked: &[char], have: &str) -> bool {
+    let have: Vec<char> = have.chars().take(asked.len() + 1).collect();
+    let same = asked.iter().zip(&have).take_while(|(a, h)| a == h).count();
+    let rest = |of: &[char], skip: usize| of.get(same + skip..).unwrap_or(&[]).to_vec();
+    let begins = |asked: Vec<char>, have: Vec<char>| have.starts_with(&asked);
+    let (a, h) = (asked.get(same..), have.get(same..));
+    let exchanged = match (a, h) {
+        (Some([a1, a2, ..]), Some([h1, h2, ..])) => a1 == h2 && a2 == h1,
+        _ => false,
+    };
+    begins(rest(asked, 1), rest(&have, 1))
+        || begins(rest(asked, 1), rest(&have, 0))
+        || begins(rest(asked, 0), rest(&have, 1))
+        || (exchanged && begins(rest(asked, 2), rest(&have, 2)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn find(typed: &str, text: &str) -> Option<Closeness> {
+        Question::new(typed).find_in(&fold(text))
+    }
+
+    #[test]
+    fn accents_quotes_case_and_the_hybrid_sign_do_not_matter() {
+        assert_eq!(
+            fold("× Brassocattleya  Mañana ‘Éclair’"),
+            "brassocattleya manana eclair"
+        );
+        assert_eq!(fold("Cafe\u{0301} Bræ Straße"), "cafe brae strasse");
+        assert_eq!(fold("Vintner's Cup"), "vintners cup");
+        assert_eq!(fold("  --  "), "");
+        assert_eq!(fold("שלום Ωμέγα 🌱"), "שלום ωμέγα");
+    }
+
+    #[test]
+    fn the_beginning_of_any_word_is_found_first() {
+        let name = "Cymbidium sinense 'Pale Cup'";
+        assert_eq!(find("cym", name), Some(Closeness::Beginning));
+        assert_eq!(find("pal sin", name), Some(Closeness::Beginning));
+        assert_eq!(find("bidium", name), Some(Closeness::Inside));
+        assert_eq!(find("", name), Some(Closeness::Beginning));
+        assert_eq!(find("cym zzz", name), None);
+        assert!(Closeness::Beginning < Closeness::Inside && Closeness::Inside < Closeness::OneSlip);
+    }
+
+    #[test]
+    fn one_slip_in_a_long_word_is_forgiven() {
+        let name = "Zygopetalum maculatum";
+        for slip in [
+            "zygopatalum",
+            "zygopetlum",
+            "zygoppetalum",
+            "zyogpetalum",
+            "mactulat",
+            "wygop",
+        ] {
+            assert_eq!(find(slip, name), Some(Closeness::OneSlip), "{slip}");
+        }
+        for far in ["zigopatalum", "zyqo", "maculotam", "xxxxxxxx"] {
+            assert_eq!(find(far, name), None, "{far}");
+        }
+    }
+
+    #[test]
+    fn the_letter_x_is_a_sign_between_words_and_a_letter_alone() {
+        assert!(find("dendrobium x delic", "Dendrobium × delicatum").is_some());
+        assert_eq!(find("x", "Xylobium"), Some(Closeness::Beginning));
+        assert_eq!(find("x", "Cattleya"), None);
+    }
+
+    #[test]
+    fn a_code_is_found_with_and_without_its_hyphen() {
+        for typed in ["K3-118", "k3 118", "k3118"] {
+            assert!(find(typed, "K3-118R Cymbidium").is_some(), "{typed}");
+        }
+        assert_eq!(find("k3119", "K3-118R Cymbidium"), None);
+    }
+
+    #[test]
+    fn texts_are_counted_in_characters_and_control_characters_refused() {
+        assert_eq!(check_text("ñandú", 5, Lines::One), Ok(()));
+        assert_eq!(
+            check_text("ñandús", 5, Lines::One),
+            Err(TextFault::TooLong { max: 5, found: 6 })
+        );
+        assert_eq!(check_text("🌱 שלום 👩‍🌾", 20, Lines::One), Ok(()));
+        let fault = Err(TextFault::ControlCharacter { at: 2 });
+        assert_eq!(check_text("ab\ncd", 20, Lines::One), fault);
+        assert_eq!(check_text("ab\ncd", 20, Lines::Many), Ok(()));
+        assert_eq!(check_text("ab\0cd", 20, Lines::Many), fault);
+    }
+
+    #[test]
+    fn clipping_never_leaves_half_a_sign() {
+        assert_eq!(clip("Cymbidium", 3), "Cym");
+        assert_eq!(clip("Cym", 3), "Cym");
+        assert_eq!(clip("Cym", 0), "");
+        assert_eq!(clip("cafe\u{0301}s", 4), "caf");
+        assert_eq!(clip("cafe\u{0301}s", 5), "cafe\u{0301}");
+        // A gardener is a woman, a joiner and a sheaf: all of it or none.
+        assert_eq!(clip("a👩\u{200D}🌾b", 2), "a");
+        assert_eq!(clip("a👩\u{200D}🌾b", 3), "a");
+        assert_eq!(clip("a👩\u{200D}🌾b", 4), "a👩\u{200D}🌾");
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn folding_twice_changes_nothing(text in "\\PC{0,40}") {
+            proptest::prop_assert_eq!(fold(&fold(&text)), fold(&text));
+        }
+
+        #[test]
+        fn a_clipped_text_is_a_beginning_and_fits(text in "\\PC{0,40}", max in 0usize..40) {
+            let clipped = clip(&text, max);
+            proptest::prop_assert!(text.starts_with(clipped));
+            proptest::prop_assert!(clipped.chars().count() <= max);
+        }
+
+        #[test]
+        fn a_long_word_with_one_letter_changed_is_still_found(word in "[a-z]{5,12}", at in 0usize..5, c in "[a-z]") {
+            let mut slip = word.clone();
+            slip.replace_range(at..=at, &c);
+            proptest::prop_assert!(find(&slip, &word).is_some());
+        }
+    }
+}
