@@ -1,0 +1,76 @@
+// The app starts from the release build on a plain static host, and its policy holds.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { axe, home, homeUnderFolder, kill, phoneTest, picture, reopen, serve } from './harness.mjs';
+
+const heading = (page) => page.locator('h1').first().waitFor();
+
+phoneTest('the app starts without a complaint', {}, async ({ page, complaints }) => {
+  await heading(page);
+  await picture(page, 'start');
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('it starts under a folder of the host', { url: homeUnderFolder ?? null }, async ({ page, complaints }) => {
+  assert.ok(homeUnderFolder, 'VELAMEN_SUB_URL is not set: run this through cargo xtask test');
+  await heading(page);
+  assert.equal(page.url().startsWith(homeUnderFolder), true);
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('its policy is strict and stops a script put into the page', {}, async ({ page, complaints }) => {
+  await heading(page);
+  const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
+  assert.match(policy, /^default-src 'none'; script-src 'self' 'sha256-[^']+' 'wasm-unsafe-eval';/);
+  assert.doesNotMatch(policy, /unsafe-inline|'unsafe-eval'|\*/);
+  const ran = await page.evaluate(() => {
+    const script = document.createElement('script');
+    script.textContent = 'window.intruder = true';
+    document.head.append(script);
+    return window.intruder === true;
+  });
+  assert.equal(ran, false);
+  const reached = await page.evaluate(() => fetch('http://localhost:9/').then(() => 'sent', (error) => error.name));
+  assert.equal(reached, 'TypeError');
+  assert.ok(complaints.some((line) => line.includes('inline script')), complaints.join('\n'));
+  assert.ok(complaints.some((line) => line.includes('connect-src')), complaints.join('\n'));
+});
+
+phoneTest('nothing comes from another host', { url: null }, async ({ page }) => {
+  const asked = [];
+  page.on('request', (request) => asked.push(new URL(request.url()).origin));
+  await page.goto(home);
+  await heading(page);
+  assert.ok(asked.length >= 4, `only ${asked.length} requests seen`);
+  assert.deepEqual([...new Set(asked)], [new URL(home).origin]);
+});
+
+for (const colorScheme of ['light', 'dark']) {
+  phoneTest(`axe finds nothing on the first screen in ${colorScheme}`, { colorScheme }, async ({ page }) => {
+    await heading(page);
+    assert.deepEqual(await axe(page), []);
+    // The same look must see an unnamed button, or it sees nothing.
+    await page.evaluate(() => document.body.append(document.createElement('button')));
+    assert.deepEqual((await axe(page)).map(({ id }) => id), ['button-name']);
+  });
+}
+
+phoneTest('the app starts again after the browser was killed', {}, async (phone) => {
+  await heading(phone.page);
+  await phone.page.evaluate(() => localStorage.setItem('probe', 'kept'));
+  const ended = await kill(phone);
+  assert.ok(ended.length > 1, 'only one process was found');
+  const again = await reopen(phone);
+  await heading(again.page);
+  assert.deepEqual(again.complaints, []);
+});
+
+test('a server of its own can be stopped and started on the same port', async () => {
+  const first = await serve();
+  assert.equal((await fetch(first.url)).status, 200);
+  await first.stop();
+  await assert.rejects(fetch(first.url));
+  const second = await serve({ port: Number(new URL(first.url).port), under: 'book' });
+  assert.equal((await fetch(second.url)).headers.get('content-type'), 'text/html; charset=utf-8');
+  await second.stop();
+});

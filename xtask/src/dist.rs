@@ -1,0 +1,159 @@
+//! The last step of a release build: what depends on the bytes trunk has written.
+//!
+//! Index.html gets a content-security policy that names the hash of every script written inside
+//! it, so that nothing else can run. The same policy goes into `_headers`, the file static hosts
+//! read, with `frame-ancestors`, which a meta element cannot carry. Index.html has no integrity
+//! value of its own, so changing it here breaks none.
+
+use std::path::Path;
+
+use crate::{Outcome, digest};
+
+const CHARSET: &str = "<meta charset=\"utf-8\">";
+const POLICY_META: &str = "<meta http-equiv=\"Content-Security-Policy\"";
+
+/// Finishes a folder trunk has just written. Errors: a file is missing, or was finished before.
+pub(crate) fn finish(dist: &Path) -> Outcome {
+    let index = dist.join("index.html");
+    let page = std::fs::read_to_string(&index)
+        .map_err(|error| format!("{} cannot be read: {error}.", index.display()))?;
+    let policy = policy(&inline_scripts(&page)?);
+    write(&index, &with_policy(&page, &policy)?)?;
+    write(&dist.join("_headers"), &headers(&policy))
+}
+
+fn write(path: &Path, text: &str) -> Outcome {
+    std::fs::write(path, text)
+        .map_err(|error| format!("{} cannot be written: {error}.", path.display()))
+}
+
+/// The policy for a page with these scripts inside it. `'wasm-unsafe-eval'` lets the module
+/// compile and nothing more; Trusted Types are left out because Leptos fills templates by markup.
+fn policy(scripts: &[&str]) -> String {
+    let hashes: String = scripts
+        .iter()
+        // A browser hashes the text after its parser has turned every line end into one newline.
+        .map(|script| {
+            format!(
+                " '{}'",
+                digest::policy_hash(script.replace("\r\n", "\n").as_bytes())
+            )
+        })
+        .collect();
+    format!(
+        "default-src 'none'; script-src 'self'{hashes} 'wasm-unsafe-eval'; style-src 'self'; connect-src 'self'; \
+         img-src 'self' blob: data:; media-src 'self' blob:; worker-src 'self'; manifest-src 'self'; \
+         font-src 'self'; base-uri 'none'; form-action 'none'"
+    )
+}
+
+/// The policy is placed straight after the charset, before anything it has to govern.
+fn with_policy(page: &str, policy: &str) -> Outcome<String> {
+    if page.contains(POLICY_META) {
+        return Err("index.html already carries a content-security policy.".into());
+    }
+    let (before, after) = page
+        .split_once(CHARSET)
+        .ok_or_else(|| format!("index.html lacks {CHARSET}."))?;
+    if before.contains("<script") || before.contains("<link") {
+        return Err(
+            "index.html loads something before its charset, out of reach of the policy.".into(),
+        );
+    }
+    Ok(format!(
+        "{before}{CHARSET}\n{POLICY_META} content=\"{policy}\">{after}"
+    ))
+}
+
+fn headers(policy: &str) -> String {
+    format!(
+        "/*\n  Content-Security-Policy: {policy}; frame-ancestors 'none'\n  X-Content-Type-Options: nosniff\n  \
+         Referrer-Policy: no-referrer\n  Cache-Control: no-cache\n"
+    )
+}
+
+/// The text of every script without a `src`, in order. Errors: a script element that never ends.
+fn inline_scripts(page: &str) -> Outcome<Vec<&str>> {
+    let mut scripts = Vec::new();
+    let mut rest = page;
+    while let Some((_, from_tag)) = rest.split_once("<script") {
+        let (attributes, body) = from_tag
+            .split_once('>')
+            .ok_or("index.html ends inside a script tag.")?;
+        let (script, after) = body
+            .split_once("</script>")
+            .ok_or("index.html has a script without an end.")?;
+        if !attributes
+            .split_whitespace()
+            .any(|attribute| attribute.starts_with("src="))
+        {
+            scripts.push(script);
+        }
+        rest = after;
+    }
+    Ok(scripts)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PAGE: &str = "<!doctype html><html><head><meta charset=\"utf-8\">\
+        <script type=\"module\">start()</script><script src=\"./a.js\"></script></head></html>";
+
+    #[test]
+    fn only_scripts_written_inside_the_page_are_hashed() {
+        assert_eq!(inline_scripts(PAGE).unwrap(), ["start()"]);
+        assert!(inline_scripts("<script>never").is_err());
+        assert!(inline_scripts("<p>no script</p>").unwrap().is_empty());
+    }
+
+    #[test]
+    fn the_policy_names_the_hash_of_the_script() {
+        // printf 'start()' | openssl dgst -sha256 -binary | base64
+        let expected = "script-src 'self' 'sha256-DIm7WJS6ZKDYe5qFLPy+h4JFI9Bol5QmYC57mt3Fb00=' 'wasm-unsafe-eval'";
+        let policy = policy(&["start()"]);
+        assert!(policy.contains(expected), "{policy}");
+        assert!(
+            !policy.contains("unsafe-inline") && !policy.contains("frame-ancestors"),
+            "{policy}"
+        );
+    }
+
+    #[test]
+    fn line_ends_are_hashed_as_the_parser_leaves_them() {
+        assert_eq!(policy(&["a\r\nb"]), policy(&["a\nb"]));
+        assert_ne!(policy(&["a b"]), policy(&["a\nb"]));
+    }
+
+    #[test]
+    fn the_policy_stands_before_everything_it_governs() {
+        let page = with_policy(PAGE, "default-src 'none'").unwrap();
+        let at = page.find(POLICY_META).unwrap();
+        assert!(at < page.find("<script").unwrap());
+        assert!(
+            with_policy(&page, "x").is_err(),
+            "a second policy would be added"
+        );
+        assert!(with_policy("<head></head>", "x").is_err());
+        assert!(with_policy(&format!("<script></script>{CHARSET}"), "x").is_err());
+    }
+
+    #[test]
+    fn finishing_writes_the_page_and_the_headers() {
+        let dist = std::env::temp_dir().join(format!("velamen-dist-{}", std::process::id()));
+        std::fs::create_dir_all(&dist).unwrap();
+        std::fs::write(dist.join("index.html"), PAGE).unwrap();
+        finish(&dist).unwrap();
+        let page = std::fs::read_to_string(dist.join("index.html")).unwrap();
+        let headers = std::fs::read_to_string(dist.join("_headers")).unwrap();
+        assert!(
+            page.contains("default-src 'none'")
+                && page.contains("<script type=\"module\">start()</script>")
+        );
+        assert!(headers.starts_with("/*\n  Content-Security-Policy: default-src 'none'"));
+        assert!(headers.contains("frame-ancestors 'none'"));
+        assert!(finish(&dist).is_err());
+        std::fs::remove_dir_all(dist).unwrap();
+    }
+}
