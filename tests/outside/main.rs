@@ -11,6 +11,8 @@
     reason = "a test binary: the lints' allowance for tests does not reach helper functions"
 )]
 
+mod pots;
 mod rates;
 mod sheet;
 mod units;
+mod volumes;

@@ -1,0 +1,17 @@
+//! Built-in figures, each with where it comes from.
+//!
+//! They are defaults a grower edits, never facts that bind: the label and the grower's own measurements come first.
+
+pub mod media;
+pub mod pots;
+
+/// How far a figure can be trusted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Read in the named publication.
+    Published,
+    /// Published figure remembered, not looked up again.
+    Memory,
+    /// What growers do; nobody measured it.
+    CommonPractice,
+}
