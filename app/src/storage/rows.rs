@@ -1,0 +1,147 @@
+//! The shapes of the rows as the browser keeps them.
+//!
+//! A row of `entries` is `{arrival, dev, seq, line}`, of `segments` `{first, last, text}` with one line a line, of
+//! `photos` `{type, bytes}`. The device is kept as 16 hexadecimal digits, because a browser's number has no room for
+//! 64 bits. These names are stored and never change.
+
+use js_sys::{Array, Object, Reflect, Uint8Array};
+use wasm_bindgen::{JsCast, JsValue};
+
+use super::{Line, Photo, StorageError};
+
+/// A device as it is kept.
+pub(crate) fn dev_text(dev: u64) -> String {
+    format!("{dev:016x}")
+}
+
+/// The key of a line in the index over identities.
+pub(crate) fn identity(line: &Line) -> JsValue {
+    Array::of2(&dev_text(line.dev).into(), &number(line.seq)).into()
+}
+
+/// A row of `entries`, without the arrival number, which the browser adds.
+pub(crate) fn entry_row(line: &Line) -> JsValue {
+    object(&[
+        ("dev", dev_text(line.dev).into()),
+        ("seq", number(line.seq)),
+        ("line", JsValue::from_str(&line.text)),
+    ])
+}
+
+/// The line of a row of `entries`.
+pub(crate) fn entry_text(row: &JsValue) -> Result<String, StorageError> {
+    text(row, "line")
+}
+
+/// The arrival number of a row of `entries`.
+pub(crate) fn entry_arrival(row: &JsValue) -> Result<u64, StorageError> {
+    whole(row, "arrival")
+}
+
+/// The identity of a row of `entries`.
+pub(crate) fn entry_identity(row: &JsValue) -> Result<(u64, u64), StorageError> {
+    let dev = u64::from_str_radix(&text(row, "dev")?, 16).map_err(|_| damaged("dev"))?;
+    Ok((dev, whole(row, "seq")?))
+}
+
+/// Many lines in one row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Segment {
+    pub(crate) first: u64,
+    pub(crate) last: u64,
+    pub(crate) text: String,
+}
+
+impl Segment {
+    /// The lines that arrived after `arrival`; all of them when the numbers have a gap, so that none is left out.
+    pub(crate) fn lines_after(&self, arrival: u64) -> impl Iterator<Item = String> {
+        let count = self.text.lines().count();
+        let gapless = usize::try_from(self.last.saturating_sub(self.first))
+            .ok()
+            .and_then(|span| span.checked_add(1))
+            == Some(count);
+        let known = if gapless && arrival >= self.first {
+            arrival.saturating_sub(self.first).saturating_add(1)
+        } else {
+            0
+        };
+        let known = usize::try_from(known).unwrap_or(usize::MAX);
+        self.text.lines().skip(known).map(str::to_owned)
+    }
+
+    pub(crate) fn row(&self) -> JsValue {
+        object(&[
+            ("first", number(self.first)),
+            ("last", number(self.last)),
+            ("text", JsValue::from_str(&self.text)),
+        ])
+    }
+
+    pub(crate) fn of_row(row: &JsValue) -> Result<Self, StorageError> {
+        Ok(Self {
+            first: whole(row, "first")?,
+            last: whole(row, "last")?,
+            text: text(row, "text")?,
+        })
+    }
+}
+
+/// A row of `photos`.
+pub(crate) fn photo_row(photo: &Photo) -> JsValue {
+    object(&[
+        ("type", JsValue::from_str(&photo.media_type)),
+        ("bytes", Uint8Array::from(photo.bytes.as_slice()).into()),
+    ])
+}
+
+/// The photograph of a row of `photos`.
+pub(crate) fn photo_of_row(sha256: &str, row: &JsValue) -> Result<Photo, StorageError> {
+    let bytes: Uint8Array = field(row, "bytes")?
+        .dyn_into()
+        .map_err(|_| damaged("bytes"))?;
+    Ok(Photo {
+        sha256: sha256.to_owned(),
+        media_type: text(row, "type")?,
+        bytes: bytes.to_vec(),
+    })
+}
+
+/// A whole number as the browser keeps it; exact below 2^53, which is checked before.
+#[allow(clippy::cast_precision_loss)]
+pub(crate) fn number(value: u64) -> JsValue {
+    JsValue::from_f64(value as f64)
+}
+
+/// A whole number out of the browser.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+pub(crate) fn whole_of(value: &JsValue) -> Option<u64> {
+    value
+        .as_f64()
+        .filter(|number| *number >= 0.0 && number.fract() == 0.0)
+        .map(|number| number as u64)
+}
+
+fn object(fields: &[(&str, JsValue)]) -> JsValue {
+    let object = Object::new();
+    for (name, value) in fields {
+        // Setting a field of a fresh plain object cannot fail.
+        let _ = Reflect::set(&object, &JsValue::from_str(name), value);
+    }
+    object.into()
+}
+
+fn field(row: &JsValue, name: &str) -> Result<JsValue, StorageError> {
+    Reflect::get(row, &JsValue::from_str(name)).map_err(|_| damaged(name))
+}
+
+fn text(row: &JsValue, name: &str) -> Result<String, StorageError> {
+    field(row, name)?.as_string().ok_or_else(|| damaged(name))
+}
+
+fn whole(row: &JsValue, name: &str) -> Result<u64, StorageError> {
+    whole_of(&field(row, name)?).ok_or_else(|| damaged(name))
+}
+
+pub(crate) fn damaged(name: &str) -> StorageError {
+    StorageError::Other(format!("a stored row is damaged: {name}"))
+}
