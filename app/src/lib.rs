@@ -1,4 +1,5 @@
 //! The phone's side of the book.
 
 pub mod platform;
+mod settle;
 pub mod storage;

@@ -18,8 +18,8 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::fault::{Fault, of_opening};
 use super::schema::{Step, upgrade};
-use super::settle::Settle;
 use super::{Lost, StorageError};
+use crate::settle::Settle;
 
 /// Which attempt this is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

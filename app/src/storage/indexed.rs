@@ -18,7 +18,7 @@ use super::connection::{Attempt, Connection, erase_database};
 use super::fault::{Fault, of_exception};
 use super::rows::{
     Segment, damaged, entry_arrival, entry_row, entry_text, identity, number, photo_of_row,
-    photo_row, whole_of,
+    photo_row,
 };
 use super::runs::Runs;
 use super::schema::{DRAFTS, ENTRIES, IDENTITY, META, PHOTOS, SEGMENTS, SNAPSHOT, STEPS, Step};
@@ -27,6 +27,7 @@ use super::{
     Arrived, Lost, OWN_MARK, Opened, Photo, Record, SEALED_MARK, Storage, StorageError, Stored,
     check_mark, check_record,
 };
+use crate::platform::whole;
 
 /// The book in IndexedDB.
 #[derive(Debug)]
@@ -353,7 +354,7 @@ async fn append(database: &Database, record: &Record<'_>, attempt: Attempt) -> R
     drop(entries);
     commit(transaction).await?;
     match (newest, last_before) {
-        (Some(request), _) => whole_of(&request.await?).ok_or_else(|| damaged("arrival").into()),
+        (Some(request), _) => whole(&request.await?).ok_or_else(|| damaged("arrival").into()),
         (None, last) => Ok(last.unwrap_or_default()),
     }
 }
@@ -444,7 +445,7 @@ async fn last_arrival(transaction: &Transaction<'_>) -> Result<u64, Fault> {
         .primitive()?;
     let mut last = 0;
     for key in segments.await?.chain(entries.await?) {
-        last = whole_of(&key?).ok_or_else(|| damaged("arrival"))?;
+        last = whole(&key?).ok_or_else(|| damaged("arrival"))?;
     }
     Ok(last)
 }

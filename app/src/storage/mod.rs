@@ -21,7 +21,6 @@ mod rows;
 mod runs;
 mod schema;
 mod sealing;
-mod settle;
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]
 mod suite;

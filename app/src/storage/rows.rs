@@ -8,6 +8,7 @@ use js_sys::{Array, Object, Reflect, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 
 use super::{Line, Photo, StorageError};
+use crate::platform::whole as whole_number;
 
 /// A device as it is kept.
 pub(crate) fn dev_text(dev: u64) -> String {
@@ -112,15 +113,6 @@ pub(crate) fn number(value: u64) -> JsValue {
     JsValue::from_f64(value as f64)
 }
 
-/// A whole number out of the browser.
-#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-pub(crate) fn whole_of(value: &JsValue) -> Option<u64> {
-    value
-        .as_f64()
-        .filter(|number| *number >= 0.0 && number.fract() == 0.0)
-        .map(|number| number as u64)
-}
-
 fn object(fields: &[(&str, JsValue)]) -> JsValue {
     let object = Object::new();
     for (name, value) in fields {
@@ -139,7 +131,7 @@ fn text(row: &JsValue, name: &str) -> Result<String, StorageError> {
 }
 
 fn whole(row: &JsValue, name: &str) -> Result<u64, StorageError> {
-    whole_of(&field(row, name)?).ok_or_else(|| damaged(name))
+    whole_number(&field(row, name)?).ok_or_else(|| damaged(name))
 }
 
 pub(crate) fn damaged(name: &str) -> StorageError {

@@ -1,8 +1,9 @@
 //! An answer that is settled once, by whoever comes first.
 //!
-//! Opening a book waits for the browser and may hear first that another window is in the way. The request itself must
-//! not be dropped then: the browser would carry it out later with nobody there to make the stores. So it runs on by
-//! itself, and the answer goes through here.
+//! Some requests to the browser have to run on after their answer is known. Opening a book may hear first that another
+//! window is in the way; dropping the request then would let the browser carry it out later with nobody there to make
+//! the stores. A lock is held as long as its request runs. So the request runs by itself, and the answer goes through
+//! here.
 
 use std::cell::RefCell;
 use std::future::poll_fn;
@@ -44,8 +45,9 @@ impl<T> Settle<T> {
         Ok(())
     }
 
-    /// Waits for the answer. A second call after the answer was taken waits for ever.
+    /// Waits for the answer. When this is given up, whoever settles later gets the value back.
     pub(crate) async fn settled(&self) -> T {
+        let _waiting = Waiting(self);
         poll_fn(|context| {
             let mut slot = self.0.borrow_mut();
             match std::mem::replace(&mut *slot, Slot::Taken) {
@@ -58,5 +60,15 @@ impl<T> Settle<T> {
             }
         })
         .await
+    }
+}
+
+/// Somebody waits for the answer as long as this lives.
+struct Waiting<'a, T>(&'a Settle<T>);
+
+impl<T> Drop for Waiting<'_, T> {
+    fn drop(&mut self) {
+        let left = std::mem::replace(&mut *self.0.0.borrow_mut(), Slot::Taken);
+        drop(left);
     }
 }
