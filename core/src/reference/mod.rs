@@ -4,6 +4,7 @@
 
 pub mod media;
 pub mod pots;
+pub mod taxa;
 
 /// How far a figure can be trusted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
