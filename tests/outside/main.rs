@@ -11,6 +11,9 @@
     reason = "a test binary: the lints' allowance for tests does not reach helper functions"
 )]
 
+mod calendar;
+mod codes;
+mod names;
 mod pots;
 mod rates;
 mod sheet;

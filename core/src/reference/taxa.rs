@@ -151,7 +151,7 @@ pub fn row(group: Group) -> &'static GroupRow {
         .unwrap_or(&OTHER)
 }
 
-/// The group of a genus (in full or abbreviated), given its species or grex when known. Case does not matter.
+/// The group of a genus (in full or abbreviated), given its species or grex when known. Case and stops do not matter.
 pub fn group_of(genus: &str, kind: Option<&str>) -> Group {
     let Some(genus_row) = genus_row(genus) else {
         return Group::Other;
@@ -174,9 +174,10 @@ pub fn knows(genus: &str) -> bool {
 }
 
 fn genus_row(genus: &str) -> Option<&'static GroupRow> {
+    let genus = genus.trim_end_matches('.');
     rows::ROWS.iter().find(|row| {
         let mut names = row.genera.iter().chain(row.short);
-        names.any(|known| known.eq_ignore_ascii_case(genus))
+        names.any(|known| known.trim_end_matches('.').eq_ignore_ascii_case(genus))
     })
 }
 
@@ -340,6 +341,7 @@ mod tests {
             group_of("Phalaenopsis", Some("nobile")),
             Group::Phalaenopsis
         );
+        assert_eq!(group_of("Den", None), Group::Dendrobium);
         assert_eq!(group_of("Brassocattleya", None), Group::Cattleya);
         assert_eq!(group_of("Bletilla", Some("striata")), Group::Other);
         assert!(knows("Vanda") && !knows("Bletilla"));
