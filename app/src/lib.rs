@@ -3,3 +3,4 @@
 pub mod platform;
 mod settle;
 pub mod storage;
+pub mod ui;

@@ -1,0 +1,117 @@
+//! The frame of every screen: head, body that scrolls, main actions in the thumb's third, rooms.
+//!
+//! Invariants: one heading of the first rank a screen; the body is the page's `main`; the actions
+//! and the rooms stay at the foot. With doubled text the whole screen scrolls instead of squeezing
+//! the body away.
+
+use super::icon::{Glyph, Icon};
+use leptos::prelude::*;
+
+/// One room in the bar.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Room {
+    /// Where, as a fragment such as `#/round`.
+    pub href: String,
+    /// Its name.
+    pub label: String,
+    /// Its icon.
+    pub glyph: Glyph,
+    /// Whether the screen belongs to it.
+    pub current: bool,
+}
+
+/// A screen. The children are its body.
+#[component]
+pub fn Screen(
+    /// The screen's name.
+    #[prop(into)]
+    title: Signal<String>,
+    /// A line over it, such as the date.
+    #[prop(optional, into)]
+    over: Signal<String>,
+    /// Before the title: a [`TopBack`].
+    #[prop(optional, into)]
+    back: ViewFn,
+    /// At the end of the head: a figure or a tray tag.
+    #[prop(optional, into)]
+    side: ViewFn,
+    /// One or two actions, the main one last.
+    #[prop(optional, into)]
+    actions: Option<ViewFn>,
+    /// A notice over the actions. The place is there from the start, so a screen reader hears
+    /// what arrives in it.
+    #[prop(optional, into)]
+    notice: ViewFn,
+    /// A [`RoomBar`]; left out while nothing should lead away.
+    #[prop(optional, into)]
+    rooms: ViewFn,
+    /// The body.
+    children: Children,
+) -> impl IntoView {
+    let over_line = move || {
+        let words = over.get();
+        (!words.is_empty()).then(|| view! { <p>{words}</p> })
+    };
+    view! {
+        <div class="screen">
+            <header class="screen-head">
+                {back.run()}
+                <div class="screen-title">
+                    {over_line}
+                    <h1 tabindex="-1">{move || title.get()}</h1>
+                </div>
+                <div class="screen-side">{side.run()}</div>
+            </header>
+            <main class="screen-body">{children()}</main>
+            <footer class="screen-foot">
+                <div aria-live="polite">{move || notice.run()}</div>
+                {actions.map(|actions| view! { <div class="actions">{actions.run()}</div> })}
+                {rooms.run()}
+            </footer>
+        </div>
+    }
+}
+
+/// The five rooms, at the very foot.
+#[component]
+pub fn RoomBar(
+    /// The rooms, in their fixed order.
+    rooms: Vec<Room>,
+    /// What a screen reader calls the bar.
+    #[prop(into)]
+    label: String,
+) -> impl IntoView {
+    let links = rooms
+        .into_iter()
+        .map(|room| {
+            view! {
+                <a href=room.href aria-current=room.current.then_some("page")>
+                    <Icon glyph=room.glyph />
+                    <span>{room.label}</span>
+                </a>
+            }
+        })
+        .collect_view();
+    view! {
+        <nav class="rooms" aria-label=label>
+            {links}
+        </nav>
+    }
+}
+
+/// The way back, before the title.
+#[component]
+pub fn TopBack(
+    /// Where to, as a fragment.
+    #[prop(into)]
+    href: String,
+    /// What a screen reader says, such as "Back to Stock".
+    #[prop(into)]
+    label: String,
+) -> impl IntoView {
+    view! {
+        <a class="back" href=href aria-label=label>
+            <Icon glyph=Glyph::Back />
+        </a>
+    }
+}
