@@ -8,7 +8,7 @@
     clippy::panic,
     clippy::indexing_slicing,
     clippy::print_stdout,
-    reason = "a test binary: the lints' allowance for tests does not reach helper functions"
+    reason = "a test binary: the lints' allowance for tests does not reach functions beside them"
 )]
 
 mod calendar;

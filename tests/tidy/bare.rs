@@ -22,7 +22,11 @@ pub(crate) fn bare(text: &str) -> String {
 
 /// The part of a source file before its tests.
 pub(crate) fn without_tests(code: &str) -> &str {
-    code.split("#[cfg(test)]\nmod ").next().unwrap_or_default()
+    let end = code.match_indices("#[cfg(test)]\n").find(|(at, mark)| {
+        let after = code.get(at + mark.len()..).unwrap_or_default();
+        after.starts_with("mod ") || after.starts_with("#[path")
+    });
+    end.and_then(|(at, _)| code.get(..at)).unwrap_or(code)
 }
 
 /// The words of a code: names and numbers.
@@ -189,4 +193,8 @@ fn raw_texts_and_escapes_end_where_they_end() {
 #[test]
 fn tests_are_cut_off() {
     assert_eq!(without_tests("a\n#[cfg(test)]\nmod tests { b }"), "a\n");
+    assert_eq!(
+        without_tests("#[cfg(test)]\nuse a;\nlet b"),
+        "#[cfg(test)]\nuse a;\nlet b"
+    );
 }

@@ -38,9 +38,11 @@ pub(crate) fn short_enough(path: &str, text: &str) -> Complaints {
     }
 }
 
+/// A file of tests says by its names what it is for.
 pub(crate) fn has_module_head(path: &str, text: &str) -> Complaints {
     let headed = text.trim_start().starts_with("//!") || text.trim().is_empty();
-    if headed || !path.ends_with(".rs") {
+    let exempt = !path.ends_with(".rs") || path.ends_with("tests.rs");
+    if headed || exempt {
         Vec::new()
     } else {
         vec!["begins without //! saying why it exists".into()]
@@ -116,19 +118,21 @@ fn is_declared(path: &str, rust: &[&File]) -> bool {
     let Some((folder, name)) = inner.rsplit_once('/') else {
         return false;
     };
-    let above = [
-        format!("{folder}/mod.rs"),
-        format!("{folder}.rs"),
-        format!("{folder}/lib.rs"),
-        format!("{folder}/main.rs"),
-    ];
-    rust.iter()
-        .filter(|file| above.contains(&file.path))
-        .any(|file| {
-            let code = bare(&file.text);
-            let all: Vec<&str> = words(&code).collect();
-            all.windows(2).any(|pair| pair == ["mod", name])
-        })
+    let above = ["/mod.rs", ".rs", "/lib.rs", "/main.rs"].map(|ending| format!("{folder}{ending}"));
+    let by_path = format!("#[path = \"{name}.rs\"]");
+    rust.iter().any(|file| {
+        let beside = file
+            .path
+            .rsplit_once('/')
+            .is_some_and(|(place, _)| place == folder);
+        let declares = || {
+            words(&bare(&file.text))
+                .collect::<Vec<_>>()
+                .windows(2)
+                .any(|pair| pair == ["mod", name])
+        };
+        (beside && file.text.contains(&by_path)) || (above.contains(&file.path) && declares())
+    })
 }
 
 #[test]
@@ -199,7 +203,11 @@ fn dead_modules_are_seen() {
         ),
         file("core/src/lot/mod.rs", "mod stage;"),
         file("core/src/lot/stage.rs", ""),
-        file("core/src/code.rs", ""),
+        file(
+            "core/src/code.rs",
+            "#[path = \"code_tests.rs\"]\nmod tests;",
+        ),
+        file("core/src/code_tests.rs", ""),
         file("core/src/ghost.rs", ""),
     ];
     assert_eq!(

@@ -166,12 +166,13 @@ fn clippy(folders: &Folders, log: &Log) -> Outcome<Tally> {
 
 fn native(folders: &Folders, log: &Log) -> Outcome<Tally> {
     let packages = ["-p", "velamen-core", "-p", "velamen-tests", "-p", "xtask"];
-    let held = log.run(
-        folders
-            .command("cargo")
-            .args(["test", "--locked", "--no-fail-fast"])
-            .args(packages),
-    )?;
+    let mut command = folders.command("cargo");
+    // Without traces, the tail of a failure shows what failed.
+    command
+        .args(["test", "--locked", "--no-fail-fast"])
+        .args(packages)
+        .env("RUST_BACKTRACE", "0");
+    let held = log.run(&mut command)?;
     Ok(tally::cargo(&log.text()).judged(held))
 }
 

@@ -157,7 +157,7 @@ mod tests {
         std::fs::create_dir_all(&folder).unwrap();
         let log = File::create(folder.join("log.txt")).unwrap();
         let mut sleeper = Command::new("sh");
-        sleeper.args(["-c", "sleep 60 & echo $!; wait"]);
+        sleeper.args(["-c", "sleep 3600 & echo $!; wait"]);
         let outcome = logged(&mut sleeper, &log, Duration::from_millis(300));
         assert!(outcome.unwrap_err().contains("was ended"));
         let grandchild: u32 = std::fs::read_to_string(folder.join("log.txt"))
@@ -165,9 +165,14 @@ mod tests {
             .trim()
             .parse()
             .unwrap();
-        let alive = std::fs::read_to_string(format!("/proc/{grandchild}/stat"))
-            .is_ok_and(|stat| !stat.contains(") Z "));
-        assert!(!alive, "the sleeping grandchild is still there");
+        let stat = format!("/proc/{grandchild}/stat");
+        let alive = || std::fs::read_to_string(&stat).is_ok_and(|line| !line.contains(") Z "));
+        // A killed process may take a moment to go; this one would otherwise sleep for an hour.
+        let began = Instant::now();
+        while alive() && began.elapsed() < Duration::from_secs(60) {
+            std::thread::sleep(Duration::from_millis(10));
+        }
+        assert!(!alive(), "the sleeping grandchild is still there");
         std::fs::remove_dir_all(folder).unwrap();
     }
 
