@@ -1,5 +1,11 @@
 //! The look can be read in the sun: contrast, type sizes and flat surfaces, from the style sheet
 //! as it stands. The ratio is the one of WCAG 2.2, "relative luminance" and "contrast ratio".
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test binary: the lints' allowance for tests does not reach functions beside them"
+)]
 
 use std::collections::BTreeMap;
 use std::fs;

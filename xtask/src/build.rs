@@ -11,6 +11,8 @@ const BUILD_LIMIT: Duration = Duration::from_secs(60 * 60);
 
 /// Builds dist/. The output goes to `log`, or to the terminal where there is none.
 pub(crate) fn release(folders: &Folders, log: Option<&File>) -> Outcome {
+    // A build that fails must not leave an older one looking finished.
+    let _ = std::fs::remove_file(folders.dist().join("_headers"));
     tools::for_building(folders)?;
     // Trunk is kept off the network, so what it compiles must be here first.
     step(folders.command("cargo").args(["fetch", "--locked"]), log)?;
