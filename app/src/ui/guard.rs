@@ -93,26 +93,27 @@ impl Default for TapGuard {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
     fn tap(at_ms: f64, spot: Option<(f64, f64)>) -> Tap {
         Tap { at_ms, spot }
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_drop_that_taps_twice_records_once() {
         let first = tap(1000.0, Some((300.0, 400.0)));
         assert!(is_ghost(first, tap(1349.0, Some((300.0, 400.0))), true));
         assert!(!is_ghost(first, tap(1350.0, Some((300.0, 400.0))), true));
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn the_next_row_that_moved_under_the_finger_is_not_ticked() {
         let first = tap(1000.0, Some((300.0, 400.0)));
         assert!(is_ghost(first, tap(1200.0, Some((310.0, 405.0))), false));
         assert!(!is_ghost(first, tap(1200.0, Some((300.0, 500.0))), false));
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_tap_by_keyboard_is_only_held_back_on_its_own_control() {
         let first = tap(1000.0, None);
         assert!(is_ghost(first, tap(1100.0, None), true));

@@ -25,6 +25,8 @@ pub mod shapes;
 pub mod sheet;
 pub mod shell;
 pub mod stepper;
+#[cfg(test)]
+mod tests;
 
 pub use button::{MainAction, PlainAction, PlainLink};
 pub use fact::{Amount, Fact, Facts, Lesson, Progress};

@@ -135,37 +135,45 @@ pub fn NumberPad(
         .into_any()
     };
     view! {
-        <div class="pad" role="group" aria-label=label on:keydown=on_keydown>
-            <output class="pad-shown" class:soft=move || text.get().is_empty()>
-                <bdi>{shown}</bdi>
-                <span class="unit">{unit}</span>
-            </output>
-            <div class="pad-keys">
-                {[7, 8, 9, 4, 5, 6, 1, 2, 3].map(digit_key).into_iter().collect_view()}
-                {mark_key} {digit_key(0)}
-                <button
-                    type="button"
-                    class="pad-key"
-                    aria-label=erase_label
-                    on:click=move |_| hit(PadKey::Erase)
-                >
-                    <Icon glyph=Glyph::Erase />
-                </button>
+            <div
+     class="pad"
+     role="group"
+     aria-label=label
+     tabindex="-1"
+     autofocus=true
+     on:keydown=on_keydown
+    >
+                <output class="pad-shown" class:soft=move || text.get().is_empty()>
+                    <bdi>{shown}</bdi>
+                    <span class="unit">{unit}</span>
+                </output>
+                <div class="pad-keys">
+                    {[7, 8, 9, 4, 5, 6, 1, 2, 3].map(digit_key).into_iter().collect_view()}
+                    {mark_key} {digit_key(0)}
+                    <button
+                        type="button"
+                        class="pad-key"
+                        aria-label=erase_label
+                        on:click=move |_| hit(PadKey::Erase)
+                    >
+                        <Icon glyph=Glyph::Erase />
+                    </button>
+                </div>
             </div>
-        </div>
-    }
+        }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
     fn type_all(keys: &[PadKey], mark: char, whole: bool) -> String {
         keys.iter()
             .fold(String::new(), |text, key| typed(&text, *key, mark, whole))
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn an_amount_takes_one_decimal_sign_and_starts_with_a_digit() {
         use PadKey::{Digit, Mark};
         assert_eq!(
@@ -176,12 +184,12 @@ mod tests {
         assert_eq!(type_all(&[Digit(1), Mark, Digit(2)], '.', true), "12");
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_comma_typed_before_counts_as_the_decimal_sign() {
         assert_eq!(typed("1,5", PadKey::Mark, '.', false), "1,5");
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn an_amount_stops_at_its_longest() {
         let full = type_all(&[PadKey::Digit(9); 20], '.', false);
         assert_eq!(full.len(), AMOUNT_MAX_CHARS);
@@ -192,7 +200,7 @@ mod tests {
         assert_eq!(typed("", PadKey::Erase, '.', false), "");
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_real_keyboard_types_digits_and_both_decimal_signs() {
         assert_eq!(key_of("7"), Some(PadKey::Digit(7)));
         assert_eq!(key_of(","), Some(PadKey::Mark));

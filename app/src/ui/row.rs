@@ -126,8 +126,9 @@ fn DoneKey(on_done: Callback<()>, done_label: String, busy: Signal<bool>) -> imp
 #[cfg(test)]
 mod tests {
     use super::foot_pct;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
-    #[test]
+    #[wasm_bindgen_test]
     fn the_foot_of_a_late_row_grows_for_four_weeks_and_then_stays() {
         assert_eq!(foot_pct(0), 0);
         assert_eq!(foot_pct(7), 25);

@@ -64,8 +64,10 @@ pub fn Screen(
             </header>
             <main class="screen-body">{children()}</main>
             <footer class="screen-foot">
-                <div aria-live="polite">{move || notice.run()}</div>
-                {actions.map(|actions| view! { <div class="actions">{actions.run()}</div> })}
+                <div class="screen-deck">
+                    <div aria-live="polite">{move || notice.run()}</div>
+                    {actions.map(|actions| view! { <div class="actions">{actions.run()}</div> })}
+                </div>
                 {rooms.run()}
             </footer>
         </div>

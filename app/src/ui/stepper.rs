@@ -105,8 +105,9 @@ pub fn Stepper(
 #[cfg(test)]
 mod tests {
     use super::stepped;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_count_stays_between_its_bounds() {
         assert_eq!(stepped(0, -1, 0, 500), 0);
         assert_eq!(stepped(498, 5, 0, 500), 500);

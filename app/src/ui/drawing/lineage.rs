@@ -184,8 +184,8 @@ pub fn Lineage(
         .collect_view();
     let tag_y = middle - TAG_HIGH / 2.0;
     view! {
-        <div class="drawing">
-            <svg viewBox=format!("0 0 {WIDE} {}", n(high)) role="img" aria-label=text>
+        <figure class="drawing" tabindex="0" aria-label=text>
+            <svg viewBox=format!("0 0 {WIDE} {}", n(high)) aria-hidden="true" focusable="false">
                 {left} {right}
                 <rect
                     class="d-paper"
@@ -207,15 +207,16 @@ pub fn Lineage(
                     {tag_words}
                 </text>
             </svg>
-        </div>
+        </figure>
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
-    #[test]
+    #[wasm_bindgen_test]
     fn stakes_of_a_column_stand_apart_around_the_middle() {
         let tops = column(&[46.0, 30.0, 46.0], 100.0);
         assert!((tops[1] - (tops[0] + 46.0 + GAP)).abs() < 1e-9);
@@ -223,7 +224,7 @@ mod tests {
         assert!(((tops[0] + tops[2] + 46.0) / 2.0 - 100.0).abs() < 1e-9);
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_clump_without_parents_has_an_empty_column() {
         assert!(column(&[], 50.0).is_empty());
     }

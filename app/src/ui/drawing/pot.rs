@@ -291,21 +291,22 @@ pub fn PotSection(
     );
     let measure = format!("M{l} 24v10M{l} 29H{r}M{r} 24v10", l = n(left), r = n(right));
     view! {
-        <div class="drawing">
-            <svg viewBox=format!("0 0 {WIDE} {}", n(high)) role="img" aria-label=text>
+        <figure class="drawing" tabindex="0" aria-label=text>
+            <svg viewBox=format!("0 0 {WIDE} {}", n(high)) aria-hidden="true" focusable="false">
                 <path class="d-lead" d=measure />
                 <text class="d-value" x=n(outline.middle) y="19" text-anchor="middle">
                     {width_words}
                 </text>
                 {drawn} {standing} <path class="d-thick" d=outline.wall() />
             </svg>
-        </div>
+        </figure>
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
     fn layer(kind: LayerKind, depth_mm: u32) -> Layer {
         Layer {
@@ -316,7 +317,7 @@ mod tests {
         }
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn layers_keep_their_true_ratio_and_stop_at_the_rim() {
         let outline = Outline::new(170, 120, 150);
         let drawn = bands(
@@ -330,14 +331,14 @@ mod tests {
         assert!((mix_top - RIM_Y).abs() < 1e-9);
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn notes_of_thin_layers_do_not_cover_each_other() {
         let places = note_places(&[(190.0, 200.0), (186.0, 190.0), (60.0, 186.0)]);
         assert!(places[0] - places[1] >= NOTE_HIGH);
         assert!(places[1] - places[2] >= NOTE_HIGH);
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn a_pot_of_no_size_still_draws() {
         let outline = Outline::new(0, 0, 0);
         assert!(outline.wall().starts_with('M'));

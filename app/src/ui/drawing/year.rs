@@ -161,7 +161,7 @@ pub fn YearStrip(
             let x = words_x(&span);
             view! {
                 <path class=class d=path />
-                <text x=n(x) y=n(y + 31.0)>{span.words}</text>
+                <text class="d-halo" x=n(x) y=n(y + 31.0)>{span.words}</text>
             }
         })
         .collect_view();
@@ -172,8 +172,8 @@ pub fn YearStrip(
         ("start", today_x + 6.0)
     };
     view! {
-        <div class="drawing">
-            <svg viewBox=format!("0 0 {WIDE} {}", n(foot + 20.0)) role="img" aria-label=text>
+        <figure class="drawing" tabindex="0" aria-label=text>
+            <svg viewBox=format!("0 0 {WIDE} {}", n(foot + 20.0)) aria-hidden="true" focusable="false">
                 {heads}
                 <path class="d-hair" d=format!("M0 {}H{WIDE}", n(HEAD - 6.0)) />
                 <path class="d-thick" d=format!("M{} {}V{}", n(today_x), n(HEAD - 6.0), n(foot + 18.0)) />
@@ -182,13 +182,14 @@ pub fn YearStrip(
                     {today_words}
                 </text>
             </svg>
-        </div>
+        </figure>
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
 
     fn span(from_day: u32, to_day: u32, words: &str) -> Span {
         Span {
@@ -199,7 +200,7 @@ mod tests {
         }
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn spans_whose_words_would_meet_take_different_rows() {
         let rows = rows(&[
             span(0, 60, "repot"),
@@ -209,7 +210,7 @@ mod tests {
         assert_eq!(rows, [0, 1, 0]);
     }
 
-    #[test]
+    #[wasm_bindgen_test]
     fn words_at_the_year_s_end_stay_on_the_strip() {
         let late = span(350, 364, "nights below 13");
         assert!(words_x(&late) + text_width(&late.words) <= WIDE);
