@@ -7,13 +7,6 @@
     reason = "a test binary: the lints' allowance for tests does not reach functions beside them"
 )]
 
-#![allow(
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing,
-    reason = "a check that cannot read its sheet must fail"
-)]
-
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
