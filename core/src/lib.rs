@@ -1,9 +1,36 @@
 //! The nursery's book, without a phone around it.
+//!
+//! A nursery's record is its book: a set of immutable entries, joined by union. Everything a screen shows is computed
+//! from them. This crate is a function: no clock, no chance, no storage, no locale, no hash order. What it needs of the
+//! outside world comes in as an argument ([`time::Moment`]).
+//!
+//! Reading order: [`id`] and [`time`] say what things are called and in which order they happen; [`event`] is the
+//! vocabulary; [`entry`] its stored form; [`log`] joins entries; [`state`] folds them into facts; [`task`] derives what
+//! is due; [`decide`] turns a command into an entry or refuses it; [`view`] answers the screens' questions;
+//! [`exchange`] carries a book between phones.
+//!
+//! Invariants. `State::take` is total. What is stored holds no float. A stored form is never taken back. Nothing in the
+//! book is overwritten or dropped; what phones contradict becomes a question.
 
 pub mod code;
+pub mod command;
+pub mod decide;
+pub mod draft;
+pub mod entry;
+pub mod event;
+pub mod exchange;
+pub mod id;
+pub mod limits;
+pub mod log;
 pub mod name;
 pub mod potting;
 pub mod quantity;
 pub mod reference;
+pub mod rejection;
 pub mod season;
+pub mod state;
+pub mod task;
 pub mod text;
+pub mod time;
+pub mod upcast;
+pub mod view;

@@ -4,6 +4,7 @@
 
 pub mod media;
 pub mod pots;
+pub mod protocols;
 pub mod taxa;
 
 /// How far a figure can be trusted.

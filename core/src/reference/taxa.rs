@@ -46,7 +46,8 @@ pub enum Group {
 }
 
 /// How the plant grows, which decides how it can be divided.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Habit {
     Bulbs,
     Canes,

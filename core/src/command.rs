@@ -1,0 +1,308 @@
+//! What a person asks the book to record: imperative, and it may be refused.
+
+use chrono::NaiveDate;
+
+use crate::code::{LotCode, Prefix};
+use crate::event::*;
+use crate::id::*;
+use crate::name::PlantName;
+use crate::potting::Pot;
+use crate::season::Hemisphere;
+use crate::task::Protocol;
+use crate::task::derive::Task;
+
+/// A command. One command gives one entry.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Command {
+    OpenBook(OpenBook),
+    /// This phone joins a book that was taken in from a file.
+    JoinPhone {
+        prefix: Prefix,
+        name: String,
+    },
+    SetBook(BookSet),
+    /// A new place when `place` is `None`; else a change of one.
+    SetPlace {
+        place: Option<PlaceId>,
+        name: Option<String>,
+        walk: Option<u32>,
+        about: PlaceTraits,
+    },
+    SetPot {
+        pot: Option<PotId>,
+        name: Option<String>,
+        form: Option<Pot>,
+        retired: Option<bool>,
+    },
+    SetMix {
+        mix: Option<MixId>,
+        name: Option<String>,
+        shares: Option<Vec<MixShare>>,
+        life_months: Option<u16>,
+        retired: Option<bool>,
+    },
+    SetProduct {
+        product: Option<ProductId>,
+        traits: ProductTraits,
+    },
+    SetGroup(GroupSet),
+    ReceiveLot(ReceiveLot),
+    SplitLot {
+        from: LotId,
+        plants: u32,
+        stands: u32,
+        place: Option<PlaceId>,
+        why: SplitWhy,
+    },
+    NameLot {
+        lot: LotId,
+        name: PlantName,
+    },
+    RecodeLot {
+        lot: LotId,
+        code: Option<LotCode>,
+    },
+    MoveLot {
+        lot: LotId,
+        to: PlaceId,
+    },
+    CountLot {
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+    },
+    LoseFromLot {
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+        cause: LossCause,
+        note: String,
+    },
+    SellFromLot {
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+        to: String,
+        price_cents: Option<i64>,
+        note: String,
+    },
+    GainInLot {
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+        why: GainWhy,
+        note: String,
+    },
+    RepotLot {
+        lot: LotId,
+        stands: u32,
+        potting: Potting,
+        class: Option<PieceClass>,
+    },
+    ConfirmHygiene {
+        tool_change: ToolChange,
+    },
+    OpenDivision(OpenDivision),
+    /// Pieces counted off a clump: the change since the last time, by class.
+    TakePieces {
+        clump: ClumpId,
+        pieces: Vec<CountedPieces>,
+    },
+    PotPieces {
+        clump: ClumpId,
+        batches: Vec<Batch>,
+    },
+    CloseDivision {
+        clump: ClumpId,
+        how: ClosedHow,
+        dirty_pots: u32,
+        note: String,
+    },
+    RecordTreatment(RecordTreatment),
+    RecordFinding(RecordFinding),
+    Observe {
+        lots: Vec<LotId>,
+        what: Sight,
+        good: Option<u8>,
+        note: String,
+    },
+    /// The same answer for several occurrences: a row of the Round is one tap.
+    DecideTasks {
+        tasks: Vec<Task>,
+        answer: TaskAnswer,
+        why: String,
+    },
+    NoteTask {
+        task: Option<NoteTaskId>,
+        text: String,
+        due_on: NaiveDate,
+        repeat_days: Option<u32>,
+        lot: Option<LotId>,
+        place: Option<PlaceId>,
+    },
+    AdoptProtocol {
+        protocol: Option<ProtocolId>,
+        content: Protocol,
+    },
+    CorrectClock {
+        dev: Dev,
+        from_seq: u32,
+        to_seq: u32,
+        shift_ms: i64,
+    },
+    Amend {
+        target: EntryRef,
+        index: u16,
+        event: Event,
+        why: String,
+    },
+    /// Refused while other entries rest on the targets, unless `with_dependents`.
+    Withdraw {
+        targets: Vec<EntryRef>,
+        with_dependents: bool,
+        why: WithdrawWhy,
+        note: String,
+    },
+    Settle {
+        subject: Subject,
+        anomaly: String,
+        note: String,
+    },
+    /// It happened on another civil day.
+    OnDay {
+        on: NaiveDate,
+        command: Box<Command>,
+    },
+    /// Several at once, in one entry, all or none.
+    Together(Vec<Command>),
+}
+
+/// Everything a new book starts with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OpenBook {
+    /// Random identity of the book.
+    pub book: Dev,
+    pub nursery: String,
+    pub hemisphere: Hemisphere,
+    pub latitude_cdeg: Option<i32>,
+    pub demo: bool,
+    pub prefix: Prefix,
+    pub phone_name: String,
+    /// Pots and mixes it begins with, named in the grower's language.
+    pub pots: Vec<(String, Pot)>,
+    pub mixes: Vec<(String, Vec<MixShare>, u16)>,
+}
+
+/// What may be said of a place beside its name and order; each field that is there is a change.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct PlaceTraits {
+    pub cover: Option<Cover>,
+    pub shade: Option<Shade>,
+    pub warmth: Option<crate::season::Warmth>,
+    pub area_cm2: Option<u32>,
+    pub retired: Option<bool>,
+}
+
+/// What may be said of a product; each field that is there is a change.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ProductTraits {
+    pub label_name: Option<String>,
+    pub registration: Option<String>,
+    pub actives: Option<Vec<ActiveCopy>>,
+    pub rate_typed: Option<String>,
+    pub reentry_h: Option<u32>,
+    pub label_photo: Option<String>,
+    pub retired: Option<bool>,
+}
+
+/// A lot that comes into the book. Without a code the phone's next one is taken.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ReceiveLot {
+    pub code: Option<LotCode>,
+    pub name: PlantName,
+    pub plants: u32,
+    pub stands: u32,
+    pub place: Option<PlaceId>,
+    pub class: Option<PieceClass>,
+    pub source: Source,
+    pub from: String,
+    pub outside_ref: String,
+    pub potted_on: Option<NaiveDate>,
+    pub potting: Potting,
+    pub note: String,
+}
+
+/// A clump that comes to the bench.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct OpenDivision {
+    pub tray: u32,
+    pub lots: Vec<OpenedLot>,
+    pub unbooked_pots: u32,
+    pub name: PlantName,
+    pub place: Option<PlaceId>,
+    pub leads: Option<u32>,
+    pub bulbs: Option<u32>,
+}
+
+/// Pieces of one class counted off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CountedPieces {
+    pub class: PieceClass,
+    pub plants: i32,
+    pub bulbs: Option<u32>,
+}
+
+/// Pieces of one class that go into pots as one lot.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Batch {
+    pub class: PieceClass,
+    /// Reserved for the labels when the batch was set up; the next one when `None`.
+    pub code: Option<LotCode>,
+    pub name: Option<PlantName>,
+    pub plants: u32,
+    pub stands: u32,
+    pub with: Option<LotId>,
+    pub potting: Potting,
+    pub place: Option<PlaceId>,
+}
+
+/// A treatment as it was carried out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecordTreatment {
+    /// As it will be stored; its `treatment` id is given by the book.
+    pub treated: TreatedParts,
+    pub method: Method,
+    pub against: AgentClass,
+    pub aim: Aim,
+    pub product: ProductCopy,
+    pub place: Option<PlaceId>,
+    pub finding: Option<FindingId>,
+    pub water_ul: Option<i64>,
+    pub amount_ul: Option<i64>,
+    pub amount_mg: Option<i64>,
+    pub started_ms: Option<i64>,
+    pub ended_ms: Option<i64>,
+    pub soak_s: Option<u32>,
+    pub soaked_s: Option<u32>,
+    pub until_ms: Option<i64>,
+    pub person: String,
+    pub reason: String,
+    pub note: String,
+}
+
+/// The parts treated.
+pub type TreatedParts = Vec<TreatedPart>;
+
+/// Something seen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecordFinding {
+    pub on: SeenOn,
+    pub sign: String,
+    pub part: String,
+    pub agent: Option<AgentClass>,
+    pub affected: Option<u32>,
+    pub looked_at: Option<u32>,
+    pub urgency: Urgency,
+    pub photos: Vec<PhotoRef>,
+    pub note: String,
+}

@@ -1,0 +1,289 @@
+//! Commands at the bench: a clump opened, pieces off it, into pots, and done.
+
+use crate::command::{Batch, CountedPieces, OpenDivision};
+use crate::event::*;
+use crate::id::{ClumpId, LotId, Subject};
+use crate::limits;
+use crate::rejection::{Caution, Input, Rejection};
+use crate::season::snap;
+use crate::state::Clump;
+use crate::task::derive;
+
+use super::{Desk, Done};
+
+impl Desk<'_> {
+    pub(super) fn confirm_hygiene(&mut self, tool_change: ToolChange) -> Done {
+        self.push(HygieneConfirmed { tool_change });
+        Ok(())
+    }
+
+    pub(super) fn open_division(&mut self, open: OpenDivision) -> Done {
+        if open.lots.is_empty() && open.unbooked_pots == 0 {
+            return Err(Rejection::Missing { input: Input::Pots });
+        }
+        if open.lots.len() > limits::CLUMP_LOTS_MAX {
+            return Err(Rejection::TooMany {
+                input: Input::Pots,
+                most: limits::CLUMP_LOTS_MAX as u64,
+            });
+        }
+        if open.unbooked_pots > limits::PIECES_MAX {
+            return Err(Rejection::TooMany {
+                input: Input::Pots,
+                most: u64::from(limits::PIECES_MAX),
+            });
+        }
+        if open.tray == 0 {
+            return Err(Rejection::Missing { input: Input::Tray });
+        }
+        let in_use = |clump: &Clump| {
+            clump
+                .opened
+                .as_ref()
+                .is_some_and(|opened| opened.tray == open.tray)
+        };
+        if self
+            .state
+            .facts()
+            .open_clumps()
+            .any(|(_, clump)| in_use(clump))
+        {
+            return Err(Rejection::TrayInUse { tray: open.tray });
+        }
+        for (at, opened) in open.lots.iter().enumerate() {
+            if open
+                .lots
+                .iter()
+                .skip(at + 1)
+                .any(|other| other.lot == opened.lot)
+            {
+                return Err(Rejection::LotTwice { lot: opened.lot });
+            }
+            let lot = self.lot(opened.lot)?;
+            if lot.plants <= 0 && !lot.on_bench.is_empty() {
+                return Err(Rejection::AllOnTheBench { lot: opened.lot });
+            }
+            if opened.plants == 0 {
+                return Err(Rejection::Missing {
+                    input: Input::Plants,
+                });
+            }
+            self.holds(opened.lot, opened.plants, opened.stands)?;
+            let windows = derive::repot_windows(self.state.facts(), self.lot(opened.lot)?);
+            let snapped = snap(self.on, &windows);
+            if snapped.moved {
+                let next_opening = Some(snapped.date);
+                self.cautions.push(Caution::OutsideWindow {
+                    lot: opened.lot,
+                    next_opening,
+                });
+            }
+        }
+        self.place_is_known(open.place)?;
+        let clump = ClumpId(self.thing());
+        let event = DivisionOpened {
+            clump,
+            tray: open.tray,
+            lots: open.lots,
+            unbooked_pots: open.unbooked_pots,
+            name: Self::plant_name(open.name)?,
+            place: open.place,
+            leads: open.leads,
+            bulbs: open.bulbs,
+        };
+        self.push(event);
+        Ok(())
+    }
+
+    fn open_clump(&self, id: ClumpId) -> Result<&Clump, Rejection> {
+        let clump = self
+            .state
+            .facts()
+            .clumps
+            .get(&id)
+            .filter(|clump| clump.opened.is_some());
+        let clump = clump.ok_or(Rejection::NotInTheBook {
+            subject: Subject::Clump(id),
+        })?;
+        if clump.is_open() {
+            Ok(clump)
+        } else {
+            Err(Rejection::ClumpClosed)
+        }
+    }
+
+    pub(super) fn take_pieces(&mut self, id: ClumpId, pieces: &[CountedPieces]) -> Done {
+        let clump = self.open_clump(id)?.clone();
+        let mut bulbs: u64 = 0;
+        let mut counted = false;
+        let mut all: u64 = 0;
+        for class in PieceClass::ALL {
+            let change: i64 = pieces
+                .iter()
+                .filter(|piece| piece.class == class)
+                .map(|piece| i64::from(piece.plants))
+                .sum();
+            let taken = i64::try_from(clump.taken_of(class))
+                .unwrap_or(i64::MAX)
+                .saturating_add(change);
+            let taken = u64::try_from(taken).unwrap_or(0);
+            let potted = clump.potted_of(class);
+            if taken > u64::from(limits::PIECES_MAX) {
+                return Err(Rejection::TooMany {
+                    input: Input::Pieces,
+                    most: u64::from(limits::PIECES_MAX),
+                });
+            }
+            if taken < potted {
+                return Err(Rejection::FewerThanPotted { class, potted });
+            }
+            all = all.saturating_add(taken);
+            let known = clump.taken.get(&class).and_then(|taken| taken.bulbs);
+            let new = pieces
+                .iter()
+                .filter(|piece| piece.class == class)
+                .filter_map(|piece| piece.bulbs);
+            let new: u64 = new
+                .map(|bulbs| {
+                    counted = true;
+                    u64::from(bulbs)
+                })
+                .sum();
+            counted |= known.is_some();
+            bulbs = bulbs.saturating_add(known.unwrap_or(0)).saturating_add(new);
+        }
+        if counted && all > bulbs {
+            self.cautions
+                .push(Caution::MorePiecesThanBulbs { pieces: all, bulbs });
+        }
+        for piece in pieces
+            .iter()
+            .filter(|piece| piece.plants != 0 || piece.bulbs.is_some())
+        {
+            self.push(PiecesTaken {
+                clump: id,
+                class: piece.class,
+                plants: piece.plants,
+                bulbs: piece.bulbs,
+            });
+        }
+        Ok(())
+    }
+
+    pub(super) fn pot_pieces(&mut self, id: ClumpId, batches: Vec<Batch>) -> Done {
+        let clump = self.open_clump(id)?.clone();
+        let parents = clump.parents();
+        let name = clump.opened.map(|opened| opened.name).unwrap_or_default();
+        for class in PieceClass::ALL {
+            let of_class = || batches.iter().filter(|batch| batch.class == class);
+            let now: u64 = of_class().map(|batch| u64::from(batch.plants)).sum();
+            let taken = clump
+                .taken
+                .get(&class)
+                .map_or(0, |taken| u64::try_from(taken.plants).unwrap_or(0));
+            let just_taken: i64 = self
+                .events
+                .iter()
+                .map(|event| match event {
+                    Event::PiecesTaken(event) if event.clump == id && event.class == class => {
+                        i64::from(event.plants)
+                    }
+                    _ => 0,
+                })
+                .sum();
+            let taken = i64::try_from(taken)
+                .unwrap_or(i64::MAX)
+                .saturating_add(just_taken);
+            let taken = u64::try_from(taken).unwrap_or(0);
+            let before = clump
+                .potted
+                .get(&class)
+                .map_or(0, |potted| u64::try_from(*potted).unwrap_or(0));
+            let potted = before.saturating_add(now);
+            if now > 0 && potted > taken {
+                return Err(Rejection::MorePottedThanPieces {
+                    class,
+                    taken,
+                    potted,
+                });
+            }
+        }
+        for batch in batches {
+            if batch.plants == 0 || !batch.class.is_kept() {
+                return Err(Rejection::Missing {
+                    input: Input::Pieces,
+                });
+            }
+            Self::number(Input::Pots, batch.stands)?;
+            if batch.stands == 0 && batch.with.is_none() {
+                return Err(Rejection::Missing { input: Input::Pots });
+            }
+            self.place_is_known(batch.place)?;
+            let lot = LotId(self.thing());
+            let event = PiecesPotted {
+                clump: id,
+                class: batch.class,
+                lot,
+                code: self.code(batch.code)?,
+                name: match batch.name {
+                    Some(name) => Self::plant_name(name)?,
+                    None => name.clone(),
+                },
+                parents: parents.clone(),
+                plants: batch.plants,
+                stands: batch.stands,
+                with: batch.with,
+                potting: batch.potting,
+                place: batch.place,
+            };
+            self.push(event);
+        }
+        Ok(())
+    }
+
+    pub(super) fn close_division(
+        &mut self,
+        id: ClumpId,
+        how: ClosedHow,
+        dirty_pots: u32,
+        note: String,
+    ) -> Done {
+        let clump = self.open_clump(id)?;
+        let in_this_entry: u64 = self
+            .events
+            .iter()
+            .map(|event| match event {
+                Event::PiecesPotted(event) if event.clump == id => u64::from(event.plants),
+                _ => 0,
+            })
+            .sum();
+        match how {
+            ClosedHow::Done => {
+                let pieces = clump.bare().saturating_sub(in_this_entry);
+                if pieces > 0 {
+                    return Err(Rejection::PiecesBare { pieces });
+                }
+            }
+            ClosedHow::PutBack => {
+                if !clump.taken.is_empty() {
+                    return Err(Rejection::AlreadyCut);
+                }
+            }
+        }
+        Self::number(Input::Pots, dirty_pots)?;
+        let lots = clump.parents();
+        let took_min = clump.opened.as_ref().and_then(|opened| {
+            u32::try_from(self.at.now_ms.saturating_sub(opened.at_ms) / 60_000).ok()
+        });
+        let note = Self::note(&note)?;
+        self.push(DivisionClosed {
+            clump: id,
+            lots,
+            how,
+            dirty_pots,
+            took_min,
+            note,
+        });
+        Ok(())
+    }
+}

@@ -1,0 +1,234 @@
+//! Commands of care: treatments, findings, sights, and what is decided about tasks.
+
+use chrono::NaiveDate;
+
+use crate::command::{RecordFinding, RecordTreatment};
+use crate::event::*;
+use crate::id::{FindingId, LotId, NoteTaskId, PlaceId, Subject, TreatmentId};
+use crate::rejection::{Input, Rejection};
+use crate::task::derive::{self, Task};
+use crate::time::plus_days;
+
+use super::{Desk, Done};
+
+impl Desk<'_> {
+    pub(super) fn record_treatment(&mut self, record: RecordTreatment) -> Done {
+        if record.treated.is_empty() && record.place.is_none() {
+            return Err(Rejection::Missing {
+                input: Input::Pieces,
+            });
+        }
+        for part in &record.treated {
+            match part {
+                TreatedPart::Lot { lot, plants } => {
+                    let there = self.lot(*lot)?.plants;
+                    if i64::from(*plants) > there {
+                        return Err(Rejection::MoreThanThereAre {
+                            lot: *lot,
+                            plants: there,
+                            stands: 0,
+                        });
+                    }
+                }
+                TreatedPart::Pieces {
+                    clump,
+                    class,
+                    plants,
+                } => {
+                    let known = self.state.facts().clumps.get(clump);
+                    let known = known.ok_or(Rejection::NotInTheBook {
+                        subject: Subject::Clump(*clump),
+                    })?;
+                    let taken = known.taken_of(*class);
+                    if u64::from(*plants) > taken {
+                        return Err(Rejection::TooMany {
+                            input: Input::Pieces,
+                            most: taken,
+                        });
+                    }
+                }
+            }
+        }
+        self.place_is_known(record.place)?;
+        let mut product = record.product;
+        product.label_name = Self::needed(Input::Name, &product.label_name)?;
+        let event = Treated {
+            treatment: TreatmentId(self.thing()),
+            method: record.method,
+            parts: record.treated,
+            place: record.place,
+            against: record.against,
+            aim: record.aim,
+            finding: record.finding,
+            product,
+            water_ul: record.water_ul,
+            amount_ul: record.amount_ul,
+            amount_mg: record.amount_mg,
+            started_ms: record.started_ms,
+            ended_ms: record.ended_ms,
+            soak_s: record.soak_s,
+            soaked_s: record.soaked_s,
+            until_ms: record.until_ms,
+            person: Self::short(Input::Person, &record.person)?,
+            licence: String::new(),
+            gear: String::new(),
+            weather: String::new(),
+            disposal: String::new(),
+            reason: Self::note(&record.reason)?,
+            note: Self::note(&record.note)?,
+        };
+        self.push(event);
+        Ok(())
+    }
+
+    pub(super) fn record_finding(&mut self, record: RecordFinding) -> Done {
+        match record.on {
+            SeenOn::Lot(lot) => drop(self.lot(lot)?),
+            SeenOn::Place(place) => self.place_is_known(Some(place))?,
+            SeenOn::Clump(clump) => {
+                if !self.state.facts().clumps.contains_key(&clump) {
+                    return Err(Rejection::NotInTheBook {
+                        subject: Subject::Clump(clump),
+                    });
+                }
+            }
+        }
+        if let (Some(affected), Some(looked_at)) = (record.affected, record.looked_at)
+            && affected > looked_at
+        {
+            return Err(Rejection::MoreAffectedThanLookedAt {
+                affected,
+                looked_at,
+            });
+        }
+        let event = Found {
+            finding: FindingId(self.thing()),
+            on: record.on,
+            sign: Self::needed(Input::Text, &record.sign)?,
+            part: Self::short(Input::Text, &record.part)?,
+            agent: record.agent,
+            affected: record.affected,
+            looked_at: record.looked_at,
+            severity: None,
+            urgency: record.urgency,
+            photos: record.photos,
+            note: Self::note(&record.note)?,
+        };
+        self.push(event);
+        Ok(())
+    }
+
+    pub(super) fn observe(
+        &mut self,
+        lots: &[LotId],
+        what: Sight,
+        good: Option<u8>,
+        note: &str,
+    ) -> Done {
+        if good.is_some_and(|good| !(1..=5).contains(&good)) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Good,
+                least: 1,
+                most: 5,
+            });
+        }
+        let note = Self::note(note)?;
+        for lot in lots {
+            self.lot(*lot)?;
+            self.push(Observed {
+                lot: *lot,
+                what,
+                plants: None,
+                good,
+                note: note.clone(),
+            });
+        }
+        Ok(())
+    }
+
+    pub(super) fn decide_tasks(&mut self, tasks: Vec<Task>, answer: TaskAnswer, why: &str) -> Done {
+        if let TaskAnswer::PutOff { to } = answer {
+            if to <= self.at.today {
+                return Err(Rejection::PutOffToThePast {
+                    today: self.at.today,
+                });
+            }
+            self.day_ahead(to)?;
+        }
+        let why = Self::note(why)?;
+        for task in tasks {
+            if !self.is_open(&task) {
+                return Err(Rejection::TaskNotOpen);
+            }
+            self.push(TaskDecided {
+                task: task.key,
+                answer,
+                kind: task.kind,
+                due_on: task.due_on,
+                revision: task.revision,
+                why: why.clone(),
+            });
+        }
+        Ok(())
+    }
+
+    fn is_open(&self, task: &Task) -> bool {
+        let facts = self.state.facts();
+        match (task.note_task, task.lot) {
+            (Some(id), _) => facts
+                .note_tasks
+                .get(&id)
+                .and_then(|noted| derive::of_note(facts, id, noted))
+                .is_some_and(|open| open.key == task.key),
+            (None, Some(lot)) => derive::of_lot(facts, lot)
+                .iter()
+                .any(|open| open.key == task.key),
+            (None, None) => false,
+        }
+    }
+
+    pub(super) fn note_task(
+        &mut self,
+        task: Option<NoteTaskId>,
+        text: String,
+        due_on: NaiveDate,
+        repeat_days: Option<u32>,
+        lot: Option<LotId>,
+        place: Option<PlaceId>,
+    ) -> Done {
+        let text = Self::needed(Input::Text, &text)?;
+        let due_on = self.day_ahead(due_on)?;
+        if repeat_days
+            .is_some_and(|days| days == 0 || plus_days(due_on, i64::from(days)) == NaiveDate::MAX)
+        {
+            return Err(Rejection::OutOfRange {
+                input: Input::Date,
+                least: 1,
+                most: 3_660,
+            });
+        }
+        if let Some(lot) = lot {
+            self.lot(lot)?;
+        }
+        self.place_is_known(place)?;
+        let task = match task {
+            Some(id) if self.state.facts().note_tasks.contains_key(&id) => id,
+            Some(id) => {
+                return Err(Rejection::NotInTheBook {
+                    subject: Subject::NoteTask(id),
+                });
+            }
+            None => NoteTaskId(self.thing()),
+        };
+        self.push(TaskNoted {
+            task,
+            text,
+            due_on,
+            repeat_days,
+            lot,
+            place,
+            outside_ref: String::new(),
+        });
+        Ok(())
+    }
+}

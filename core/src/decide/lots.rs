@@ -1,0 +1,240 @@
+//! Commands on lots.
+
+use crate::code::LotCode;
+use crate::command::ReceiveLot;
+use crate::event::*;
+use crate::id::{LotId, PlaceId, Subject};
+use crate::name::PlantName;
+use crate::rejection::{Input, Rejection};
+
+use super::{Desk, Done};
+
+impl Desk<'_> {
+    pub(super) fn receive_lot(&mut self, lot: ReceiveLot) -> Done {
+        Self::number(Input::Plants, lot.plants)?;
+        Self::number(Input::Pots, lot.stands)?;
+        if lot.plants == 0 {
+            return Err(Rejection::Missing {
+                input: Input::Plants,
+            });
+        }
+        self.place_is_known(lot.place)?;
+        let potted_on = lot.potted_on.map(|on| self.day(on)).transpose()?;
+        let event = LotReceived {
+            lot: LotId(self.thing()),
+            code: self.code(lot.code)?,
+            name: Self::plant_name(lot.name)?,
+            plants: lot.plants,
+            stands: lot.stands,
+            place: lot.place,
+            class: lot.class,
+            source: lot.source,
+            from: Self::short(Input::Text, &lot.from)?,
+            outside_ref: Self::short(Input::Text, &lot.outside_ref)?,
+            potted_on,
+            potting: lot.potting,
+            note: Self::note(&lot.note)?,
+        };
+        self.push(event);
+        Ok(())
+    }
+
+    pub(super) fn split_lot(
+        &mut self,
+        from: LotId,
+        plants: u32,
+        stands: u32,
+        place: Option<PlaceId>,
+        why: SplitWhy,
+    ) -> Done {
+        if plants == 0 {
+            return Err(Rejection::Missing {
+                input: Input::Plants,
+            });
+        }
+        self.holds(from, plants, stands)?;
+        self.place_is_known(place)?;
+        let whole = self.lot(from)?;
+        let (name, class) = (whole.name.or_default(), whole.class);
+        let place = place.or(whole.place.get().copied());
+        let lot = LotId(self.thing());
+        let code = self.code(None)?;
+        self.push(LotSplit {
+            from,
+            lot,
+            code,
+            plants,
+            stands,
+            place,
+            why,
+            name,
+            class,
+        });
+        Ok(())
+    }
+
+    pub(super) fn name_lot(&mut self, lot: LotId, name: PlantName) -> Done {
+        self.lot(lot)?;
+        let name = Self::plant_name(name)?;
+        self.push(LotNamed { lot, name });
+        Ok(())
+    }
+
+    pub(super) fn recode_lot(&mut self, lot: LotId, code: Option<LotCode>) -> Done {
+        self.lot(lot)?;
+        let code = self.code(code)?;
+        self.push(LotCoded { lot, code });
+        Ok(())
+    }
+
+    pub(super) fn move_lot(&mut self, lot: LotId, to: PlaceId) -> Done {
+        let here = self.lot(lot)?.place.get() == Some(&to);
+        self.place_is_known(Some(to))?;
+        if here {
+            return Err(Rejection::NothingToDo);
+        }
+        self.push(Moved { lot, to });
+        Ok(())
+    }
+
+    pub(super) fn count_lot(&mut self, lot: LotId, plants: u32, stands: u32) -> Done {
+        Self::number(Input::Plants, plants)?;
+        Self::number(Input::Pots, stands)?;
+        let (believed_plants, believed_stands) = self.balance(lot)?;
+        self.push(Counted {
+            lot,
+            plants,
+            stands,
+            believed_plants,
+            believed_stands,
+        });
+        Ok(())
+    }
+
+    pub(super) fn lose(
+        &mut self,
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+        cause: LossCause,
+        note: String,
+    ) -> Done {
+        self.leaves(lot, plants, stands)?;
+        let note = Self::note(&note)?;
+        self.push(Lost {
+            lot,
+            plants,
+            stands,
+            cause,
+            note,
+        });
+        Ok(())
+    }
+
+    pub(super) fn sell(
+        &mut self,
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+        to: String,
+        price_cents: Option<i64>,
+        note: String,
+    ) -> Done {
+        self.leaves(lot, plants, stands)?;
+        if price_cents.is_some_and(|cents| cents < 0) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Rate,
+                least: 0,
+                most: i64::MAX,
+            });
+        }
+        let to = Self::short(Input::Person, &to)?;
+        let note = Self::note(&note)?;
+        self.push(Sold {
+            lot,
+            plants,
+            stands,
+            to,
+            price_cents,
+            passport: String::new(),
+            note,
+        });
+        Ok(())
+    }
+
+    pub(super) fn gain(
+        &mut self,
+        lot: LotId,
+        plants: u32,
+        stands: u32,
+        why: GainWhy,
+        note: String,
+    ) -> Done {
+        Self::number(Input::Plants, plants)?;
+        Self::number(Input::Pots, stands)?;
+        self.lot(lot)?;
+        if plants == 0 && stands == 0 {
+            return Err(Rejection::Missing {
+                input: Input::Plants,
+            });
+        }
+        let note = Self::note(&note)?;
+        self.push(Gained {
+            lot,
+            plants,
+            stands,
+            why,
+            note,
+        });
+        Ok(())
+    }
+
+    pub(super) fn repot_lot(
+        &mut self,
+        lot: LotId,
+        stands: u32,
+        potting: Potting,
+        class: Option<PieceClass>,
+    ) -> Done {
+        Self::number(Input::Pots, stands)?;
+        let (plants, _) = self.balance(lot)?;
+        if plants <= 0 {
+            return Err(Rejection::MoreThanThereAre {
+                lot,
+                plants,
+                stands: 0,
+            });
+        }
+        self.push(Repotted {
+            lot,
+            stands,
+            potting,
+            class,
+        });
+        Ok(())
+    }
+
+    fn leaves(&self, lot: LotId, plants: u32, stands: u32) -> Done {
+        if plants == 0 && stands == 0 {
+            return Err(Rejection::Missing {
+                input: Input::Plants,
+            });
+        }
+        self.holds(lot, plants, stands)
+    }
+
+    pub(super) fn place_is_known(&self, place: Option<PlaceId>) -> Done {
+        let Some(id) = place else { return Ok(()) };
+        let new_here = self
+            .events
+            .iter()
+            .any(|event| matches!(event, Event::PlaceSet(set) if set.place == id));
+        if new_here || self.state.facts().places.contains_key(&id) {
+            Ok(())
+        } else {
+            Err(Rejection::NotInTheBook {
+                subject: Subject::Place(id),
+            })
+        }
+    }
+}

@@ -1,0 +1,451 @@
+//! From a command to an entry, or a refusal.
+//!
+//! [`decide`] reads the state and the moment, and changes nothing. What it returns is the line to store; once that is
+//! on disk, `State::take` makes it count. One command gives one entry.
+
+mod bench;
+mod care;
+mod lots;
+mod record;
+mod shelf;
+
+use chrono::NaiveDate;
+
+use crate::code::{COUNTER_MAX, LotCode};
+use crate::command::Command;
+use crate::entry::{self, Header};
+use crate::event::{Event, VOCABULARY};
+use crate::id::{EntryRef, LotId, Subject, ThingId};
+use crate::limits;
+use crate::rejection::{Caution, Input, Rejection};
+use crate::state::{Lot, State};
+use crate::text::{Lines, check_text};
+use crate::time::{Moment, plus_days};
+
+/// What a command comes to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Decision {
+    /// The entry's stored form.
+    pub line: String,
+    pub entry: EntryRef,
+    pub events: Vec<Event>,
+    pub cautions: Vec<Caution>,
+}
+
+/// Decides a command.
+///
+/// # Errors
+/// A [`Rejection`] that states the fact in the way.
+pub fn decide(state: &State, at: &Moment, command: Command) -> Result<Decision, Rejection> {
+    let (seq, prev, seen) = state.log().next_of(at.dev);
+    let mut desk = Desk {
+        state,
+        at,
+        on: at.today,
+        entry: EntryRef { dev: at.dev, seq },
+        events: Vec::new(),
+        cautions: Vec::new(),
+        things: 0,
+        codes: Vec::new(),
+    };
+    desk.carry_out(command)?;
+    if desk.events.is_empty() {
+        return Err(Rejection::NothingToDo);
+    }
+    let Desk {
+        events,
+        cautions,
+        on,
+        entry,
+        ..
+    } = desk;
+    let mut about: Vec<Subject> = Vec::new();
+    for subject in events.iter().flat_map(Event::subjects) {
+        if !about.contains(&subject) {
+            about.push(subject);
+        }
+    }
+    for subject in &about {
+        if state.facts().locked.contains_key(subject) {
+            return Err(Rejection::NeedsNewerVersion { subject: *subject });
+        }
+    }
+    let header = Header {
+        dev: entry.dev,
+        seq,
+        prev,
+        order: state.log().latest().next(at.now_ms),
+        at_ms: at.now_ms,
+        off_min: at.off_min,
+        on,
+        seen,
+        about,
+        needs: VOCABULARY,
+    };
+    let line = entry::write_line(&header, &events).map_err(|_| Rejection::EntryTooLarge)?;
+    Ok(Decision {
+        line,
+        entry,
+        events,
+        cautions,
+    })
+}
+
+/// Where a command is worked out: the state as it is, and the events so far.
+struct Desk<'a> {
+    state: &'a State,
+    at: &'a Moment,
+    on: NaiveDate,
+    entry: EntryRef,
+    events: Vec<Event>,
+    cautions: Vec<Caution>,
+    things: u16,
+    codes: Vec<LotCode>,
+}
+
+type Done = Result<(), Rejection>;
+
+impl Desk<'_> {
+    fn carry_out(&mut self, command: Command) -> Done {
+        if !matches!(
+            command,
+            Command::OpenBook(_) | Command::Together(_) | Command::OnDay { .. }
+        ) {
+            self.book_is_open(matches!(command, Command::JoinPhone { .. }))?;
+        }
+        match command {
+            Command::Together(commands) => commands
+                .into_iter()
+                .try_for_each(|command| self.carry_out(command)),
+            Command::OnDay { on, command } => {
+                self.on = self.day(on)?;
+                if on < plus_days(self.at.today, -31) {
+                    self.cautions.push(Caution::LongAgo { on });
+                }
+                self.carry_out(*command)
+            }
+            Command::OpenBook(open) => self.open_book(open),
+            Command::JoinPhone { prefix, name } => self.join_phone(prefix, name),
+            Command::SetBook(change) => self.set_book(change),
+            Command::SetPlace {
+                place,
+                name,
+                walk,
+                about,
+            } => self.set_place(place, name, walk, about),
+            Command::SetPot {
+                pot,
+                name,
+                form,
+                retired,
+            } => self.set_pot(pot, name, form, retired),
+            Command::SetMix {
+                mix,
+                name,
+                shares,
+                life_months,
+                retired,
+            } => self.set_mix(mix, name, shares, life_months, retired),
+            Command::SetProduct { product, traits } => self.set_product(product, traits),
+            Command::SetGroup(change) => self.set_group(change),
+            Command::AdoptProtocol { protocol, content } => self.adopt_protocol(protocol, content),
+            Command::ReceiveLot(lot) => self.receive_lot(lot),
+            Command::SplitLot {
+                from,
+                plants,
+                stands,
+                place,
+                why,
+            } => self.split_lot(from, plants, stands, place, why),
+            Command::NameLot { lot, name } => self.name_lot(lot, name),
+            Command::RecodeLot { lot, code } => self.recode_lot(lot, code),
+            Command::MoveLot { lot, to } => self.move_lot(lot, to),
+            Command::CountLot {
+                lot,
+                plants,
+                stands,
+            } => self.count_lot(lot, plants, stands),
+            Command::LoseFromLot {
+                lot,
+                plants,
+                stands,
+                cause,
+                note,
+            } => self.lose(lot, plants, stands, cause, note),
+            Command::SellFromLot {
+                lot,
+                plants,
+                stands,
+                to,
+                price_cents,
+                note,
+            } => self.sell(lot, plants, stands, to, price_cents, note),
+            Command::GainInLot {
+                lot,
+                plants,
+                stands,
+                why,
+                note,
+            } => self.gain(lot, plants, stands, why, note),
+            Command::RepotLot {
+                lot,
+                stands,
+                potting,
+                class,
+            } => self.repot_lot(lot, stands, potting, class),
+            Command::ConfirmHygiene { tool_change } => self.confirm_hygiene(tool_change),
+            Command::OpenDivision(open) => self.open_division(open),
+            Command::TakePieces { clump, pieces } => self.take_pieces(clump, &pieces),
+            Command::PotPieces { clump, batches } => self.pot_pieces(clump, batches),
+            Command::CloseDivision {
+                clump,
+                how,
+                dirty_pots,
+                note,
+            } => self.close_division(clump, how, dirty_pots, note),
+            Command::RecordTreatment(treatment) => self.record_treatment(treatment),
+            Command::RecordFinding(finding) => self.record_finding(finding),
+            Command::Observe {
+                lots,
+                what,
+                good,
+                note,
+            } => self.observe(&lots, what, good, &note),
+            Command::DecideTasks { tasks, answer, why } => self.decide_tasks(tasks, answer, &why),
+            Command::NoteTask {
+                task,
+                text,
+                due_on,
+                repeat_days,
+                lot,
+                place,
+            } => self.note_task(task, text, due_on, repeat_days, lot, place),
+            Command::CorrectClock {
+                dev,
+                from_seq,
+                to_seq,
+                shift_ms,
+            } => self.correct_clock(dev, from_seq, to_seq, shift_ms),
+            Command::Amend {
+                target,
+                index,
+                event,
+                why,
+            } => self.amend(target, index, event, why),
+            Command::Withdraw {
+                targets,
+                with_dependents,
+                why,
+                note,
+            } => self.withdraw(&targets, with_dependents, why, note),
+            Command::Settle {
+                subject,
+                anomaly,
+                note,
+            } => self.settle(subject, anomaly, note),
+        }
+    }
+
+    fn book_is_open(&self, joining: bool) -> Done {
+        if self.state.facts().book.book.is_none() {
+            return Err(Rejection::NoBook);
+        }
+        let joined = self.state.facts().phones.contains_key(&self.at.dev)
+            || self
+                .events
+                .iter()
+                .any(|event| matches!(event, Event::PhoneJoined(_)));
+        if joined || joining {
+            Ok(())
+        } else {
+            Err(Rejection::PhoneNotJoined)
+        }
+    }
+
+    fn push(&mut self, event: impl Into<Event>) {
+        self.events.push(event.into());
+    }
+
+    /// An id for a new thing of this entry.
+    fn thing(&mut self) -> ThingId {
+        let id = ThingId {
+            entry: self.entry,
+            n: self.things,
+        };
+        self.things = self.things.saturating_add(1);
+        id
+    }
+
+    /// A day something may have happened on: not before the book's first year, not in the future.
+    fn day(&self, on: NaiveDate) -> Result<NaiveDate, Rejection> {
+        let first = NaiveDate::from_ymd_opt(limits::FIRST_YEAR, 1, 1).unwrap_or(NaiveDate::MIN);
+        let last = self.at.today;
+        if (first..=last).contains(&on) {
+            Ok(on)
+        } else {
+            Err(Rejection::DayOutOfRange { first, last })
+        }
+    }
+
+    /// A day something may be due on.
+    fn day_ahead(&self, due_on: NaiveDate) -> Result<NaiveDate, Rejection> {
+        let first = NaiveDate::from_ymd_opt(limits::FIRST_YEAR, 1, 1).unwrap_or(NaiveDate::MIN);
+        let last = plus_days(self.at.today, limits::AHEAD_DAYS_MAX);
+        if (first..=last).contains(&due_on) {
+            Ok(due_on)
+        } else {
+            Err(Rejection::DayOutOfRange { first, last })
+        }
+    }
+
+    fn lot(&self, id: LotId) -> Result<&Lot, Rejection> {
+        let lot = self
+            .state
+            .facts()
+            .lots
+            .get(&id)
+            .filter(|lot| lot.born.is_some());
+        lot.ok_or(Rejection::NotInTheBook {
+            subject: Subject::Lot(id),
+        })
+    }
+
+    /// Plants and pots of a lot, with what this entry has changed so far.
+    fn balance(&self, id: LotId) -> Result<(i64, i64), Rejection> {
+        let lot = self.lot(id)?;
+        let mut balance = (lot.plants, lot.stands);
+        for event in &self.events {
+            let (plants, stands) = match event {
+                Event::Lost(event) if event.lot == id => {
+                    (-i64::from(event.plants), -i64::from(event.stands))
+                }
+                Event::Sold(event) if event.lot == id => {
+                    (-i64::from(event.plants), -i64::from(event.stands))
+                }
+                Event::Gained(event) if event.lot == id => {
+                    (i64::from(event.plants), i64::from(event.stands))
+                }
+                Event::LotSplit(event) if event.from == id => {
+                    (-i64::from(event.plants), -i64::from(event.stands))
+                }
+                Event::Counted(event) if event.lot == id => (
+                    i64::from(event.plants) - balance.0,
+                    i64::from(event.stands) - balance.1,
+                ),
+                Event::DivisionOpened(event) => {
+                    let opened = event.lots.iter().filter(|opened| opened.lot == id);
+                    opened.fold((0, 0), |sum, opened| {
+                        (
+                            sum.0 - i64::from(opened.plants),
+                            sum.1 - i64::from(opened.stands),
+                        )
+                    })
+                }
+                _ => (0, 0),
+            };
+            balance = (balance.0 + plants, balance.1 + stands);
+        }
+        Ok(balance)
+    }
+
+    /// Checks that a lot holds at least so many.
+    fn holds(&self, lot: LotId, plants: u32, stands: u32) -> Done {
+        let balance = self.balance(lot)?;
+        if i64::from(plants) > balance.0 || i64::from(stands) > balance.1 {
+            return Err(Rejection::MoreThanThereAre {
+                lot,
+                plants: balance.0,
+                stands: balance.1,
+            });
+        }
+        Ok(())
+    }
+
+    /// A number of plants or pots within the limits.
+    fn number(input: Input, number: u32) -> Done {
+        let most = limits::PLANTS_MAX;
+        if number > most {
+            Err(Rejection::TooMany {
+                input,
+                most: u64::from(most),
+            })
+        } else {
+            Ok(())
+        }
+    }
+
+    /// A short text, trimmed.
+    fn short(input: Input, text: &str) -> Result<String, Rejection> {
+        check_text(text, limits::TEXT_CHARS_MAX, Lines::One)
+            .map_err(|fault| Rejection::BadText { input, fault })?;
+        Ok(text.trim().to_owned())
+    }
+
+    /// A short text that has to say something.
+    fn needed(input: Input, text: &str) -> Result<String, Rejection> {
+        let text = Self::short(input, text)?;
+        if text.is_empty() {
+            Err(Rejection::Missing { input })
+        } else {
+            Ok(text)
+        }
+    }
+
+    fn note(text: &str) -> Result<String, Rejection> {
+        check_text(text, limits::NOTE_CHARS_MAX, Lines::Many).map_err(|fault| {
+            Rejection::BadText {
+                input: Input::Note,
+                fault,
+            }
+        })?;
+        Ok(text.trim().to_owned())
+    }
+
+    /// The code asked for if it is free, or this phone's next one.
+    fn code(&mut self, wanted: Option<LotCode>) -> Result<LotCode, Rejection> {
+        let code = match wanted {
+            Some(code) => code,
+            None => next_code(self.state, self.at, &self.codes)?,
+        };
+        let taken = self
+            .state
+            .facts()
+            .lots
+            .iter()
+            .find(|(_, lot)| lot.code.get() == Some(&code));
+        if let Some((lot, _)) = taken {
+            return Err(Rejection::CodeTaken { code, lot: *lot });
+        }
+        self.codes.push(code);
+        Ok(code)
+    }
+}
+
+/// This phone's next code that no lot bears and that is not reserved for labels in `besides`.
+///
+/// # Errors
+/// [`Rejection::PhoneNotJoined`] before it has a prefix; [`Rejection::NoCodesLeft`] at the end of the counter.
+pub fn next_code(state: &State, at: &Moment, besides: &[LotCode]) -> Result<LotCode, Rejection> {
+    let phone = state
+        .facts()
+        .phones
+        .get(&at.dev)
+        .ok_or(Rejection::PhoneNotJoined)?;
+    let prefix = *phone.prefix.get().ok_or(Rejection::PhoneNotJoined)?;
+    let known = state
+        .facts()
+        .lots
+        .values()
+        .filter_map(|lot| lot.code.get())
+        .chain(besides);
+    let highest = known
+        .filter(|code| code.prefix() == prefix)
+        .map(|code| code.counter())
+        .max()
+        .unwrap_or(0);
+    let counter = highest
+        .checked_add(1)
+        .filter(|next| *next <= COUNTER_MAX)
+        .ok_or(Rejection::NoCodesLeft)?;
+    prefix.code(counter).ok_or(Rejection::NoCodesLeft)
+}

@@ -1,0 +1,315 @@
+//! Commands on the nursery, its places and what stands on the shelf.
+
+use crate::code::Prefix;
+use crate::command::{OpenBook, PlaceTraits, ProductTraits};
+use crate::event::*;
+use crate::id::{MixId, PlaceId, PotId, ProductId, ProtocolId, Subject};
+use crate::name::PlantName;
+use crate::potting::Pot;
+use crate::reference::protocols;
+use crate::rejection::{Input, Rejection};
+use crate::task::Protocol;
+
+use super::{Desk, Done};
+
+impl Desk<'_> {
+    pub(super) fn open_book(&mut self, open: OpenBook) -> Done {
+        if self.state.facts().book.book.is_some() || !self.state.log().is_empty() {
+            return Err(Rejection::BookAlreadyOpen);
+        }
+        let nursery = Self::needed(Input::Nursery, &open.nursery)?;
+        Self::latitude(open.latitude_cdeg)?;
+        let phone_name = Self::short(Input::Name, &open.phone_name)?;
+        self.push(BookOpened {
+            book: open.book,
+            nursery,
+            hemisphere: open.hemisphere,
+            latitude_cdeg: open.latitude_cdeg,
+            demo: open.demo,
+        });
+        self.push(PhoneJoined {
+            dev: self.at.dev,
+            prefix: open.prefix,
+            name: phone_name,
+        });
+        for content in protocols::built_in() {
+            let protocol = ProtocolId(self.thing());
+            self.push(ProtocolAdopted {
+                protocol,
+                revision: 1,
+                content,
+            });
+        }
+        for (name, form) in open.pots {
+            self.set_pot(None, Some(name), Some(form), None)?;
+        }
+        for (name, shares, life_months) in open.mixes {
+            self.set_mix(None, Some(name), Some(shares), Some(life_months), None)?;
+        }
+        Ok(())
+    }
+
+    pub(super) fn join_phone(&mut self, prefix: Prefix, name: String) -> Done {
+        let name = Self::short(Input::Name, &name)?;
+        self.push(PhoneJoined {
+            dev: self.at.dev,
+            prefix,
+            name,
+        });
+        Ok(())
+    }
+
+    pub(super) fn set_book(&mut self, change: BookSet) -> Done {
+        Self::latitude(change.latitude_cdeg)?;
+        if let Some(nursery) = &change.nursery {
+            Self::needed(Input::Nursery, nursery)?;
+        }
+        for text in [&change.poisons_number, &change.operator_number]
+            .into_iter()
+            .flatten()
+        {
+            Self::short(Input::Text, text)?;
+        }
+        if change == BookSet::default() {
+            return Err(Rejection::NothingToDo);
+        }
+        self.push(change);
+        Ok(())
+    }
+
+    fn latitude(latitude_cdeg: Option<i32>) -> Done {
+        match latitude_cdeg {
+            Some(cdeg) if !(-9_000..=9_000).contains(&cdeg) => Err(Rejection::OutOfRange {
+                input: Input::Latitude,
+                least: -90,
+                most: 90,
+            }),
+            _ => Ok(()),
+        }
+    }
+
+    pub(super) fn set_place(
+        &mut self,
+        place: Option<PlaceId>,
+        name: Option<String>,
+        walk: Option<u32>,
+        about: PlaceTraits,
+    ) -> Done {
+        let name = name
+            .map(|name| Self::needed(Input::Name, &name))
+            .transpose()?;
+        if walk.is_some_and(|walk| walk > 1_000_000) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Walk,
+                least: 0,
+                most: 1_000_000,
+            });
+        }
+        let (place, walk) = match place {
+            Some(id) => {
+                self.place_is_known(Some(id))?;
+                (id, walk)
+            }
+            None if name.is_none() => return Err(Rejection::Missing { input: Input::Name }),
+            None => (
+                PlaceId(self.thing()),
+                Some(walk.unwrap_or_else(|| self.end_of_the_walk())),
+            ),
+        };
+        let PlaceTraits {
+            cover,
+            shade,
+            warmth,
+            area_cm2,
+            retired,
+        } = about;
+        self.push(PlaceSet {
+            place,
+            name,
+            walk,
+            cover,
+            shade,
+            warmth,
+            area_cm2,
+            retired,
+        });
+        Ok(())
+    }
+
+    /// A place at the end of the walk, with room left for places in between.
+    fn end_of_the_walk(&self) -> u32 {
+        let known = self
+            .state
+            .facts()
+            .places
+            .values()
+            .filter_map(|place| place.walk.get().copied());
+        let new = self.events.iter().filter_map(|event| match event {
+            Event::PlaceSet(set) => set.walk,
+            _ => None,
+        });
+        known.chain(new).max().unwrap_or(0).saturating_add(10)
+    }
+
+    pub(super) fn set_pot(
+        &mut self,
+        pot: Option<PotId>,
+        name: Option<String>,
+        form: Option<Pot>,
+        retired: Option<bool>,
+    ) -> Done {
+        let name = name
+            .map(|name| Self::needed(Input::Name, &name))
+            .transpose()?;
+        if let Some(form) = form {
+            form.check().map_err(Rejection::BadPot)?;
+        }
+        let pot = match pot {
+            Some(id) if self.state.facts().pots.contains_key(&id) => id,
+            Some(id) => {
+                return Err(Rejection::NotInTheBook {
+                    subject: Subject::Pot(id),
+                });
+            }
+            None if name.is_none() || form.is_none() => {
+                return Err(Rejection::Missing { input: Input::Pot });
+            }
+            None => PotId(self.thing()),
+        };
+        self.push(PotSet {
+            pot,
+            name,
+            form,
+            retired,
+        });
+        Ok(())
+    }
+
+    pub(super) fn set_mix(
+        &mut self,
+        mix: Option<MixId>,
+        name: Option<String>,
+        shares: Option<Vec<MixShare>>,
+        life_months: Option<u16>,
+        retired: Option<bool>,
+    ) -> Done {
+        let name = name
+            .map(|name| Self::needed(Input::Name, &name))
+            .transpose()?;
+        if let Some(shares) = &shares {
+            let sum: u32 = shares.iter().map(|share| u32::from(share.permille)).sum();
+            if !shares.is_empty() && sum != 1000 {
+                return Err(Rejection::OutOfRange {
+                    input: Input::Mix,
+                    least: 1000,
+                    most: 1000,
+                });
+            }
+        }
+        let mix = match mix {
+            Some(id) if self.state.facts().mixes.contains_key(&id) => id,
+            Some(id) => {
+                return Err(Rejection::NotInTheBook {
+                    subject: Subject::Mix(id),
+                });
+            }
+            None if name.is_none() => return Err(Rejection::Missing { input: Input::Mix }),
+            None => MixId(self.thing()),
+        };
+        self.push(MixSet {
+            mix,
+            name,
+            shares,
+            life_months,
+            retired,
+        });
+        Ok(())
+    }
+
+    pub(super) fn set_product(
+        &mut self,
+        product: Option<ProductId>,
+        traits: ProductTraits,
+    ) -> Done {
+        let label_name = traits
+            .label_name
+            .map(|name| Self::needed(Input::Name, &name))
+            .transpose()?;
+        let product = match product {
+            Some(id) if self.state.facts().products.contains_key(&id) => id,
+            Some(id) => {
+                return Err(Rejection::NotInTheBook {
+                    subject: Subject::Product(id),
+                });
+            }
+            None if label_name.is_none() => return Err(Rejection::Missing { input: Input::Name }),
+            None => ProductId(self.thing()),
+        };
+        let registration = traits
+            .registration
+            .map(|text| Self::short(Input::Text, &text))
+            .transpose()?;
+        let rate_typed = traits
+            .rate_typed
+            .map(|text| Self::short(Input::Rate, &text))
+            .transpose()?;
+        self.push(ProductSet {
+            product,
+            label_name,
+            registration,
+            actives: traits.actives,
+            rate_typed,
+            reentry_h: traits.reentry_h,
+            label_photo: traits.label_photo,
+            retired: traits.retired,
+        });
+        Ok(())
+    }
+
+    pub(super) fn set_group(&mut self, change: GroupSet) -> Done {
+        self.push(change);
+        Ok(())
+    }
+
+    pub(super) fn adopt_protocol(
+        &mut self,
+        protocol: Option<ProtocolId>,
+        content: Protocol,
+    ) -> Done {
+        content.check().map_err(Rejection::Protocol)?;
+        let (protocol, revision) = match protocol {
+            Some(id) => {
+                let known = self.state.facts().protocols.get(&id);
+                let known = known.ok_or(Rejection::NotInTheBook {
+                    subject: Subject::Protocol(id),
+                })?;
+                if known
+                    .current()
+                    .is_some_and(|current| current.content == content)
+                {
+                    return Err(Rejection::NothingToDo);
+                }
+                (
+                    id,
+                    known
+                        .current()
+                        .map_or(1, |current| current.revision.saturating_add(1)),
+                )
+            }
+            None => (ProtocolId(self.thing()), 1),
+        };
+        self.push(ProtocolAdopted {
+            protocol,
+            revision,
+            content,
+        });
+        Ok(())
+    }
+
+    pub(super) fn plant_name(name: PlantName) -> Result<PlantName, Rejection> {
+        match name.faults().into_iter().next() {
+            None => Ok(name),
+            Some(fault) => Err(Rejection::BadName(fault)),
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! The vocabulary of the book: everything an entry can say.
+//!
+//! An event is past and true: it says what happened, with what it relied on copied into it. Wire names are fixed by a
+//! test and listed with their fields in DEVELOPERS.md; a stored form is never taken back. A new event, or a new field
+//! that changes what an old one means, raises [`VOCABULARY`] and the entry's `needs`.
+//!
+//! Fields are integers in the smallest unit with the unit in the name, civil days, ids and short texts. No floats.
+
+mod care;
+mod lot;
+mod record;
+mod shelf;
+mod work;
+
+pub use care::*;
+pub use lot::*;
+pub use record::*;
+pub use shelf::*;
+pub use work::*;
+
+use serde::{Deserialize, Serialize};
+
+use crate::id::Subject;
+
+/// Version of the vocabulary this program understands in full.
+pub const VOCABULARY: u16 = 1;
+
+macro_rules! vocabulary {
+    ($($(#[$doc:meta])* $variant:ident = $wire:literal),+ $(,)?) => {
+        /// One thing that happened.
+        #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+        pub enum Event {
+            $($(#[$doc])* #[serde(rename = $wire)] $variant($variant),)+
+        }
+
+        impl Event {
+            /// Wire name of the event: fixed for ever.
+            #[must_use]
+            pub fn wire_name(&self) -> &'static str {
+                match self { $(Self::$variant(_) => $wire,)+ }
+            }
+
+            /// Everything whose facts this event changes, in the order it names them.
+            #[must_use]
+            pub fn subjects(&self) -> Vec<Subject> {
+                match self { $(Self::$variant(event) => event.subjects(),)+ }
+            }
+        }
+
+        $(impl From<$variant> for Event {
+            fn from(event: $variant) -> Self { Self::$variant(event) }
+        })+
+
+        /// All wire names, in the order of the table in DEVELOPERS.md.
+        pub const WIRE_NAMES: &[&str] = &[$($wire),+];
+    };
+}
+
+vocabulary! {
+    BookOpened = "book_opened",
+    BookSet = "book_set",
+    PhoneJoined = "phone_joined",
+    PlaceSet = "place_set",
+    PotSet = "pot_set",
+    MixSet = "mix_set",
+    ProductSet = "product_set",
+    GroupSet = "group_set",
+    LotReceived = "lot_received",
+    LotSplit = "lot_split",
+    LotNamed = "lot_named",
+    LotCoded = "lot_coded",
+    Moved = "moved",
+    Counted = "counted",
+    Lost = "lost",
+    Sold = "sold",
+    Gained = "gained",
+    Repotted = "repotted",
+    DivisionOpened = "division_opened",
+    PiecesTaken = "pieces_taken",
+    PiecesPotted = "pieces_potted",
+    DivisionClosed = "division_closed",
+    HygieneConfirmed = "hygiene_confirmed",
+    Treated = "treated",
+    Found = "found",
+    Observed = "observed",
+    TaskDecided = "task_decided",
+    TaskNoted = "task_noted",
+    ProtocolAdopted = "protocol_adopted",
+    ClockCorrected = "clock_corrected",
+    Amended = "amended",
+    Withdrawn = "withdrawn",
+    Settled = "settled",
+}
+
+impl Event {
+    /// Whether `other` may stand in for this event as an amendment: same kind, same things.
+    #[must_use]
+    pub fn may_become(&self, other: &Self) -> bool {
+        !matches!(self, Self::Amended(_) | Self::Withdrawn(_))
+            && self.wire_name() == other.wire_name()
+            && self.subjects() == other.subjects()
+    }
+}
+
+/// Leaves a field out of the stored form when it says nothing.
+pub(crate) fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}

@@ -1,0 +1,154 @@
+//! Events about the book itself: opening it, who writes in it, and putting it right.
+//!
+//! Nothing is overwritten. An amendment replaces one event whole at that event's own place in the order; a withdrawal
+//! takes entries out of the reckoning and can itself be withdrawn.
+
+use serde::{Deserialize, Serialize};
+
+use crate::code::Prefix;
+use crate::id::{Dev, EntryRef, Subject};
+use crate::season::Hemisphere;
+
+use super::{Event, is_default};
+
+/// The book was opened by its first phone.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BookOpened {
+    /// Random identity of the book: a file of another book is refused.
+    pub book: Dev,
+    pub nursery: String,
+    pub hemisphere: Hemisphere,
+    /// Latitude in hundredths of a degree, north positive.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub latitude_cdeg: Option<i32>,
+    /// A made-up nursery to try the program on.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub demo: bool,
+}
+
+/// Something about the nursery changed: each field that is there is a change.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BookSet {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub nursery: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hemisphere: Option<Hemisphere>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub latitude_cdeg: Option<i32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub poisons_number: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub operator_number: Option<String>,
+}
+
+/// A phone joined the book and took a prefix for the codes it hands out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhoneJoined {
+    pub dev: Dev,
+    pub prefix: Prefix,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub name: String,
+}
+
+/// A phone's clock was wrong over a run of its entries.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ClockCorrected {
+    pub dev: Dev,
+    pub from_seq: u32,
+    pub to_seq: u32,
+    pub shift_ms: i64,
+}
+
+/// One event of an earlier entry reads differently: whole replacement, same kind, same things.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Amended {
+    pub target: EntryRef,
+    pub index: u16,
+    pub event: Box<Event>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub why: String,
+}
+
+/// Why entries were withdrawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WithdrawWhy {
+    /// A slip of the finger: prints may fold it away.
+    Undone,
+    Mistake,
+    Twice,
+    /// Withdrawing a withdrawal.
+    Restored,
+}
+
+/// Entries were taken out of the reckoning.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Withdrawn {
+    pub targets: Vec<EntryRef>,
+    pub why: WithdrawWhy,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+/// A question the book asked was answered.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Settled {
+    /// Text key of the anomaly.
+    pub anomaly: String,
+    pub subject: Subject,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
+macro_rules! about_the_book {
+    ($($event:ty),+) => {$(
+        impl $event {
+            pub(crate) fn subjects(&self) -> Vec<Subject> {
+                vec![Subject::Book]
+            }
+        }
+    )+};
+}
+about_the_book!(BookOpened, BookSet);
+
+impl PhoneJoined {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Phone(self.dev)]
+    }
+}
+
+impl ClockCorrected {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Phone(self.dev)]
+    }
+}
+
+impl Amended {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        std::iter::once(Subject::Entry(self.target))
+            .chain(self.event.subjects())
+            .collect()
+    }
+}
+
+impl Withdrawn {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        self.targets
+            .iter()
+            .map(|target| Subject::Entry(*target))
+            .collect()
+    }
+}
+
+impl Settled {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![self.subject]
+    }
+}

@@ -1,0 +1,160 @@
+//! Events of what stands around: places, pots, mixes, products, and what the grower knows better than the tables.
+//!
+//! The first such event of an id brings it into the book. Each field that is there is a change; two phones that change
+//! the same field without knowing of each other raise a question, and nothing is lost.
+
+use serde::{Deserialize, Serialize};
+
+use crate::id::{MixId, PlaceId, PotId, ProductId, Subject};
+use crate::potting::Pot;
+use crate::reference::taxa::Group;
+use crate::season::{Warmth, Window};
+
+use super::care::ActiveCopy;
+
+/// Whether a place is under a roof.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Cover {
+    #[default]
+    Roofed,
+    OpenToRain,
+}
+
+/// How much light a place gets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Shade {
+    Bright,
+    #[default]
+    Medium,
+    Deep,
+}
+
+/// A place on the walk.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlaceSet {
+    pub place: PlaceId,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    /// Order on the walk; gaps are left for places to come.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub walk: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cover: Option<Cover>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shade: Option<Shade>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub warmth: Option<Warmth>,
+    /// Bench area in square centimetres.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub area_cm2: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub retired: Option<bool>,
+}
+
+/// A kind of pot or tray.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PotSet {
+    pub pot: PotId,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub form: Option<Pot>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub retired: Option<bool>,
+}
+
+/// A share of a mix by volume before mixing, in thousandths.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MixShare {
+    /// Key of the component in the table of media, or the grower's own word.
+    pub component: String,
+    pub permille: u16,
+}
+
+/// A potting mix.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MixSet {
+    pub mix: MixId,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shares: Option<Vec<MixShare>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub life_months: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub retired: Option<bool>,
+}
+
+/// A product as its label says; what is not typed yet is still missing.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ProductSet {
+    pub product: ProductId,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label_name: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub registration: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub actives: Option<Vec<ActiveCopy>>,
+    /// Label rate as typed, with its unit.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rate_typed: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reentry_h: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label_photo: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub retired: Option<bool>,
+}
+
+/// What the grower knows of a group of plants in this nursery, before any table.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct GroupSet {
+    /// Key of the group in the table of plant groups.
+    pub group: Group,
+    /// Own repot windows as they are here, not shifted by hemisphere.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub repot_windows: Option<Vec<Window>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flowering_windows: Option<Vec<Window>>,
+    /// Whether this group gets the light strength of protocols.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub light: Option<bool>,
+}
+
+impl PlaceSet {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Place(self.place)]
+    }
+}
+
+impl PotSet {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Pot(self.pot)]
+    }
+}
+
+impl MixSet {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Mix(self.mix)]
+    }
+}
+
+impl ProductSet {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Product(self.product)]
+    }
+}
+
+impl GroupSet {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Book]
+    }
+}

@@ -1,0 +1,269 @@
+//! Reading a file, and planning what taking it in would do. Nothing here changes the book.
+
+use std::collections::BTreeMap;
+
+use sha2::{Digest, Sha256};
+
+use crate::entry::{LineHash, read_header};
+use crate::event::VOCABULARY;
+use crate::id::{Dev, EntryRef};
+use crate::limits::{BLOCK_LINES, CLOCK_ASTRAY_MS, FILE_BYTES_MAX};
+use crate::log::Inserted;
+use crate::state::State;
+use crate::time::Moment;
+
+use super::FORMAT;
+use super::write::{BlockLine, EndLine, FileHead, hex};
+
+/// Why a file cannot be taken in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FileFault {
+    Empty,
+    TooLarge {
+        most_bytes: usize,
+    },
+    NotABook,
+    NewerFormat {
+        format: u16,
+    },
+    /// It ends early: so many of the announced entries arrived whole.
+    CutOff {
+        arrived: u64,
+        announced: u64,
+    },
+    /// A digest does not fit: lines from `from_line` to `to_line` of the file are not what was written.
+    Damaged {
+        from_line: usize,
+        to_line: usize,
+    },
+    /// An entry was altered after the next one was written.
+    Altered {
+        entry: EntryRef,
+    },
+    OtherBook {
+        nursery: String,
+    },
+    /// The demo stays apart from real books.
+    Demo,
+}
+
+/// A file that is whole and sound in itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Incoming {
+    pub head: FileHead,
+    pub lines: Vec<String>,
+}
+
+/// What taking a file in would do.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Plan {
+    /// Lines to store, in the file's order.
+    pub new: Vec<String>,
+    pub known: usize,
+    /// New ones that wait for others that are missing.
+    pub waiting: usize,
+    /// New ones written by a newer version: kept, passed on, not read.
+    pub newer: usize,
+    /// New ones dated later than this phone's clock by more than a day.
+    pub from_the_future: usize,
+    /// A phone was copied with its book and both wrote on.
+    pub copied_phone: bool,
+    /// Phones in the file that this book does not know yet.
+    pub new_phones: usize,
+    /// The book is empty: the file becomes the book.
+    pub first: bool,
+}
+
+/// Reads a file and checks that it is whole.
+///
+/// # Errors
+/// The [`FileFault`] that stands in the way; nothing is taken from a faulty file.
+pub fn read(text: &str) -> Result<Incoming, FileFault> {
+    if text.len() > FILE_BYTES_MAX {
+        return Err(FileFault::TooLarge {
+            most_bytes: FILE_BYTES_MAX,
+        });
+    }
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let mut lines = (1usize..).zip(text.lines().map(|line| line.trim_end_matches('\r')));
+    let head = loop {
+        match lines.next() {
+            None => return Err(FileFault::Empty),
+            Some((_, line)) if line.trim().is_empty() => {}
+            Some((_, line)) => break read_head(line)?,
+        }
+    };
+    let mut reader = Reader {
+        kept: Vec::new(),
+        block: Sha256::new(),
+        all: Sha256::new(),
+        in_block: 0,
+        blocks: 0,
+        from: 2,
+    };
+    let mut ended = false;
+    for (number, line) in lines {
+        if line.trim().is_empty() {
+            continue;
+        }
+        if ended {
+            return Err(FileFault::Damaged {
+                from_line: number,
+                to_line: number,
+            });
+        }
+        ended = reader.line(number, line)?;
+    }
+    let arrived = u64::try_from(reader.kept.len()).unwrap_or(u64::MAX);
+    if !ended {
+        return Err(FileFault::CutOff {
+            arrived,
+            announced: head.entries,
+        });
+    }
+    check_links(&reader.kept)?;
+    Ok(Incoming {
+        head,
+        lines: reader.kept,
+    })
+}
+
+fn read_head(line: &str) -> Result<FileHead, FileFault> {
+    let value: serde_json::Value = serde_json::from_str(line).map_err(|_| FileFault::NotABook)?;
+    let format = value
+        .get("velamen_book")
+        .and_then(serde_json::Value::as_u64)
+        .ok_or(FileFault::NotABook)?;
+    let format = u16::try_from(format).unwrap_or(u16::MAX);
+    if format > FORMAT {
+        return Err(FileFault::NewerFormat { format });
+    }
+    serde_json::from_value(value).map_err(|_| FileFault::NotABook)
+}
+
+struct Reader {
+    kept: Vec<String>,
+    block: Sha256,
+    all: Sha256,
+    in_block: usize,
+    blocks: u64,
+    /// First line of the file in the current block.
+    from: usize,
+}
+
+impl Reader {
+    /// Takes one line; true when it was the trailer.
+    fn line(&mut self, number: usize, line: &str) -> Result<bool, FileFault> {
+        let damaged = Err(FileFault::Damaged {
+            from_line: self.from,
+            to_line: number,
+        });
+        if let Ok(end) = serde_json::from_str::<EndLine>(line) {
+            let whole = std::mem::take(&mut self.all);
+            let count = u64::try_from(self.kept.len()).unwrap_or(u64::MAX);
+            let sound = self.in_block == 0 && end.end == count && end.sha256 == hex(whole);
+            return if sound { Ok(true) } else { damaged };
+        }
+        if let Ok(block) = serde_json::from_str::<BlockLine>(line) {
+            let digest = std::mem::take(&mut self.block);
+            if block.block != self.blocks || self.in_block == 0 || block.sha256 != hex(digest) {
+                return damaged;
+            }
+            self.blocks += 1;
+            self.in_block = 0;
+            self.from = number + 1;
+            return Ok(false);
+        }
+        if self.in_block == BLOCK_LINES || read_header(line).is_err() {
+            return damaged;
+        }
+        for hash in [&mut self.block, &mut self.all] {
+            hash.update(line.as_bytes());
+            hash.update(b"\n");
+        }
+        self.in_block += 1;
+        self.kept.push(line.to_owned());
+        Ok(false)
+    }
+}
+
+/// Every line of a phone must follow a line that is there, where its predecessor is in the file at all.
+fn check_links(lines: &[String]) -> Result<(), FileFault> {
+    let mut hashes: BTreeMap<(Dev, u32), Vec<LineHash>> = BTreeMap::new();
+    let headers: Vec<_> = lines
+        .iter()
+        .filter_map(|line| Some((read_header(line).ok()?, LineHash::of(line))))
+        .collect();
+    for (header, hash) in &headers {
+        hashes
+            .entry((header.dev, header.seq))
+            .or_default()
+            .push(*hash);
+    }
+    for (header, _) in &headers {
+        let Some(before) = header.seq.checked_sub(1) else {
+            continue;
+        };
+        let followed = hashes
+            .get(&(header.dev, before))
+            .is_none_or(|before| before.contains(&header.prev));
+        if !followed {
+            return Err(FileFault::Altered {
+                entry: EntryRef {
+                    dev: header.dev,
+                    seq: before,
+                },
+            });
+        }
+    }
+    Ok(())
+}
+
+/// What taking the file in would do to this book.
+///
+/// # Errors
+/// [`FileFault::OtherBook`] or [`FileFault::Demo`] when it does not belong here.
+pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, FileFault> {
+    let book = &state.facts().book;
+    let first = state.log().is_empty();
+    if !first && book.book != Some(incoming.head.book) {
+        return Err(if incoming.head.demo != book.demo {
+            FileFault::Demo
+        } else {
+            FileFault::OtherBook {
+                nursery: incoming.head.nursery.clone(),
+            }
+        });
+    }
+    if first && incoming.head.demo {
+        return Err(FileFault::Demo);
+    }
+    let mut plan = Plan {
+        first,
+        ..Plan::default()
+    };
+    let mut log = state.log().clone();
+    for line in &incoming.lines {
+        match log.insert(line) {
+            Ok(Inserted::Known) => {
+                plan.known += 1;
+                continue;
+            }
+            Ok(Inserted::Forked) => plan.copied_phone = true,
+            Ok(Inserted::Added(_) | Inserted::Parked) => {}
+            Err(_) => continue,
+        }
+        if let Ok(header) = read_header(line) {
+            plan.newer += usize::from(header.needs > VOCABULARY);
+            let ahead_ms = header.at_ms.saturating_sub(at.now_ms);
+            plan.from_the_future += usize::from(ahead_ms > CLOCK_ASTRAY_MS);
+        }
+        plan.new.push(line.clone());
+    }
+    plan.waiting = log.parked().saturating_sub(state.log().parked());
+    plan.new_phones = log
+        .phones()
+        .filter(|dev| !state.log().phones().any(|known| known == *dev))
+        .count();
+    Ok(plan)
+}

@@ -1,0 +1,28 @@
+//! Every stated maximum in one place. Beyond a limit there is a clear refusal, never a cut or a crash.
+
+/// Characters of a short text: a name, a batch, a person.
+pub const TEXT_CHARS_MAX: usize = 200;
+/// Characters of a note.
+pub const NOTE_CHARS_MAX: usize = 4_000;
+/// Plants in one event.
+pub const PLANTS_MAX: u32 = 100_000;
+/// Booked lots that may have grown into one clump.
+pub const CLUMP_LOTS_MAX: usize = 20;
+/// Pieces of one class off one clump.
+pub const PIECES_MAX: u32 = 2_000;
+/// Events in one entry.
+pub const EVENTS_MAX: usize = 2_000;
+/// Bytes of one line of the book.
+pub const LINE_BYTES_MAX: usize = 1 << 20;
+/// Bytes of a file taken in.
+pub const FILE_BYTES_MAX: usize = 512 << 20;
+/// Steps of one protocol, and days a step may lie from its event.
+pub const STEPS_MAX: usize = 60;
+pub const OFFSET_DAYS_MAX: i32 = 3_660;
+/// Civil days the book accepts: nothing before the first, nothing later than this many days ahead.
+pub const FIRST_YEAR: i32 = 1950;
+pub const AHEAD_DAYS_MAX: i64 = 3_660;
+/// A phone's clock this far from the order of entries is asked about.
+pub const CLOCK_ASTRAY_MS: i64 = 24 * 3_600_000;
+/// Entries of one block in a file, under one digest.
+pub const BLOCK_LINES: usize = 256;

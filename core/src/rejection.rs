@@ -1,0 +1,144 @@
+//! Why the book refuses a command: the fact, as data. The words are the screens'.
+
+use chrono::NaiveDate;
+
+use crate::code::LotCode;
+use crate::event::PieceClass;
+use crate::id::{EntryRef, LotId, Subject};
+use crate::name::NameFault;
+use crate::potting::PottingRejection;
+use crate::task::ProtocolFault;
+use crate::text::TextFault;
+
+/// A field a refusal points at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Input {
+    Nursery,
+    Name,
+    Code,
+    Plants,
+    Pots,
+    Pieces,
+    Note,
+    Text,
+    Date,
+    Latitude,
+    Walk,
+    Tray,
+    Pot,
+    Mix,
+    Rate,
+    Photo,
+    Good,
+    Person,
+}
+
+/// Why not.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Rejection {
+    /// There is no book yet.
+    NoBook,
+    BookAlreadyOpen,
+    /// This phone has not joined the book.
+    PhoneNotJoined,
+    /// The subject is not in the book.
+    NotInTheBook {
+        subject: Subject,
+    },
+    /// Something about it was written by a newer version.
+    NeedsNewerVersion {
+        subject: Subject,
+    },
+    Missing {
+        input: Input,
+    },
+    BadText {
+        input: Input,
+        fault: TextFault,
+    },
+    BadName(NameFault),
+    BadPot(PottingRejection),
+    TooMany {
+        input: Input,
+        most: u64,
+    },
+    OutOfRange {
+        input: Input,
+        least: i64,
+        most: i64,
+    },
+    DayOutOfRange {
+        first: NaiveDate,
+        last: NaiveDate,
+    },
+    NothingToDo,
+    /// The lot holds fewer.
+    MoreThanThereAre {
+        lot: LotId,
+        plants: i64,
+        stands: i64,
+    },
+    /// The lot is on the bench in another clump.
+    AllOnTheBench {
+        lot: LotId,
+    },
+    LotTwice {
+        lot: LotId,
+    },
+    ClumpClosed,
+    MorePottedThanPieces {
+        class: PieceClass,
+        taken: u64,
+        potted: u64,
+    },
+    FewerThanPotted {
+        class: PieceClass,
+        potted: u64,
+    },
+    /// Kept pieces still lie bare.
+    PiecesBare {
+        pieces: u64,
+    },
+    /// Something was cut already: the lots cannot go back as they came.
+    AlreadyCut,
+    CodeTaken {
+        code: LotCode,
+        lot: LotId,
+    },
+    NoCodesLeft,
+    TrayInUse {
+        tray: u32,
+    },
+    Protocol(ProtocolFault),
+    /// The occurrence is not open.
+    TaskNotOpen,
+    PutOffToThePast {
+        today: NaiveDate,
+    },
+    NotTheSameEvent,
+    AlreadyWithdrawn {
+        entry: EntryRef,
+    },
+    OthersRestOnIt {
+        entries: Vec<EntryRef>,
+    },
+    MoreAffectedThanLookedAt {
+        affected: u32,
+        looked_at: u32,
+    },
+    EntryTooLarge,
+}
+
+/// Something to think about that does not refuse.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Caution {
+    /// More pieces than bulbs were counted: a broken shoot has no bulb, but look again.
+    MorePiecesThanBulbs { pieces: u64, bulbs: u64 },
+    /// Outside the window the plant and house like.
+    OutsideWindow {
+        lot: LotId,
+        next_opening: Option<NaiveDate>,
+    },
+    /// The day lies more than a month back.
+    LongAgo { on: NaiveDate },
+}

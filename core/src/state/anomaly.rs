@@ -1,0 +1,331 @@
+//! What the facts contradict: questions for the grower, as data. The words are the screens'.
+//!
+//! An anomaly is computed, never stored; its key is a text that stays the same while the question does, so that an
+//! answer (`Settled`) finds it on every phone. No anomaly is raised on subjects that are locked.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use crate::code::{LotCode, Prefix};
+use crate::event::PieceClass;
+use crate::id::{ClumpId, Dev, EntryRef, LotId, Subject};
+use crate::limits::CLOCK_ASTRAY_MS;
+
+use super::{Field, State};
+
+/// A field two phones may set differently.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub enum FieldKey {
+    Name,
+    Code,
+    Place,
+    Walk,
+    Nursery,
+    Hemisphere,
+    Latitude,
+    Warmth,
+    Form,
+    Shares,
+    Rate,
+    Protocol,
+    Windows,
+}
+
+/// Something only a person can answer.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub enum Anomaly {
+    /// More left the lot than there was.
+    Overdrawn {
+        lot: LotId,
+        plants: i64,
+        stands: i64,
+    },
+    /// A count and a change did not know of each other: was the change before or after the count?
+    CountCrossed {
+        lot: LotId,
+        count: EntryRef,
+        change: EntryRef,
+    },
+    /// Two phones set a field differently without knowing of each other.
+    Disputed {
+        subject: Subject,
+        field: FieldKey,
+        kept: EntryRef,
+        other: EntryRef,
+    },
+    /// More pieces were potted than came off.
+    PottedMoreThanTaken {
+        clump: ClumpId,
+        class: PieceClass,
+        taken: u64,
+        potted: u64,
+    },
+    /// One code on two lots.
+    CodeTwice { code: LotCode, lots: Vec<LotId> },
+    /// One prefix on two phones: codes may clash.
+    PrefixTwice { prefix: Prefix, phones: Vec<Dev> },
+    /// An entry speaks of a thing whose beginning was withdrawn.
+    RestsOnWithdrawn { subject: Subject, entry: EntryRef },
+    /// A phone's clock was far from the order of its entries.
+    ClockAstray {
+        dev: Dev,
+        from_seq: u32,
+        to_seq: u32,
+        off_ms: i64,
+    },
+    /// A phone was copied together with its book and both wrote on.
+    PhoneCopied { dev: Dev, branch: Dev },
+}
+
+impl Anomaly {
+    /// Text key by which an answer finds the question.
+    #[must_use]
+    pub fn key(&self) -> String {
+        match self {
+            // The amount is part of it: overdrawn by another two is a new question.
+            Self::Overdrawn { plants, stands, .. } => format!("overdrawn {plants} {stands}"),
+            Self::CountCrossed { count, change, .. } => format!("count_crossed {count} {change}"),
+            Self::Disputed {
+                field, kept, other, ..
+            } => format!("disputed {field:?} {kept} {other}"),
+            Self::PottedMoreThanTaken {
+                class,
+                taken,
+                potted,
+                ..
+            } => format!("potted_more {class:?} {taken} {potted}"),
+            Self::CodeTwice { code, .. } => format!("code_twice {code}"),
+            Self::PrefixTwice { prefix, .. } => format!("prefix_twice {prefix}"),
+            Self::RestsOnWithdrawn { entry, .. } => format!("rests_on_withdrawn {entry}"),
+            Self::ClockAstray {
+                from_seq, to_seq, ..
+            } => format!("clock_astray {from_seq} {to_seq}"),
+            Self::PhoneCopied { branch, .. } => format!("phone_copied {branch}"),
+        }
+    }
+
+    /// The subject an answer is written on.
+    #[must_use]
+    pub fn subject(&self) -> Subject {
+        match self {
+            Self::Overdrawn { lot, .. } | Self::CountCrossed { lot, .. } => Subject::Lot(*lot),
+            Self::Disputed { subject, .. } | Self::RestsOnWithdrawn { subject, .. } => *subject,
+            Self::PottedMoreThanTaken { clump, .. } => Subject::Clump(*clump),
+            Self::CodeTwice { .. } | Self::PrefixTwice { .. } => Subject::Book,
+            Self::ClockAstray { dev, .. } | Self::PhoneCopied { dev, .. } => Subject::Phone(*dev),
+        }
+    }
+}
+
+pub(super) fn all(state: &State) -> Vec<Anomaly> {
+    let mut found = Vec::new();
+    of_lots(state, &mut found);
+    of_clumps(state, &mut found);
+    of_shelf(state, &mut found);
+    of_phones(state, &mut found);
+    rests_on_withdrawn(state, &mut found);
+    found.retain(|anomaly| {
+        !state.facts.locked.contains_key(&anomaly.subject()) && !is_settled(state, anomaly)
+    });
+    found
+}
+
+fn of_lots(state: &State, found: &mut Vec<Anomaly>) {
+    let mut codes: BTreeMap<LotCode, Vec<LotId>> = BTreeMap::new();
+    for (id, lot) in state.facts.live_lots() {
+        if lot.plants < 0 || lot.stands < 0 {
+            found.push(Anomaly::Overdrawn {
+                lot: id,
+                plants: lot.plants,
+                stands: lot.stands,
+            });
+        }
+        let crossed = lot.crossed.iter();
+        found.extend(crossed.map(|(count, change)| Anomaly::CountCrossed {
+            lot: id,
+            count: *count,
+            change: *change,
+        }));
+        let subject = Subject::Lot(id);
+        dispute(found, subject, FieldKey::Name, &lot.name);
+        dispute(found, subject, FieldKey::Code, &lot.code);
+        dispute(found, subject, FieldKey::Place, &lot.place);
+        if let Some(code) = lot.code.get() {
+            codes.entry(*code).or_default().push(id);
+        }
+    }
+    let twice = codes.into_iter().filter(|(_, lots)| lots.len() > 1);
+    found.extend(twice.map(|(code, lots)| Anomaly::CodeTwice { code, lots }));
+}
+
+fn of_clumps(state: &State, found: &mut Vec<Anomaly>) {
+    for (id, clump) in &state.facts.clumps {
+        for class in PieceClass::ALL {
+            let (taken, potted) = (clump.taken_of(class), clump.potted_of(class));
+            if potted > taken {
+                found.push(Anomaly::PottedMoreThanTaken {
+                    clump: *id,
+                    class,
+                    taken,
+                    potted,
+                });
+            }
+        }
+    }
+}
+
+fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
+    let facts = &state.facts;
+    dispute(found, Subject::Book, FieldKey::Nursery, &facts.book.nursery);
+    dispute(
+        found,
+        Subject::Book,
+        FieldKey::Hemisphere,
+        &facts.book.hemisphere,
+    );
+    dispute(
+        found,
+        Subject::Book,
+        FieldKey::Latitude,
+        &facts.book.latitude_cdeg,
+    );
+    for group in facts.book.groups.values() {
+        dispute(
+            found,
+            Subject::Book,
+            FieldKey::Windows,
+            &group.repot_windows,
+        );
+    }
+    for (id, place) in &facts.places {
+        dispute(found, Subject::Place(*id), FieldKey::Name, &place.name);
+        dispute(found, Subject::Place(*id), FieldKey::Walk, &place.walk);
+        dispute(found, Subject::Place(*id), FieldKey::Warmth, &place.warmth);
+    }
+    for (id, pot) in &facts.pots {
+        dispute(found, Subject::Pot(*id), FieldKey::Name, &pot.name);
+        dispute(found, Subject::Pot(*id), FieldKey::Form, &pot.form);
+    }
+    for (id, mix) in &facts.mixes {
+        dispute(found, Subject::Mix(*id), FieldKey::Name, &mix.name);
+        dispute(found, Subject::Mix(*id), FieldKey::Shares, &mix.shares);
+    }
+    for (id, product) in &facts.products {
+        dispute(
+            found,
+            Subject::Product(*id),
+            FieldKey::Name,
+            &product.label_name,
+        );
+        dispute(
+            found,
+            Subject::Product(*id),
+            FieldKey::Rate,
+            &product.rate_typed,
+        );
+    }
+    for (id, protocol) in &facts.protocols {
+        if let Some(current) = protocol.current() {
+            let others = protocol.disputed.iter();
+            found.extend(others.map(|other| Anomaly::Disputed {
+                subject: Subject::Protocol(*id),
+                field: FieldKey::Protocol,
+                kept: current.entry,
+                other: *other,
+            }));
+        }
+    }
+}
+
+fn of_phones(state: &State, found: &mut Vec<Anomaly>) {
+    let mut prefixes: BTreeMap<Prefix, Vec<Dev>> = BTreeMap::new();
+    for (dev, phone) in &state.facts.phones {
+        if let Some(prefix) = phone.prefix.get() {
+            prefixes.entry(*prefix).or_default().push(*dev);
+        }
+    }
+    let twice = prefixes.into_iter().filter(|(_, phones)| phones.len() > 1);
+    found.extend(twice.map(|(prefix, phones)| Anomaly::PrefixTwice { prefix, phones }));
+    found.extend(
+        state
+            .log
+            .copied_phones()
+            .into_iter()
+            .map(|(dev, branch)| Anomaly::PhoneCopied { dev, branch }),
+    );
+
+    let mut astray: BTreeMap<Dev, (u32, u32, i64)> = BTreeMap::new();
+    for entry in state.log.in_order() {
+        let at_ms = match state.facts.phones.get(&entry.id.dev) {
+            Some(phone) => phone.corrected_ms(entry.id.seq, entry.header.at_ms),
+            None => entry.header.at_ms,
+        };
+        // The order never runs behind a phone's own clock, so a clock far behind the order was slow, or another
+        // phone's was fast when this one took its entries in.
+        let off_ms = at_ms.saturating_sub(entry.header.order.ms);
+        if off_ms.saturating_abs() > CLOCK_ASTRAY_MS {
+            let run = astray
+                .entry(entry.id.dev)
+                .or_insert((entry.id.seq, entry.id.seq, off_ms));
+            run.0 = run.0.min(entry.id.seq);
+            run.1 = run.1.max(entry.id.seq);
+        }
+    }
+    let runs = astray.into_iter();
+    found.extend(
+        runs.map(|(dev, (from_seq, to_seq, off_ms))| Anomaly::ClockAstray {
+            dev,
+            from_seq,
+            to_seq,
+            off_ms,
+        }),
+    );
+}
+
+fn rests_on_withdrawn(state: &State, found: &mut Vec<Anomaly>) {
+    for subject in state.log.subjects() {
+        let Some(thing) = subject.thing() else {
+            continue;
+        };
+        if !state.log.is_withdrawn(thing.entry) {
+            continue;
+        }
+        let standing = state
+            .log
+            .about(subject)
+            .map(|place| place.id)
+            .filter(|id| *id != thing.entry && !state.log.is_withdrawn(*id));
+        found.extend(standing.map(|entry| Anomaly::RestsOnWithdrawn { subject, entry }));
+    }
+}
+
+fn dispute<T: Clone + PartialEq>(
+    found: &mut Vec<Anomaly>,
+    subject: Subject,
+    field: FieldKey,
+    value: &Field<T>,
+) {
+    if let Some(kept) = value.set_by() {
+        found.extend(value.disputed_by().map(|other| Anomaly::Disputed {
+            subject,
+            field,
+            kept,
+            other,
+        }));
+    }
+}
+
+fn is_settled(state: &State, anomaly: &Anomaly) -> bool {
+    let facts = &state.facts;
+    let key = anomaly.key();
+    let settled = match anomaly.subject() {
+        Subject::Lot(id) => facts.lots.get(&id).map(|lot| &lot.settled),
+        Subject::Clump(id) => facts.clumps.get(&id).map(|clump| &clump.settled),
+        Subject::Place(id) => facts.places.get(&id).map(|place| &place.settled),
+        Subject::Protocol(id) => facts.protocols.get(&id).map(|protocol| &protocol.settled),
+        Subject::Phone(dev) => facts.phones.get(&dev).map(|phone| &phone.settled),
+        _ => Some(&facts.book.settled),
+    };
+    settled.is_some_and(|settled| settled.contains(&key))
+}

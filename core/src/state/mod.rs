@@ -1,0 +1,234 @@
+//! What the book says: the facts of every subject, folded from the log.
+//!
+//! Invariants. [`State::take`] never fails on a line that is an entry, and never panics. What an entry does to a
+//! subject depends on that subject's facts and the entry alone: inheritance, sums, rotation and tracing are views over
+//! the result. So a late entry folds anew only what it is about, and any order of arrival gives the same facts. State
+//! holds no float; maps are ordered; arithmetic saturates.
+//!
+//! What the facts contradict is an anomaly: the grower is asked, nothing is dropped.
+
+mod anomaly;
+mod clump;
+mod field;
+mod lot;
+mod shelf;
+
+pub use anomaly::{Anomaly, FieldKey};
+pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
+pub use field::Field;
+pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
+pub use shelf::{
+    BookFacts, Finding, Group, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts, Revision,
+    Treatment,
+};
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+use sha2::{Digest, Sha256};
+
+use crate::entry::{Locked, NotAnEntry};
+use crate::id::*;
+use crate::log::{Fact, Inserted, Log};
+
+/// Version of the rules by which entries become facts. Raised whenever the golden fold changes.
+pub const RULES: u32 = 1;
+
+/// The log and what follows from it.
+#[derive(Clone, Debug, Default)]
+pub struct State {
+    log: Log,
+    facts: Facts,
+}
+
+/// The facts of all subjects.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Facts {
+    pub book: BookFacts,
+    pub phones: BTreeMap<Dev, Phone>,
+    pub places: BTreeMap<PlaceId, Place>,
+    pub pots: BTreeMap<PotId, Pot>,
+    pub mixes: BTreeMap<MixId, Mix>,
+    pub products: BTreeMap<ProductId, Product>,
+    pub lots: BTreeMap<LotId, Lot>,
+    pub clumps: BTreeMap<ClumpId, Clump>,
+    pub treatments: BTreeMap<TreatmentId, Treatment>,
+    pub findings: BTreeMap<FindingId, Finding>,
+    pub protocols: BTreeMap<ProtocolId, ProtocolFacts>,
+    pub note_tasks: BTreeMap<NoteTaskId, NoteTask>,
+    /// Subjects with entries this version cannot read.
+    pub locked: BTreeMap<Subject, BTreeMap<EntryRef, Locked>>,
+}
+
+/// What came of taking a line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Took {
+    Known,
+    Parked,
+    /// These entries count now.
+    Added(Vec<EntryRef>),
+    /// A copied phone was found and all facts were folded anew.
+    Refolded,
+}
+
+impl State {
+    /// Takes a line into the book.
+    ///
+    /// # Errors
+    /// [`NotAnEntry`] when the line is not an entry; nothing has changed.
+    pub fn take(&mut self, line: &str) -> Result<Took, NotAnEntry> {
+        Ok(match self.log.insert(line)? {
+            Inserted::Known => Took::Known,
+            Inserted::Parked => Took::Parked,
+            Inserted::Added(added) => {
+                for id in &added {
+                    self.fold_in(*id);
+                }
+                Took::Added(added)
+            }
+            Inserted::Forked => {
+                self.fold_all();
+                Took::Refolded
+            }
+        })
+    }
+
+    /// Builds a state from lines in any order; lines that are not entries are counted, not taken.
+    #[must_use]
+    pub fn of_lines<'a>(lines: impl IntoIterator<Item = &'a str>) -> (Self, usize) {
+        let mut state = Self::default();
+        let mut refused = 0;
+        for line in lines {
+            if state.take(line).is_err() {
+                refused += 1;
+            }
+        }
+        (state, refused)
+    }
+
+    fn fold_in(&mut self, id: EntryRef) {
+        let Some(entry) = self.log.entry(id) else {
+            return;
+        };
+        let corrects = entry
+            .header
+            .about
+            .iter()
+            .any(|subject| matches!(subject, Subject::Entry(_)));
+        let corrected = self.log.withdrawn_by(id).next().is_some();
+        for subject in self.log.touched_by(id) {
+            if !corrects && !corrected && self.log.is_last_about(subject, id) {
+                self.facts.fold_entry(&self.log, subject, id);
+            } else {
+                self.facts.fold_anew(&self.log, subject);
+            }
+        }
+    }
+
+    fn fold_all(&mut self) {
+        self.facts = Facts::default();
+        let subjects: Vec<Subject> = self.log.subjects().collect();
+        for subject in subjects {
+            self.facts.fold_anew(&self.log, subject);
+        }
+    }
+
+    #[must_use]
+    pub fn log(&self) -> &Log {
+        &self.log
+    }
+
+    #[must_use]
+    pub fn facts(&self) -> &Facts {
+        &self.facts
+    }
+
+    /// Digest of the facts, the same on every phone with the same entries and rules.
+    #[must_use]
+    pub fn digest(&self) -> String {
+        let text = serde_json::to_string(&self.facts).unwrap_or_default();
+        Sha256::digest(text.as_bytes())
+            .iter()
+            .map(|byte| format!("{byte:02x}"))
+            .collect()
+    }
+
+    /// Everything that wants an answer, settled questions left out.
+    #[must_use]
+    pub fn anomalies(&self) -> Vec<Anomaly> {
+        anomaly::all(self)
+    }
+}
+
+impl Facts {
+    fn fold_anew(&mut self, log: &Log, subject: Subject) {
+        self.clear(subject);
+        for place in log.about(subject) {
+            self.fold_entry(log, subject, place.id);
+        }
+    }
+
+    fn fold_entry(&mut self, log: &Log, subject: Subject, id: EntryRef) {
+        if let Some(Err(locked)) = log.entry(id).map(|entry| &entry.events) {
+            self.locked.entry(subject).or_default().insert(id, *locked);
+        }
+        for fact in log.facts(id) {
+            if fact.event.subjects().contains(&subject) {
+                self.apply(subject, &fact);
+            }
+        }
+    }
+
+    fn apply(&mut self, subject: Subject, fact: &Fact<'_>) {
+        match subject {
+            Subject::Book => self.book.apply(fact),
+            Subject::Phone(dev) => self.phones.entry(dev).or_default().apply(fact),
+            Subject::Place(id) => self.places.entry(id).or_default().apply(fact),
+            Subject::Pot(id) => self.pots.entry(id).or_default().apply(fact),
+            Subject::Mix(id) => self.mixes.entry(id).or_default().apply(fact),
+            Subject::Product(id) => self.products.entry(id).or_default().apply(fact),
+            Subject::Lot(id) => self.lots.entry(id).or_default().apply(id, fact),
+            Subject::Clump(id) => self.clumps.entry(id).or_default().apply(fact),
+            Subject::Treatment(id) => shelf::keep_treatment(&mut self.treatments, id, fact),
+            Subject::Finding(id) => shelf::keep_finding(&mut self.findings, id, fact),
+            Subject::Protocol(id) => self.protocols.entry(id).or_default().apply(fact),
+            Subject::NoteTask(id) => self.note_tasks.entry(id).or_default().apply(fact),
+            Subject::Entry(_) => {}
+        }
+    }
+
+    fn clear(&mut self, subject: Subject) {
+        self.locked.remove(&subject);
+        match subject {
+            Subject::Book => self.book = BookFacts::default(),
+            Subject::Phone(dev) => drop(self.phones.remove(&dev)),
+            Subject::Place(id) => drop(self.places.remove(&id)),
+            Subject::Pot(id) => drop(self.pots.remove(&id)),
+            Subject::Mix(id) => drop(self.mixes.remove(&id)),
+            Subject::Product(id) => drop(self.products.remove(&id)),
+            Subject::Lot(id) => drop(self.lots.remove(&id)),
+            Subject::Clump(id) => drop(self.clumps.remove(&id)),
+            Subject::Treatment(id) => drop(self.treatments.remove(&id)),
+            Subject::Finding(id) => drop(self.findings.remove(&id)),
+            Subject::Protocol(id) => drop(self.protocols.remove(&id)),
+            Subject::NoteTask(id) => drop(self.note_tasks.remove(&id)),
+            Subject::Entry(_) => {}
+        }
+    }
+
+    /// Lots that are in the book and not withdrawn.
+    pub fn live_lots(&self) -> impl Iterator<Item = (LotId, &Lot)> {
+        self.lots
+            .iter()
+            .filter(|(_, lot)| lot.born.is_some())
+            .map(|(id, lot)| (*id, lot))
+    }
+
+    /// Clumps on the bench now.
+    pub fn open_clumps(&self) -> impl Iterator<Item = (ClumpId, &Clump)> {
+        self.clumps
+            .iter()
+            .filter(|(_, clump)| clump.is_open())
+            .map(|(id, clump)| (*id, clump))
+    }
+}

@@ -1,0 +1,372 @@
+//! The facts of everything that is not a lot or a clump: the nursery, phones, places, pots, mixes, products,
+//! protocols, findings, treatments, the grower's own tasks.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+use crate::code::Prefix;
+use crate::event::{
+    ActiveCopy, Cover, Event, Found, MixShare, Shade, TaskKey, TaskNoted, ToolChange, Treated,
+};
+use crate::id::{Dev, EntryRef, FindingId, TreatmentId};
+use crate::log::Fact;
+use crate::potting;
+use crate::reference::taxa;
+use crate::season::{Hemisphere, Warmth, Window};
+use crate::task::Protocol;
+use crate::time::Stamp;
+
+use super::field::Field;
+use super::lot::{Decision, as_list, keep_decision};
+
+/// What the grower knows of a group of plants here.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Group {
+    pub repot_windows: Field<Vec<Window>>,
+    pub flowering_windows: Field<Vec<Window>>,
+    pub light: Field<bool>,
+}
+
+/// The facts of the nursery itself.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct BookFacts {
+    /// Identity of the book; `None` in an empty log.
+    pub book: Option<Dev>,
+    pub opened_on: Option<NaiveDate>,
+    pub demo: bool,
+    pub nursery: Field<String>,
+    pub hemisphere: Field<Hemisphere>,
+    pub latitude_cdeg: Field<i32>,
+    pub poisons_number: Field<String>,
+    pub operator_number: Field<String>,
+    pub groups: BTreeMap<taxa::Group, Group>,
+    /// Phones' confirmations that tools and gloves were clean, by day.
+    pub hygiene: BTreeMap<Dev, (NaiveDate, ToolChange)>,
+    pub settled: BTreeSet<String>,
+}
+
+impl BookFacts {
+    #[must_use]
+    pub fn hemisphere(&self) -> Hemisphere {
+        self.hemisphere.get().copied().unwrap_or(Hemisphere::North)
+    }
+
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        let on = fact.entry.header.on;
+        match fact.event {
+            Event::BookOpened(event) => {
+                if self.book.is_none() {
+                    self.book = Some(event.book);
+                    self.opened_on = Some(on);
+                    self.demo = event.demo;
+                }
+                self.nursery.set(&event.nursery, fact);
+                self.hemisphere.set(&event.hemisphere, fact);
+                self.latitude_cdeg
+                    .set_if(event.latitude_cdeg.as_ref(), fact);
+            }
+            Event::BookSet(event) => {
+                self.nursery.set_if(event.nursery.as_ref(), fact);
+                self.hemisphere.set_if(event.hemisphere.as_ref(), fact);
+                self.latitude_cdeg
+                    .set_if(event.latitude_cdeg.as_ref(), fact);
+                self.poisons_number
+                    .set_if(event.poisons_number.as_ref(), fact);
+                self.operator_number
+                    .set_if(event.operator_number.as_ref(), fact);
+            }
+            Event::GroupSet(event) => {
+                let group = self.groups.entry(event.group).or_default();
+                group
+                    .repot_windows
+                    .set_if(event.repot_windows.as_ref(), fact);
+                group
+                    .flowering_windows
+                    .set_if(event.flowering_windows.as_ref(), fact);
+                group.light.set_if(event.light.as_ref(), fact);
+            }
+            Event::HygieneConfirmed(event) => {
+                self.hygiene
+                    .insert(fact.entry.id.dev, (on, event.tool_change));
+            }
+            Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
+            _ => {}
+        }
+    }
+}
+
+/// A phone that writes in the book.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Phone {
+    pub prefix: Field<Prefix>,
+    pub name: String,
+    /// Corrections of its clock: over a run of entries, so many milliseconds.
+    pub clock: Vec<(u32, u32, i64)>,
+    pub settled: BTreeSet<String>,
+}
+
+impl Phone {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        match fact.event {
+            Event::PhoneJoined(event) => {
+                self.prefix.set(&event.prefix, fact);
+                self.name.clone_from(&event.name);
+            }
+            Event::ClockCorrected(event) => {
+                self.clock
+                    .push((event.from_seq, event.to_seq, event.shift_ms))
+            }
+            Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
+            _ => {}
+        }
+    }
+
+    /// An entry's instant with the corrections of this phone's clock.
+    #[must_use]
+    pub fn corrected_ms(&self, seq: u32, at_ms: i64) -> i64 {
+        let shifts = self
+            .clock
+            .iter()
+            .filter(|(from, to, _)| (*from..=*to).contains(&seq));
+        shifts.fold(at_ms, |at, (_, _, shift)| at.saturating_add(*shift))
+    }
+}
+
+/// A place on the walk.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Place {
+    pub name: Field<String>,
+    pub walk: Field<u32>,
+    pub cover: Field<Cover>,
+    pub shade: Field<Shade>,
+    pub warmth: Field<Warmth>,
+    pub area_cm2: Field<u32>,
+    pub retired: Field<bool>,
+    pub findings: Vec<FindingId>,
+    pub treatments: Vec<TreatmentId>,
+    pub settled: BTreeSet<String>,
+}
+
+impl Place {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        match fact.event {
+            Event::PlaceSet(event) => {
+                self.name.set_if(event.name.as_ref(), fact);
+                self.walk.set_if(event.walk.as_ref(), fact);
+                self.cover.set_if(event.cover.as_ref(), fact);
+                self.shade.set_if(event.shade.as_ref(), fact);
+                self.warmth.set_if(event.warmth.as_ref(), fact);
+                self.area_cm2.set_if(event.area_cm2.as_ref(), fact);
+                self.retired.set_if(event.retired.as_ref(), fact);
+            }
+            Event::Found(event) => self.findings.push(event.finding),
+            Event::Treated(event) => self.treatments.push(event.treatment),
+            Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
+            _ => {}
+        }
+    }
+
+    #[must_use]
+    pub fn is_retired(&self) -> bool {
+        self.retired.or_default()
+    }
+}
+
+/// A kind of pot or tray.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Pot {
+    pub name: Field<String>,
+    pub form: Field<potting::Pot>,
+    pub retired: Field<bool>,
+}
+
+impl Pot {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        if let Event::PotSet(event) = fact.event {
+            self.name.set_if(event.name.as_ref(), fact);
+            self.form.set_if(event.form.as_ref(), fact);
+            self.retired.set_if(event.retired.as_ref(), fact);
+        }
+    }
+}
+
+/// A potting mix.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Mix {
+    pub name: Field<String>,
+    pub shares: Field<Vec<MixShare>>,
+    pub life_months: Field<u16>,
+    pub retired: Field<bool>,
+}
+
+impl Mix {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        if let Event::MixSet(event) = fact.event {
+            self.name.set_if(event.name.as_ref(), fact);
+            self.shares.set_if(event.shares.as_ref(), fact);
+            self.life_months.set_if(event.life_months.as_ref(), fact);
+            self.retired.set_if(event.retired.as_ref(), fact);
+        }
+    }
+}
+
+/// A product on the shelf.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct Product {
+    pub label_name: Field<String>,
+    pub registration: Field<String>,
+    pub actives: Field<Vec<ActiveCopy>>,
+    pub rate_typed: Field<String>,
+    pub reentry_h: Field<u32>,
+    pub label_photo: Field<String>,
+    pub retired: Field<bool>,
+}
+
+impl Product {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        if let Event::ProductSet(event) = fact.event {
+            self.label_name.set_if(event.label_name.as_ref(), fact);
+            self.registration.set_if(event.registration.as_ref(), fact);
+            self.actives.set_if(event.actives.as_ref(), fact);
+            self.rate_typed.set_if(event.rate_typed.as_ref(), fact);
+            self.reentry_h.set_if(event.reentry_h.as_ref(), fact);
+            self.label_photo.set_if(event.label_photo.as_ref(), fact);
+            self.retired.set_if(event.retired.as_ref(), fact);
+        }
+    }
+}
+
+/// A treatment as recorded.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Treatment {
+    pub on: NaiveDate,
+    pub entry: EntryRef,
+    pub event: Treated,
+}
+
+/// A finding as recorded.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Finding {
+    pub on: NaiveDate,
+    pub entry: EntryRef,
+    pub event: Found,
+}
+
+pub(super) fn keep_treatment(
+    kept: &mut BTreeMap<TreatmentId, Treatment>,
+    id: TreatmentId,
+    fact: &Fact<'_>,
+) {
+    if let Event::Treated(event) = fact.event {
+        kept.insert(
+            id,
+            Treatment {
+                on: fact.entry.header.on,
+                entry: fact.entry.id,
+                event: event.clone(),
+            },
+        );
+    }
+}
+
+pub(super) fn keep_finding(
+    kept: &mut BTreeMap<FindingId, Finding>,
+    id: FindingId,
+    fact: &Fact<'_>,
+) {
+    if let Event::Found(event) = fact.event {
+        kept.insert(
+            id,
+            Finding {
+                on: fact.entry.header.on,
+                entry: fact.entry.id,
+                event: event.clone(),
+            },
+        );
+    }
+}
+
+/// One revision of a protocol, in force from the day it was adopted.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Revision {
+    pub revision: u16,
+    pub on: NaiveDate,
+    pub entry: EntryRef,
+    pub order: Stamp,
+    pub content: Protocol,
+}
+
+/// A protocol with all its revisions, oldest first.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct ProtocolFacts {
+    pub revisions: Vec<Revision>,
+    /// Entries that revised it without knowing of the one in force.
+    pub disputed: Vec<EntryRef>,
+    pub settled: BTreeSet<String>,
+}
+
+impl ProtocolFacts {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        match fact.event {
+            Event::ProtocolAdopted(event) => {
+                self.disputed.retain(|by| !fact.knew(*by));
+                if let Some(before) = self
+                    .revisions
+                    .last()
+                    .filter(|before| !fact.knew(before.entry))
+                {
+                    self.disputed.push(before.entry);
+                }
+                self.revisions.push(Revision {
+                    revision: event.revision,
+                    on: fact.entry.header.on,
+                    entry: fact.entry.id,
+                    order: fact.entry.header.order,
+                    content: event.content.clone(),
+                });
+            }
+            Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
+            _ => {}
+        }
+    }
+
+    /// The protocol as it stands.
+    #[must_use]
+    pub fn current(&self) -> Option<&Revision> {
+        self.revisions.last()
+    }
+}
+
+/// A task of the grower's own.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct NoteTask {
+    /// The task as last written, and the entry that brought it in.
+    pub noted: Option<(EntryRef, TaskNoted)>,
+    #[serde(serialize_with = "as_list")]
+    pub decisions: BTreeMap<TaskKey, Decision>,
+}
+
+impl NoteTask {
+    pub(super) fn apply(&mut self, fact: &Fact<'_>) {
+        match fact.event {
+            Event::TaskNoted(event) => {
+                let first = self.noted.take().map_or(fact.entry.id, |(first, _)| first);
+                self.noted = Some((first, event.clone()));
+            }
+            Event::TaskDecided(event) => {
+                let decision = Decision {
+                    answer: event.answer,
+                    kind: event.kind,
+                    due_on: event.due_on,
+                    on: fact.entry.header.on,
+                    entry: fact.entry.id,
+                    order: fact.entry.header.order,
+                };
+                keep_decision(&mut self.decisions, &event.task, decision, fact);
+            }
+            _ => {}
+        }
+    }
+}

@@ -1,0 +1,436 @@
+//! What is due: computed from anchors, protocols and decisions whenever it is asked for.
+//!
+//! Rules. An occurrence is (anchor, step, repeat). A part split off a lot shares the anchors and the decisions of the
+//! lot up to the split. An emptied lot has no tasks. An edited protocol never makes or moves an occurrence to before
+//! the day of the edit, and opens none whose window had closed by then. A step marked `until_next` is closed by the
+//! next event of its kind; whatever pots the plants anew closes all older plans for the next repot. A season moves a
+//! task into a window; it never blocks one.
+
+use chrono::NaiveDate;
+
+use crate::event::{TaskAnswer, TaskKey};
+use crate::id::{LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
+use crate::reference::taxa::{self, GroupRow, Strength};
+use crate::season::{Window, snap};
+use crate::state::{Anchor, Decision, Facts, Lot, NoteTask, ProtocolFacts};
+use crate::time::{Stamp, plus_days};
+
+use super::{SeasonRule, Step, TaskKind, Timing, Trigger};
+
+/// One open occurrence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Task {
+    pub key: TaskKey,
+    pub kind: TaskKind,
+    /// The lot it is for; `None` for the grower's own tasks without one.
+    pub lot: Option<LotId>,
+    pub note_task: Option<NoteTaskId>,
+    pub place: Option<PlaceId>,
+    pub due_on: NaiveDate,
+    /// Not before, and late after.
+    pub from_on: NaiveDate,
+    pub until_on: NaiveDate,
+    pub anchor_on: NaiveDate,
+    pub trigger: Option<Trigger>,
+    pub protocol: Option<ProtocolId>,
+    pub revision: u16,
+    pub priority: u8,
+    pub minutes_tenths: u16,
+    /// Put off by the grower, moved into a window by the season.
+    pub put_off: bool,
+    pub moved_by_season: bool,
+}
+
+/// The group row of a lot, by its name.
+#[must_use]
+pub fn group_row(lot: &Lot) -> &'static GroupRow {
+    let name = lot.name.or_default();
+    taxa::row(name.plant_group())
+}
+
+/// Repot windows that hold for a lot here: the grower's own first, then the table's for this hemisphere and house.
+#[must_use]
+pub fn repot_windows(facts: &Facts, lot: &Lot) -> Vec<Window> {
+    let group = group_row(lot).group;
+    if let Some(own) = facts
+        .book
+        .groups
+        .get(&group)
+        .and_then(|known| known.repot_windows.get())
+    {
+        return own.clone();
+    }
+    let house = lot
+        .place
+        .get()
+        .and_then(|place| facts.places.get(place))
+        .and_then(|place| place.warmth.get().copied());
+    let windows = taxa::repot_windows(group, facts.book.hemisphere(), house);
+    windows.into_iter().map(|repot| repot.window).collect()
+}
+
+/// Flowering windows that hold for a lot here: the grower's own first, then the table's.
+#[must_use]
+pub fn flowering_windows(facts: &Facts, lot: &Lot) -> Vec<Window> {
+    let group = group_row(lot).group;
+    match facts
+        .book
+        .groups
+        .get(&group)
+        .and_then(|known| known.flowering_windows.get())
+    {
+        Some(own) => own.clone(),
+        None => taxa::flowering_windows(group, facts.book.hemisphere()),
+    }
+}
+
+/// Whether a lot gets the light strength of protocols.
+#[must_use]
+pub fn is_light(facts: &Facts, lot: &Lot) -> bool {
+    let row = group_row(lot);
+    let own = facts
+        .book
+        .groups
+        .get(&row.group)
+        .and_then(|known| known.light.get().copied());
+    own.unwrap_or(row.strength == Strength::Light)
+}
+
+/// Open tasks of a lot, in no particular order.
+#[must_use]
+pub fn of_lot(facts: &Facts, id: LotId) -> Vec<Task> {
+    let Some(lot) = facts
+        .lots
+        .get(&id)
+        .filter(|lot| lot.born.is_some() && lot.plants > 0)
+    else {
+        return Vec::new();
+    };
+    let line = SplitLine::of(facts, id, lot);
+    let anchors = line.anchors();
+    let view = LotView {
+        facts,
+        id,
+        lot,
+        line,
+        light: is_light(facts, lot),
+    };
+    let mut tasks = Vec::new();
+    for (at, anchor) in anchors.iter().enumerate() {
+        let later = anchors.get(at + 1..).unwrap_or_default();
+        for (protocol, revisions) in &facts.protocols {
+            for planned in view.planned(revisions, anchor) {
+                let closed = planned.step.until_next
+                    && later
+                        .iter()
+                        .any(|next| closes(anchor.trigger, next.trigger));
+                if !closed {
+                    tasks.extend(view.open(*protocol, anchor, &planned));
+                }
+            }
+        }
+    }
+    tasks
+}
+
+/// Whether a later event ends the `until_next` steps of an earlier one.
+fn closes(earlier: Trigger, later: Trigger) -> bool {
+    earlier == later
+        || later.is_potting() && (earlier.is_potting() || earlier == Trigger::WantsBench)
+}
+
+/// A lot with the lots it was split from, each up to the place where the part left.
+struct SplitLine<'a> {
+    lots: Vec<(LotId, &'a Lot, Option<Stamp>)>,
+}
+
+impl<'a> SplitLine<'a> {
+    fn of(facts: &'a Facts, id: LotId, lot: &'a Lot) -> Self {
+        let mut lots = vec![(id, lot, None)];
+        let mut part = (id, lot, None::<Stamp>);
+        while let Some((whole_id, whole)) = part
+            .1
+            .split_from()
+            .and_then(|from| Some((from, facts.lots.get(&from)?)))
+        {
+            let left_at = whole.parts.get(&part.0).copied();
+            let limit = match (part.2, left_at) {
+                (Some(a), Some(b)) => Some(a.min(b)),
+                (a, b) => a.or(b),
+            };
+            // A lot split from itself cannot be; the guard keeps even a made-up book from going round.
+            if lots.iter().any(|(seen, _, _)| *seen == whole_id) {
+                break;
+            }
+            part = (whole_id, whole, limit);
+            lots.push(part);
+        }
+        Self { lots }
+    }
+
+    fn anchors(&self) -> Vec<&'a Anchor> {
+        let mut anchors: Vec<&Anchor> = Vec::new();
+        for (_, lot, limit) in &self.lots {
+            anchors.extend(
+                lot.anchors
+                    .iter()
+                    .filter(|anchor| limit.is_none_or(|limit| anchor.order < limit)),
+            );
+        }
+        anchors.sort_by_key(|anchor| (anchor.on, anchor.order, anchor.event));
+        anchors
+    }
+
+    /// What was decided about an occurrence, by this lot or by the whole before it was split.
+    fn decision(&self, key: &TaskKey) -> Option<&'a Decision> {
+        self.lots.iter().find_map(|(id, lot, limit)| {
+            let key = TaskKey {
+                subject: Subject::Lot(*id),
+                ..key.clone()
+            };
+            lot.decisions
+                .get(&key)
+                .filter(|decision| limit.is_none_or(|limit| decision.order < limit))
+        })
+    }
+}
+
+/// A step as it stands for one anchor after all revisions.
+struct Planned<'a> {
+    step: &'a Step,
+    timing: Timing,
+    revision: u16,
+    /// Nothing is due before this day: the day of the edit that opened or moved it.
+    not_before: Option<NaiveDate>,
+}
+
+struct LotView<'a> {
+    facts: &'a Facts,
+    id: LotId,
+    lot: &'a Lot,
+    line: SplitLine<'a>,
+    light: bool,
+}
+
+impl<'a> LotView<'a> {
+    /// Steps of a protocol for an anchor: the revision in force when it happened, then each edit since.
+    fn planned(&self, protocol: &'a ProtocolFacts, anchor: &Anchor) -> Vec<Planned<'a>> {
+        let mut planned: Vec<Planned<'a>> = Vec::new();
+        let in_force = protocol
+            .revisions
+            .iter()
+            .rposition(|revision| revision.order < anchor.order);
+        for (at, revision) in protocol
+            .revisions
+            .iter()
+            .enumerate()
+            .skip(in_force.unwrap_or(0))
+        {
+            let edited_on = (in_force != Some(at)).then_some(revision.on);
+            let steps = if revision.content.trigger == anchor.trigger {
+                &revision.content.steps[..]
+            } else {
+                &[]
+            };
+            let mut next = Vec::new();
+            for step in steps.iter().filter(|step| !step.off && self.is_for(step)) {
+                let Some(timing) = step.timing(self.light) else {
+                    continue;
+                };
+                let before = planned.iter().find(|before| before.step.key == step.key);
+                let not_before = match (before, edited_on) {
+                    (Some(before), _) if before.timing == timing => before.not_before,
+                    (Some(_), edited_on) => edited_on,
+                    (None, Some(edited_on)) => {
+                        if plus_days(anchor.on, i64::from(timing.until_days)) < edited_on {
+                            continue;
+                        }
+                        Some(edited_on)
+                    }
+                    (None, None) => None,
+                };
+                next.push(Planned {
+                    step,
+                    timing,
+                    revision: revision.revision,
+                    not_before,
+                });
+            }
+            planned = next;
+        }
+        planned
+    }
+
+    fn is_for(&self, step: &Step) -> bool {
+        let classes = &step.only.classes;
+        let class =
+            classes.is_empty() || self.lot.class.is_some_and(|class| classes.contains(&class));
+        let habits = &step.only.habits;
+        class && (habits.is_empty() || habits.contains(&group_row(self.lot).habit))
+    }
+
+    /// The first occurrence of a planned step that is not decided yet.
+    fn open(&self, protocol: ProtocolId, anchor: &Anchor, planned: &Planned<'_>) -> Option<Task> {
+        let step = planned.step;
+        let key = |step: &str, repeat| TaskKey {
+            anchor: anchor.entry,
+            event: anchor.event,
+            subject: Subject::Lot(self.id),
+            step: step.to_owned(),
+            repeat,
+        };
+        if let Some(after) = &step.only.after {
+            let decision = self.line.decision(&key(&after.step, 0))?;
+            if decision.outcome() != Some(after.outcome) {
+                return None;
+            }
+        }
+        let mut decided_on: Option<NaiveDate> = None;
+        for repeat in 0..=repeats(step, planned.timing) {
+            let (due_on, moved_by_season) = self.due(anchor, planned, repeat);
+            let key = key(&step.key, repeat);
+            let put_off = match self
+                .line
+                .decision(&key)
+                .map(|decision| (decision.answer, decision.on))
+            {
+                Some((TaskAnswer::Done { .. } | TaskAnswer::NotNeeded, on)) => {
+                    decided_on = decided_on.max(Some(on));
+                    continue;
+                }
+                Some((TaskAnswer::PutOff { to }, _)) => Some(to),
+                None => None,
+            };
+            // Looked at late: the looks that fell due meanwhile are looked at too.
+            if put_off.is_none() && decided_on.is_some_and(|on| due_on <= on) {
+                continue;
+            }
+            let due_on = put_off.unwrap_or(due_on);
+            let width = |days: i32| i64::from(days) - i64::from(planned.timing.due_days);
+            let from_on = plus_days(due_on, width(planned.timing.from_days));
+            return Some(Task {
+                key,
+                kind: step.kind,
+                lot: Some(self.id),
+                note_task: None,
+                place: self.lot.place.get().copied(),
+                due_on,
+                from_on: if put_off.is_some() {
+                    due_on
+                } else {
+                    from_on.max(anchor.on)
+                },
+                until_on: plus_days(due_on, width(planned.timing.until_days)),
+                anchor_on: anchor.on,
+                trigger: Some(anchor.trigger),
+                protocol: Some(protocol),
+                revision: planned.revision,
+                priority: step.priority,
+                minutes_tenths: step.minutes_tenths,
+                put_off: put_off.is_some(),
+                moved_by_season,
+            });
+        }
+        None
+    }
+
+    fn due(&self, anchor: &Anchor, planned: &Planned<'_>, repeat: u16) -> (NaiveDate, bool) {
+        let every = planned
+            .step
+            .repeat
+            .map_or(0, |repeat| i64::from(repeat.every_days));
+        let days = i64::from(planned.timing.due_days)
+            .saturating_add(every.saturating_mul(i64::from(repeat)));
+        let plain = plus_days(anchor.on, days);
+        let plain = planned.not_before.map_or(plain, |first| plain.max(first));
+        match planned.step.season {
+            SeasonRule::None => (plain, false),
+            SeasonRule::IntoRepotWindow => {
+                let snapped = snap(plain, &repot_windows(self.facts, self.lot));
+                (snapped.date, snapped.moved)
+            }
+        }
+    }
+}
+
+/// Number of the last repeat of a step, 0 when it does not repeat.
+fn repeats(step: &Step, timing: Timing) -> u16 {
+    let Some(repeat) = step.repeat.filter(|repeat| repeat.every_days > 0) else {
+        return 0;
+    };
+    let days = repeat.until_days.saturating_sub(timing.due_days).max(0);
+    u16::try_from(days / i32::from(repeat.every_days)).unwrap_or(u16::MAX)
+}
+
+/// The open occurrence of a task of the grower's own.
+#[must_use]
+pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
+    let (first, noted) = task.noted.as_ref()?;
+    let lot = noted.lot.and_then(|lot| facts.lots.get(&lot));
+    if lot.is_some_and(|lot| !lot.is_stocked()) {
+        return None;
+    }
+    let mut decided_on: Option<NaiveDate> = None;
+    let every = noted.repeat_days.filter(|days| *days > 0);
+    let mut repeat: u16 = 0;
+    loop {
+        let key = TaskKey {
+            anchor: *first,
+            event: 0,
+            subject: Subject::NoteTask(id),
+            step: "own".to_owned(),
+            repeat,
+        };
+        let days = i64::from(every.unwrap_or(0)).saturating_mul(i64::from(repeat));
+        let planned_on = plus_days(noted.due_on, days);
+        let answer = task
+            .decisions
+            .get(&key)
+            .map(|decision| (decision.answer, decision.on));
+        let due_on = match answer {
+            Some((TaskAnswer::PutOff { to }, _)) => Some(to),
+            Some((TaskAnswer::Done { .. } | TaskAnswer::NotNeeded, on)) => {
+                decided_on = decided_on.max(Some(on));
+                None
+            }
+            None => decided_on
+                .is_none_or(|on| planned_on > on)
+                .then_some(planned_on),
+        };
+        if let Some(due_on) = due_on {
+            return Some(Task {
+                key,
+                kind: TaskKind::Own,
+                lot: noted.lot,
+                note_task: Some(id),
+                place: noted
+                    .place
+                    .or_else(|| lot.and_then(|lot| lot.place.get().copied())),
+                due_on,
+                from_on: due_on,
+                until_on: due_on,
+                anchor_on: noted.due_on,
+                trigger: None,
+                protocol: None,
+                revision: 0,
+                priority: 2,
+                minutes_tenths: 0,
+                put_off: matches!(answer, Some((TaskAnswer::PutOff { .. }, _))),
+                moved_by_season: false,
+            });
+        }
+        every?;
+        repeat = repeat.checked_add(1)?;
+    }
+}
+
+/// Every open task of the book.
+#[must_use]
+pub fn all(facts: &Facts) -> Vec<Task> {
+    let lots = facts.lots.keys().flat_map(|id| of_lot(facts, *id));
+    let own = facts
+        .note_tasks
+        .iter()
+        .filter_map(|(id, task)| of_note(facts, *id, task));
+    lots.chain(own).collect()
+}

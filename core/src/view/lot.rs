@@ -1,0 +1,175 @@
+//! One lot: what it is, where it comes from, what became of it, what is due.
+
+use chrono::NaiveDate;
+
+use crate::event::{PieceClass, Potting};
+use crate::id::{ClumpId, LotId, Subject};
+use crate::reference::taxa::Habit;
+use crate::season::Window;
+use crate::state::{Born, SightSeen, State};
+use crate::task::derive::{self, Task};
+
+use super::book::{Row, row_of};
+use super::round::{RowState, state_of};
+use super::{LotLabel, PlaceLabel, lot_label, place_label};
+
+/// Everything a lot's page shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LotView {
+    pub label: LotLabel,
+    pub place: Option<PlaceLabel>,
+    pub class: Option<PieceClass>,
+    pub born: Option<Born>,
+    pub born_on: Option<NaiveDate>,
+    pub potted: Option<(NaiveDate, Potting)>,
+    pub habit: Habit,
+    pub light: bool,
+    pub repot_windows: Vec<Window>,
+    pub flowering_windows: Vec<Window>,
+    /// Whether these windows are the grower's own.
+    pub own_windows: bool,
+    pub lineage: Lineage,
+    /// Open work with how it stands today; what is too far off to stand anywhere has `None`.
+    pub tasks: Vec<(Task, Option<RowState>)>,
+    pub sights: Vec<SightSeen>,
+    /// Plants now on the bench in clumps.
+    pub on_bench: Vec<(ClumpId, u32)>,
+    /// What was recorded about it, newest first, what it shares with the whole it was split from included.
+    pub history: Vec<Row>,
+    pub locked: bool,
+}
+
+/// Where a lot comes from and what came from it, one step each way.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Lineage {
+    /// Several: which one is not known.
+    pub parents: Vec<LotLabel>,
+    pub clump: Option<ClumpId>,
+    pub tray: Option<u32>,
+    pub unbooked_pots: u32,
+    /// Other lots out of the same clump.
+    pub siblings: Vec<LotLabel>,
+    pub thrown: u64,
+    pub split_from: Option<LotLabel>,
+    pub parts: Vec<LotLabel>,
+    pub children: Vec<LotLabel>,
+}
+
+/// The page of a lot; `None` when the book does not know it.
+#[must_use]
+pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
+    let facts = state.facts();
+    let lot = facts.lots.get(&id)?;
+    let row = derive::group_row(lot);
+    let mut tasks: Vec<Task> = derive::of_lot(facts, id);
+    tasks.extend(
+        facts
+            .note_tasks
+            .iter()
+            .filter_map(|(task_id, task)| derive::of_note(facts, *task_id, task))
+            .filter(|task| task.lot == Some(id)),
+    );
+    tasks.sort_by_key(|task| (task.due_on, task.priority));
+    let own = facts.book.groups.get(&row.group);
+    Some(LotView {
+        label: lot_label(facts, id),
+        place: lot.place.get().and_then(|place| place_label(facts, *place)),
+        class: lot.class,
+        born: lot.born.clone(),
+        born_on: lot.born_on,
+        potted: lot
+            .potted
+            .as_ref()
+            .map(|potted| (potted.on, potted.potting.clone())),
+        habit: row.habit,
+        light: derive::is_light(facts, lot),
+        repot_windows: derive::repot_windows(facts, lot),
+        flowering_windows: derive::flowering_windows(facts, lot),
+        own_windows: own.is_some_and(|own| own.repot_windows.get().is_some()),
+        lineage: lineage(state, id),
+        tasks: tasks
+            .into_iter()
+            .map(|task| {
+                let stands = state_of(&task, on);
+                (task, stands)
+            })
+            .collect(),
+        sights: lot.sights.clone(),
+        on_bench: lot
+            .on_bench
+            .iter()
+            .map(|(clump, (plants, _))| (*clump, *plants))
+            .collect(),
+        history: history(state, id),
+        locked: facts.locked.contains_key(&Subject::Lot(id)),
+    })
+}
+
+fn lineage(state: &State, id: LotId) -> Lineage {
+    let facts = state.facts();
+    let Some(lot) = facts.lots.get(&id) else {
+        return Lineage::default();
+    };
+    let labels = |lots: &mut dyn Iterator<Item = LotId>| {
+        lots.map(|lot| lot_label(facts, lot)).collect::<Vec<_>>()
+    };
+    let mut lineage = Lineage {
+        parents: labels(&mut lot.parents().iter().copied()),
+        split_from: lot.split_from().map(|from| lot_label(facts, from)),
+        parts: labels(&mut lot.parts.keys().copied()),
+        children: labels(&mut lot.children.iter().copied()),
+        ..Lineage::default()
+    };
+    if let Some(Born::Potted { clump, .. }) = &lot.born
+        && let Some(known) = facts.clumps.get(clump)
+    {
+        lineage.clump = Some(*clump);
+        lineage.tray = known.opened.as_ref().map(|opened| opened.tray);
+        lineage.unbooked_pots = known
+            .opened
+            .as_ref()
+            .map_or(0, |opened| opened.unbooked_pots);
+        lineage.siblings = labels(&mut known.lots.iter().copied().filter(|sibling| *sibling != id));
+        lineage.thrown = known.taken_of(PieceClass::Thrown);
+    }
+    lineage
+}
+
+fn history(state: &State, id: LotId) -> Vec<Row> {
+    let mut places: std::collections::BTreeSet<crate::log::Place> =
+        state.log().about(Subject::Lot(id)).collect();
+    let mut part = id;
+    let mut limit = None;
+    while let Some(whole) = state
+        .facts()
+        .lots
+        .get(&part)
+        .and_then(|lot| lot.split_from())
+    {
+        let Some(lot) = state.facts().lots.get(&whole) else {
+            break;
+        };
+        limit = match (limit, lot.parts.get(&part).copied()) {
+            (Some(a), Some(b)) => Some(std::cmp::min(a, b)),
+            (a, b) => a.or(b),
+        };
+        let before = places.len();
+        places.extend(
+            state
+                .log()
+                .about(Subject::Lot(whole))
+                .filter(|place| limit.is_none_or(|limit| place.order < limit)),
+        );
+        if places.len() == before {
+            break;
+        }
+        part = whole;
+    }
+    let mut rows: Vec<Row> = places
+        .into_iter()
+        .rev()
+        .filter_map(|place| row_of(state, place.id))
+        .collect();
+    rows.sort_by_key(|row| std::cmp::Reverse((row.on, row.at_ms)));
+    rows
+}

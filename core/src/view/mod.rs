@@ -1,0 +1,69 @@
+//! Read models: what a screen asks, answered from the state. Plain data in the grower's terms, no prose.
+//!
+//! A view is a function of the state and the day; nothing in it is stored.
+
+pub mod book;
+pub mod lot;
+pub mod potting;
+pub mod repot;
+pub mod round;
+pub mod shed;
+pub mod stock;
+
+use crate::code::LotCode;
+use crate::id::{LotId, PlaceId};
+use crate::name::PlantName;
+use crate::state::Facts;
+
+/// A lot as it stands on its label.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LotLabel {
+    pub lot: LotId,
+    pub code: Option<LotCode>,
+    pub name: PlantName,
+    pub plants: i64,
+    pub stands: i64,
+}
+
+/// A place as it is called, in walking order.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlaceLabel {
+    pub place: PlaceId,
+    pub name: String,
+    pub walk: u32,
+}
+
+/// The label of a lot; empty where the book does not know it.
+#[must_use]
+pub fn lot_label(facts: &Facts, id: LotId) -> LotLabel {
+    let lot = facts.lots.get(&id);
+    LotLabel {
+        lot: id,
+        code: lot.and_then(|lot| lot.code.get().copied()),
+        name: lot.map(|lot| lot.name.or_default()).unwrap_or_default(),
+        plants: lot.map_or(0, |lot| lot.plants),
+        stands: lot.map_or(0, |lot| lot.stands),
+    }
+}
+
+/// The label of a place.
+#[must_use]
+pub fn place_label(facts: &Facts, id: PlaceId) -> Option<PlaceLabel> {
+    let place = facts.places.get(&id)?;
+    Some(PlaceLabel {
+        place: id,
+        name: place.name.or_default(),
+        walk: place.walk.or_default(),
+    })
+}
+
+/// All places in use, in walking order.
+#[must_use]
+pub fn places(facts: &Facts) -> Vec<PlaceLabel> {
+    let in_use = facts.places.iter().filter(|(_, place)| !place.is_retired());
+    let mut places: Vec<PlaceLabel> = in_use
+        .filter_map(|(id, _)| place_label(facts, *id))
+        .collect();
+    places.sort_by(|a, b| (a.walk, &a.name, a.place).cmp(&(b.walk, &b.name, b.place)));
+    places
+}

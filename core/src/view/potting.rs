@@ -1,0 +1,97 @@
+//! What a batch is potted in: the pot in section, the litres of mix and the kilograms of stone.
+
+use crate::event::Potting;
+use crate::id::{MixId, PotId};
+use crate::potting::{
+    Bill, DEFAULT_SETTLE_PERMILLE, Layers, Pot, PottingRejection, bill, default_stone,
+};
+use crate::quantity::Length;
+use crate::reference::media;
+use crate::state::Facts;
+
+/// Dry bulk density of the drainage stone in g per litre, where the grower has not said otherwise.
+///
+/// The table's row for gravel names its source.
+#[must_use]
+pub fn stone_g_per_l() -> u32 {
+    media::component("gravel").map_or(1_390, media::Component::dry_g_per_l_middle)
+}
+
+/// Layers a pot starts with: stone to a quarter of its height, and a finger's breadth under the rim (common practice,
+/// no source: 1 cm in small pots, 2 cm in large).
+#[must_use]
+pub fn usual_layers(pot: &Pot) -> Layers {
+    let headspace = match *pot {
+        Pot::Round { height, .. } | Pot::Square { height, .. } if height.um() < 110_000 => {
+            Length::from_mm(10)
+        }
+        Pot::Round { height, .. } | Pot::Square { height, .. } if height.um() < 200_000 => {
+            Length::from_mm(15)
+        }
+        Pot::Round { .. } | Pot::Square { .. } => Length::from_mm(20),
+        Pot::Holds { .. } => Length::ZERO,
+    };
+    Layers {
+        stone: default_stone(pot),
+        headspace,
+    }
+}
+
+/// The litres and kilograms for so many pots of a kind in the book.
+///
+/// # Errors
+/// [`PottingRejection`] when the layers do not fit the pot; `None` inside when the pot has no form yet.
+pub fn bill_of(
+    facts: &Facts,
+    pot: PotId,
+    layers: &Layers,
+    stands: u32,
+) -> Result<Option<Bill>, PottingRejection> {
+    let Some(form) = facts.pots.get(&pot).and_then(|pot| pot.form.get()) else {
+        return Ok(None);
+    };
+    bill(
+        form,
+        layers,
+        stands,
+        DEFAULT_SETTLE_PERMILLE,
+        stone_g_per_l(),
+    )
+    .map(Some)
+}
+
+/// What is copied into an entry about a potting.
+///
+/// # Errors
+/// As [`bill_of`].
+pub fn potting_of(
+    facts: &Facts,
+    pot: Option<PotId>,
+    mix: Option<MixId>,
+    layers: Layers,
+    stands: u32,
+) -> Result<Potting, PottingRejection> {
+    let sums = match pot {
+        Some(pot) => bill_of(facts, pot, &layers, stands)?,
+        None => None,
+    };
+    let known_mix = mix.and_then(|mix| facts.mixes.get(&mix));
+    let known_pot = pot.and_then(|pot| facts.pots.get(&pot));
+    Ok(Potting {
+        pot,
+        pot_name: known_pot
+            .map(|pot| pot.name.or_default())
+            .unwrap_or_default(),
+        layers,
+        mix,
+        mix_name: known_mix
+            .map(|mix| mix.name.or_default())
+            .unwrap_or_default(),
+        mix_ul: sums.map_or(0, |sums| sums.mix.ul()),
+        stone_ul: sums.map_or(0, |sums| sums.stone.ul()),
+        stone_mg: sums.map_or(0, |sums| sums.stone_mass.mg()),
+        mix_life_months: known_mix
+            .map(|mix| mix.life_months.or_default())
+            .unwrap_or_default(),
+    })
+}

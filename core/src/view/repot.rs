@@ -1,0 +1,199 @@
+//! The Repot room: clumps on the bench, and lots that want to come to it.
+
+use chrono::NaiveDate;
+
+use crate::code::LotCode;
+use crate::event::PieceClass;
+use crate::id::{ClumpId, LotId, PlaceId};
+use crate::name::PlantName;
+use crate::state::State;
+use crate::task::derive::{self, Task};
+use crate::time::Moment;
+
+use super::round::{BenchRow, RowState, state_of};
+use super::{LotLabel, lot_label};
+
+/// A lot that wants the bench.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Waiting {
+    pub label: LotLabel,
+    pub task: Task,
+    pub state: Option<RowState>,
+}
+
+/// What the Repot room opens with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BenchView {
+    pub open: Vec<BenchRow>,
+    /// Late first.
+    pub waiting: Vec<Waiting>,
+    /// Number for the next tray tag.
+    pub next_tray: u32,
+    /// Whether tools and gloves were confirmed clean today on this phone.
+    pub hygiene_today: bool,
+}
+
+/// One class of pieces of a clump.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ClassLine {
+    pub class: PieceClass,
+    pub taken: u64,
+    pub potted: u64,
+    pub bare: u64,
+}
+
+/// A clump in work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ClumpView {
+    pub clump: ClumpId,
+    pub tray: u32,
+    pub name: PlantName,
+    pub pots: u64,
+    pub plants_opened: u64,
+    pub parents: Vec<LotLabel>,
+    pub unbooked_pots: u32,
+    pub place: Option<PlaceId>,
+    pub classes: Vec<ClassLine>,
+    pub bulbs: Option<u64>,
+    pub kept: u64,
+    pub thrown: u64,
+    pub bare: u64,
+    pub potted_lots: Vec<PottedLot>,
+    pub is_open: bool,
+    pub findings: Vec<String>,
+    pub flowering_min: Option<(u8, u8)>,
+}
+
+/// A lot potted from the clump.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PottedLot {
+    pub lot: LotId,
+    pub code: Option<LotCode>,
+    pub class: Option<PieceClass>,
+    pub plants: i64,
+    pub stands: i64,
+}
+
+/// What the Repot room opens with.
+#[must_use]
+pub fn bench(state: &State, at: &Moment) -> BenchView {
+    let round = super::round::round(state, at.today);
+    let facts = state.facts();
+    let mut waiting: Vec<Waiting> = facts
+        .lots
+        .keys()
+        .flat_map(|id| derive::of_lot(facts, *id))
+        .filter(|task| task.kind.def().at_bench)
+        .filter_map(|task| {
+            let label = lot_label(facts, task.lot?);
+            let state = state_of(&task, at.today);
+            Some(Waiting { label, task, state })
+        })
+        .filter(|waiting| waiting.state.is_some())
+        .collect();
+    waiting.sort_by_key(|waiting| (waiting.task.due_on, waiting.label.lot));
+    BenchView {
+        open: round.on_the_bench,
+        waiting,
+        next_tray: next_tray(state),
+        hygiene_today: facts
+            .book
+            .hygiene
+            .get(&at.dev)
+            .is_some_and(|(on, _)| *on == at.today),
+    }
+}
+
+/// The lowest tray number not lying beside an open clump.
+#[must_use]
+pub fn next_tray(state: &State) -> u32 {
+    let used: std::collections::BTreeSet<u32> = state
+        .facts()
+        .open_clumps()
+        .filter_map(|(_, clump)| clump.opened.as_ref().map(|opened| opened.tray))
+        .collect();
+    (1..).find(|tray| !used.contains(tray)).unwrap_or(1)
+}
+
+/// A clump in work; `None` when the book does not know it.
+#[must_use]
+pub fn clump(state: &State, id: ClumpId) -> Option<ClumpView> {
+    let facts = state.facts();
+    let clump = facts.clumps.get(&id)?;
+    let opened = clump.opened.as_ref()?;
+    let classes: Vec<ClassLine> = PieceClass::ALL
+        .into_iter()
+        .map(|class| ClassLine {
+            class,
+            taken: clump.taken_of(class),
+            potted: clump.potted_of(class),
+            bare: clump.bare_of(class),
+        })
+        .collect();
+    let bulbs: Vec<u64> = clump
+        .taken
+        .values()
+        .filter_map(|taken| taken.bulbs)
+        .collect();
+    let kept = classes
+        .iter()
+        .filter(|line| line.class.is_kept())
+        .map(|line| line.taken)
+        .sum();
+    let row = crate::reference::taxa::row(opened.name.plant_group());
+    Some(ClumpView {
+        clump: id,
+        tray: opened.tray,
+        name: opened.name.clone(),
+        pots: super::round::pots(opened),
+        plants_opened: opened.lots.iter().map(|lot| u64::from(lot.plants)).sum(),
+        parents: clump
+            .parents()
+            .into_iter()
+            .map(|lot| lot_label(facts, lot))
+            .collect(),
+        unbooked_pots: opened.unbooked_pots,
+        place: opened.place,
+        kept,
+        thrown: clump.taken_of(PieceClass::Thrown),
+        bare: clump.bare(),
+        classes,
+        bulbs: (!bulbs.is_empty()).then(|| bulbs.iter().sum()),
+        potted_lots: clump
+            .lots
+            .iter()
+            .map(|lot| potted_lot(state, *lot))
+            .collect(),
+        is_open: clump.is_open(),
+        findings: clump
+            .findings
+            .iter()
+            .filter_map(|id| facts.findings.get(id))
+            .map(|finding| finding.event.sign.clone())
+            .collect(),
+        flowering_min: row.pieces.flowering,
+    })
+}
+
+fn potted_lot(state: &State, id: LotId) -> PottedLot {
+    let label = lot_label(state.facts(), id);
+    let class = state.facts().lots.get(&id).and_then(|lot| lot.class);
+    PottedLot {
+        lot: id,
+        code: label.code,
+        class,
+        plants: label.plants,
+        stands: label.stands,
+    }
+}
+
+/// Days until a lot's next repot, as the tasks have it.
+#[must_use]
+pub fn next_repot_on(state: &State, id: LotId) -> Option<NaiveDate> {
+    let tasks = derive::of_lot(state.facts(), id);
+    tasks
+        .iter()
+        .filter(|task| task.kind.def().at_bench)
+        .map(|task| task.due_on)
+        .min()
+}

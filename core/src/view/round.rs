@@ -1,0 +1,269 @@
+//! The morning round: what is late, due and coming, in walking order; and first of all, pieces lying bare.
+//!
+//! Few rows: work of one kind in one place, set going on one day and due on one day, is one row.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+
+use crate::event::{PieceClass, Sight};
+use crate::id::{ClumpId, PlaceId};
+use crate::name::PlantName;
+use crate::state::State;
+use crate::task::derive::{self, Task};
+use crate::task::{TaskKind, Trigger};
+use crate::time::{days_between, minute_of_day, plus_days};
+
+use super::{LotLabel, PlaceLabel, lot_label, places};
+
+/// Days ahead that are shown as coming.
+pub const COMING_DAYS: i64 = 7;
+
+/// Everything the Round shows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoundView {
+    pub on: NaiveDate,
+    /// Clumps on the bench, those with bare pieces first.
+    pub on_the_bench: Vec<BenchRow>,
+    pub stops: Vec<Stop>,
+    pub late: usize,
+    pub due: usize,
+    pub questions: usize,
+}
+
+/// A clump in work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BenchRow {
+    pub clump: ClumpId,
+    pub tray: u32,
+    pub name: PlantName,
+    pub pots: u64,
+    pub bare: u64,
+    /// Since when pieces lie bare: the day, and minutes since midnight.
+    pub bare_since: Option<(NaiveDate, u16)>,
+    pub opened_on: NaiveDate,
+}
+
+/// One place on the walk with its work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stop {
+    /// `None` for lots without a place.
+    pub place: Option<PlaceLabel>,
+    pub rows: Vec<Row>,
+    /// Rows that are late or due.
+    pub to_do: usize,
+}
+
+/// How a row stands today; in the order of the walk.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RowState {
+    Late {
+        days: i64,
+    },
+    Due,
+    /// Its window is open, the day is not reached.
+    MayStart {
+        days: i64,
+    },
+    Coming {
+        days: i64,
+    },
+    /// The opposite holds until a day: no water before it.
+    Held {
+        until: NaiveDate,
+    },
+}
+
+/// Work of one kind, one place and one day.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    pub state: RowState,
+    pub kind: TaskKind,
+    pub trigger: Option<Trigger>,
+    pub anchor_on: NaiveDate,
+    pub due_on: NaiveDate,
+    pub priority: u8,
+    pub put_off: bool,
+    pub moved_by_season: bool,
+    pub tasks: Vec<Task>,
+    pub lots: Vec<LotLabel>,
+    pub plants: i64,
+    pub stands: i64,
+    pub class: Option<PieceClass>,
+    /// The grower's own words, for own tasks.
+    pub text: String,
+    /// What was last seen of the plants.
+    pub last_sight: Option<Sight>,
+}
+
+/// The Round of a day.
+#[must_use]
+pub fn round(state: &State, on: NaiveDate) -> RoundView {
+    let facts = state.facts();
+    let mut rows: BTreeMap<RowKey, Row> = BTreeMap::new();
+    for task in derive::all(facts) {
+        let Some(row_state) = state_of(&task, on) else {
+            continue;
+        };
+        let key = RowKey {
+            place: task.place,
+            kind: task.kind,
+            due_on: task.due_on,
+            anchor_on: task.anchor_on,
+            trigger: task.trigger,
+            own: task.note_task,
+        };
+        let row = rows.entry(key).or_insert_with(|| Row {
+            state: row_state,
+            kind: task.kind,
+            trigger: task.trigger,
+            anchor_on: task.anchor_on,
+            due_on: task.due_on,
+            priority: task.priority,
+            put_off: task.put_off,
+            moved_by_season: task.moved_by_season,
+            tasks: Vec::new(),
+            lots: Vec::new(),
+            plants: 0,
+            stands: 0,
+            class: None,
+            text: String::new(),
+            last_sight: None,
+        });
+        add_task(state, row, task);
+    }
+    let on_the_bench = on_the_bench(state);
+    let mut stops: Vec<Stop> = Vec::new();
+    let walk = places(facts)
+        .into_iter()
+        .map(Some)
+        .chain(std::iter::once(None));
+    let mut by_place: BTreeMap<Option<PlaceId>, Vec<Row>> = BTreeMap::new();
+    for (key, row) in rows {
+        let known = key.place.filter(|place| {
+            facts
+                .places
+                .get(place)
+                .is_some_and(|place| !place.is_retired())
+        });
+        by_place.entry(known).or_default().push(row);
+    }
+    for place in walk {
+        let Some(mut rows) = by_place.remove(&place.as_ref().map(|place| place.place)) else {
+            continue;
+        };
+        rows.sort_by_key(|row| (rank(row.state), row.priority, row.due_on, row.kind));
+        let to_do = rows
+            .iter()
+            .filter(|row| matches!(row.state, RowState::Late { .. } | RowState::Due))
+            .count();
+        stops.push(Stop { place, rows, to_do });
+    }
+    let all = || stops.iter().flat_map(|stop| &stop.rows);
+    RoundView {
+        on,
+        late: all()
+            .filter(|row| matches!(row.state, RowState::Late { .. }))
+            .count(),
+        due: all().filter(|row| row.state == RowState::Due).count(),
+        questions: state.anomalies().len(),
+        on_the_bench,
+        stops,
+    }
+}
+
+#[derive(PartialEq, Eq, PartialOrd, Ord)]
+struct RowKey {
+    place: Option<PlaceId>,
+    kind: TaskKind,
+    due_on: NaiveDate,
+    anchor_on: NaiveDate,
+    trigger: Option<Trigger>,
+    own: Option<crate::id::NoteTaskId>,
+}
+
+/// Late rows by how late they are, then due, then what may start, what is coming and what is held.
+fn rank(state: RowState) -> (u8, i64) {
+    match state {
+        RowState::Late { days } => (0, -days),
+        RowState::Due => (1, 0),
+        RowState::MayStart { days } => (2, days),
+        RowState::Held { .. } => (3, 0),
+        RowState::Coming { days } => (4, days),
+    }
+}
+
+/// How a task stands on a day; `None` when it is too far off to show.
+#[must_use]
+pub fn state_of(task: &Task, on: NaiveDate) -> Option<RowState> {
+    let days = days_between(on, task.due_on);
+    if on > task.until_on {
+        return Some(RowState::Late { days: -days });
+    }
+    if on >= task.due_on {
+        return Some(RowState::Due);
+    }
+    if task.kind.def().holds && on < task.from_on {
+        return Some(RowState::Held {
+            until: task.from_on,
+        });
+    }
+    // Months of room at the bench are not shown for months: only the last week before the day.
+    let near = task.due_on <= plus_days(on, COMING_DAYS);
+    if on >= task.from_on && (near || days_between(task.from_on, task.due_on) <= COMING_DAYS) {
+        return Some(RowState::MayStart { days });
+    }
+    near.then_some(RowState::Coming { days })
+}
+
+fn add_task(state: &State, row: &mut Row, task: Task) {
+    let facts = state.facts();
+    if let Some(id) = task.lot {
+        let label = lot_label(facts, id);
+        row.plants = row.plants.saturating_add(label.plants);
+        row.stands = row.stands.saturating_add(label.stands);
+        row.lots.push(label);
+        if let Some(lot) = facts.lots.get(&id) {
+            row.class = lot.class;
+            row.last_sight = lot.sights.last().map(|sight| sight.what).or(row.last_sight);
+        }
+    }
+    if let Some(noted) = task
+        .note_task
+        .and_then(|id| facts.note_tasks.get(&id))
+        .and_then(|task| task.noted.as_ref())
+    {
+        row.text.clone_from(&noted.1.text);
+    }
+    row.tasks.push(task);
+}
+
+fn on_the_bench(state: &State) -> Vec<BenchRow> {
+    let mut rows: Vec<BenchRow> = state
+        .facts()
+        .open_clumps()
+        .filter_map(|(id, clump)| {
+            let opened = clump.opened.as_ref()?;
+            let bare = clump.bare();
+            let since = clump.bare_since.filter(|_| bare > 0);
+            Some(BenchRow {
+                clump: id,
+                tray: opened.tray,
+                name: opened.name.clone(),
+                pots: pots(opened),
+                bare,
+                bare_since: since.map(|(ms, off)| (opened.on, minute_of_day(ms, off))),
+                opened_on: opened.on,
+            })
+        })
+        .collect();
+    rows.sort_by_key(|row| (row.bare == 0, row.bare_since, row.tray));
+    rows
+}
+
+/// Pots that came to the bench with a clump, booked or not.
+#[must_use]
+pub fn pots(opened: &crate::state::ClumpOpened) -> u64 {
+    let booked: u64 = opened.lots.iter().map(|lot| u64::from(lot.stands)).sum();
+    booked.saturating_add(u64::from(opened.unbooked_pots))
+}
