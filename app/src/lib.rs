@@ -1,6 +1,17 @@
 //! The phone's side of the book.
+//!
+//! Screens ask the ledger and act through it; the ledger alone knows storage and platform; the ui parts know nothing of
+//! the nursery; the words stand in one place.
 
+mod app;
+mod frame;
+pub mod ledger;
 pub mod platform;
+pub mod route;
+pub mod screens;
 mod settle;
 pub mod storage;
 pub mod ui;
+pub mod words;
+
+pub use app::App;

@@ -1,0 +1,60 @@
+//! The whole program: one ledger, one route, one screen at a time.
+
+use leptos::prelude::*;
+
+use crate::ledger::{Ledger, Phase};
+use crate::route::{self, Route};
+use crate::screens;
+use crate::ui::Gallery;
+
+/// The program in the page.
+#[component]
+pub fn App() -> impl IntoView {
+    let ledger = Ledger::start();
+    provide_context(ledger);
+    let route = route::current();
+    move || {
+        if route.get() == Route::Kit {
+            return Gallery().into_any();
+        }
+        match ledger.phase() {
+            Phase::Opening => screens::start::Opening().into_any(),
+            Phase::Trouble(error) => view! { <screens::start::Trouble error /> }.into_any(),
+            Phase::NoBook => match route.get() {
+                Route::Files => screens::files::Files().into_any(),
+                _ => screens::start::FirstStart().into_any(),
+            },
+            Phase::Ready => screen(route.get()),
+        }
+    }
+}
+
+/// The boundary where the types of screens end.
+fn screen(route: Route) -> AnyView {
+    match route {
+        Route::Round => screens::round::Round().into_any(),
+        Route::SeenLot(lot) => view! { <screens::seen::SeenLot lot /> }.into_any(),
+        Route::SeenClump(clump) => view! { <screens::seen::SeenClump clump /> }.into_any(),
+        Route::NewTask => screens::new_task::NewTask().into_any(),
+        Route::Repot => screens::repot::Repot().into_any(),
+        Route::OpenClump => screens::open_clump::OpenClump().into_any(),
+        Route::Clump(clump) => view! { <screens::clump::Clump clump /> }.into_any(),
+        Route::Treat => screens::treat::Treat().into_any(),
+        Route::Stock => screens::stock::Stock().into_any(),
+        Route::NewLot => screens::new_lot::NewLot().into_any(),
+        Route::Lot(lot) => view! { <screens::lot::Lot lot /> }.into_any(),
+        Route::Book => screens::book::Book().into_any(),
+        Route::Entry(entry) => view! { <screens::entry::Entry entry /> }.into_any(),
+        Route::Files => screens::files::Files().into_any(),
+        Route::Questions => screens::questions::Questions().into_any(),
+        Route::Shed => screens::shed::Shed().into_any(),
+        Route::Places => screens::places::Places().into_any(),
+        Route::Place(place) => view! { <screens::places::Place place /> }.into_any(),
+        Route::Pots => screens::pots::Pots().into_any(),
+        Route::Mixes => screens::mixes::Mixes().into_any(),
+        Route::Protocols => screens::protocols::Protocols().into_any(),
+        Route::Protocol(protocol) => view! { <screens::protocols::Protocol protocol /> }.into_any(),
+        Route::Preferences => screens::phone::Phone().into_any(),
+        Route::Kit => Gallery().into_any(),
+    }
+}

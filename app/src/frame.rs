@@ -1,0 +1,79 @@
+//! What every screen has around it: the room bar, and what is told.
+
+use leptos::prelude::*;
+
+use crate::ledger::{Ledger, Role, ToldKind};
+use crate::route::Route;
+use crate::ui::{Glyph, Notice, NoticeKind, Room, RoomBar};
+use crate::words::{rooms, told, trouble};
+
+/// Seconds that Undo stays in reach.
+const UNDO_S: u32 = 10;
+
+/// The room bar; `here` is the room one is in.
+pub(crate) fn room_bar(here: Route) -> impl IntoView {
+    let room = |route: Route, label: &str, glyph: Glyph| Room {
+        href: route.href(),
+        label: label.to_owned(),
+        glyph,
+        current: route == here,
+    };
+    let rooms = vec![
+        room(Route::Round, rooms::ROUND, Glyph::Round),
+        room(Route::Repot, rooms::REPOT, Glyph::Repot),
+        room(Route::Treat, rooms::TREAT, Glyph::Treat),
+        room(Route::Stock, rooms::STOCK, Glyph::Stock),
+        room(Route::Book, rooms::BOOK, Glyph::Book),
+    ];
+    view! { <RoomBar rooms label=rooms::ROOMS /> }
+}
+
+/// What was told last, with Undo while it is in reach; and whether this window may write.
+pub(crate) fn notices() -> impl IntoView {
+    let ledger = Ledger::here();
+    let told = move || {
+        ledger.told().map(|told| {
+            let number = told.number;
+            let gone = Callback::new(move |()| ledger.clear_told(number));
+            let kind = match told.kind {
+                ToldKind::Done => NoticeKind::Ok,
+                ToldKind::Refused => NoticeKind::Refusal,
+                ToldKind::Warning => NoticeKind::Warning,
+            };
+            match told.undo {
+                Some(entry) => {
+                    let undo = Callback::new(move |()| {
+                        ledger.clear_told(number);
+                        ledger.undo(entry);
+                    });
+                    view! {
+                        <Notice kind words=told.words key_label=told::undo() on_key=undo stays_s=UNDO_S on_gone=gone />
+                    }
+                    .into_any()
+                }
+                None if kind == NoticeKind::Ok => {
+                    view! { <Notice kind words=told.words stays_s=UNDO_S on_gone=gone /> }.into_any()
+                }
+                None => {
+                    view! { <Notice kind words=told.words key_label=told::close() on_key=gone /> }.into_any()
+                }
+            }
+        })
+    };
+    let window = move || match ledger.role() {
+        Role::Writes => None,
+        Role::Follows => {
+            let over = Callback::new(move |()| ledger.take_over());
+            let kind = NoticeKind::Warning;
+            Some(view! { <Notice kind words=trouble::follows() key_label=trouble::work_here() on_key=over /> }.into_any())
+        }
+        Role::Stopped => {
+            let kind = NoticeKind::Warning;
+            Some(view! { <Notice kind words=trouble::stopped() /> }.into_any())
+        }
+    };
+    view! {
+        {window}
+        {told}
+    }
+}

@@ -1,0 +1,208 @@
+//! The book as a file: handing over, and taking in, in two steps.
+
+use std::collections::BTreeSet;
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use velamen_core::code::Prefix;
+use velamen_core::command::Command;
+use velamen_core::entry::read_header;
+use velamen_core::exchange::{self, FileFault, Plan};
+use velamen_core::id::{Dev, EntryRef};
+
+use super::start::{DEV, HANDED_OVER};
+use super::{Act, Ledger, Phase, ToldKind};
+use crate::platform::files::{self, Shared};
+use crate::platform::random;
+use crate::storage::{Line, Record, Storage};
+use crate::words;
+
+/// Largest file read, in bytes.
+const FILE_BYTES_MAX: u32 = 256 << 20;
+
+/// A file that was looked at and not yet taken in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Incoming {
+    pub nursery: String,
+    pub plan: Plan,
+}
+
+/// What came of choosing a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Arrival {
+    Nothing,
+    Reading,
+    Fault(String),
+    Ready(Box<Incoming>),
+}
+
+impl Ledger {
+    /// The whole book as the text of a file, with the name the file gets.
+    #[must_use]
+    pub fn book_file(self) -> Option<(String, String)> {
+        let text = self.look(exchange::write)?;
+        Some((words::files::file_name(self.moment().today), text))
+    }
+
+    /// Whether this phone can pass a file to another app.
+    #[must_use]
+    pub fn can_share(self) -> bool {
+        files::can_share("book.txt")
+    }
+
+    /// Downloads the whole book.
+    pub fn download_book(self) {
+        match self.book_file() {
+            Some((name, text)) if files::download(&name, "text/plain", &text) => self.handed_over(),
+            _ => self.say(words::files::not_written(), ToldKind::Refused),
+        }
+    }
+
+    /// Passes the whole book to another app.
+    pub fn share_book(self) {
+        let Some((name, text)) = self.book_file() else {
+            return;
+        };
+        spawn_local(async move {
+            match files::share(&name, &text).await {
+                Shared::Done => self.handed_over(),
+                Shared::Cancelled => {}
+                _ => self.say(words::files::not_shared(), ToldKind::Refused),
+            }
+        });
+    }
+
+    fn handed_over(self) {
+        let now_ms = self.moment().now_ms;
+        self.handed_over_ms.set(Some(now_ms));
+        self.say(words::files::handed_over(), ToldKind::Done);
+        if let Some(storage) = self.storage() {
+            spawn_local(async move {
+                // Only the reminder depends on it.
+                let _ = storage.put_mark(HANDED_OVER, &now_ms.to_string()).await;
+            });
+        }
+    }
+
+    /// Reads a chosen file and says what taking it in would do. Changes nothing.
+    pub fn look_at_file(self, file: web_sys::File, arrival: RwSignal<Arrival>) {
+        arrival.set(Arrival::Reading);
+        spawn_local(async move {
+            let told = match files::read_text(&file, FILE_BYTES_MAX).await {
+                Ok(text) => self.judge(&text),
+                Err(_) => Arrival::Fault(words::files::unreadable()),
+            };
+            arrival.set(told);
+        });
+    }
+
+    fn judge(self, text: &str) -> Arrival {
+        let judged: Result<Incoming, FileFault> = exchange::read(text).and_then(|incoming| {
+            let plan = self.look(|state, at| exchange::plan(state, at, &incoming))?;
+            Ok(Incoming {
+                nursery: incoming.head.nursery,
+                plan,
+            })
+        });
+        match judged {
+            Ok(incoming) => Arrival::Ready(Box::new(incoming)),
+            Err(fault) => Arrival::Fault(words::files::fault(&fault)),
+        }
+    }
+
+    /// Takes the new entries of a file in, all in one transaction.
+    pub fn take_in(self, incoming: Incoming, arrival: RwSignal<Arrival>) {
+        let plan = incoming.plan;
+        spawn_local(async move {
+            let lines = self.keyed(&plan.new);
+            let at = self.moment();
+            let own = self.look(|state, _| state.log().marks().get(&at.dev).copied());
+            if let Err(error) = self
+                .write(&Record {
+                    lines: &lines,
+                    ..Record::default()
+                })
+                .await
+            {
+                arrival.set(Arrival::Fault(words::trouble::not_recorded(&error)));
+                return;
+            }
+            self.take_lines(plan.new.iter().map(String::as_str));
+            if let Some((seq, hash)) = own
+                && let Some(name) = self.look(|state, _| state.log().name_of(at.dev, seq, hash))
+            {
+                self.go_by(name).await;
+            }
+            arrival.set(Arrival::Nothing);
+            self.say(words::files::taken_in(plan.new.len()), ToldKind::Done);
+            self.join_if_new();
+        });
+    }
+
+    /// Lines with the key each is stored under. Two lines that claim one number (a copied phone) get keys of their own.
+    fn keyed(self, lines: &[String]) -> Vec<Line> {
+        let mut used: BTreeSet<(Dev, u32)> = BTreeSet::new();
+        let mut keyed = Vec::new();
+        for text in lines {
+            let Ok(header) = read_header(text) else {
+                continue;
+            };
+            let id = EntryRef {
+                dev: header.dev,
+                seq: header.seq,
+            };
+            let there = self.look(|state, _| state.log().line(id).is_some());
+            let dev = if !used.insert((header.dev, header.seq)) || there {
+                header.dev.of_branch(text)
+            } else {
+                header.dev
+            };
+            keyed.push(Line {
+                dev: dev.0,
+                seq: u64::from(header.seq),
+                text: text.clone(),
+            });
+        }
+        keyed
+    }
+
+    /// A phone that was copied goes on under the name of its own branch.
+    async fn go_by(self, name: Dev) {
+        if self.dev.get_untracked() == Some(name) {
+            return;
+        }
+        self.dev.set(Some(name));
+        if let Some(storage) = self.storage() {
+            // Should it fail, the same name is found again at the next file.
+            let _ = storage.put_mark(DEV, &name.to_string()).await;
+        }
+    }
+
+    /// A phone that took a book in for the first time joins it under a prefix of its own.
+    fn join_if_new(self) {
+        let at = self.moment();
+        let taken = self.look(|state, _| {
+            let phones = &state.facts().phones;
+            let taken = phones
+                .values()
+                .filter_map(|phone| phone.prefix.get().copied())
+                .collect();
+            (!phones.contains_key(&at.dev)).then_some(taken)
+        });
+        if let (Some(taken), Phase::Ready) = (taken, self.phase.get_untracked())
+            && let Some(prefix) = Prefix::pick_free(random::word().unwrap_or(at.dev.0), &taken)
+        {
+            let command = Command::JoinPhone {
+                prefix,
+                name: String::new(),
+            };
+            self.act(Act::new(command, "").for_good());
+        }
+    }
+
+    /// A random number for a new book's identity and prefix.
+    #[must_use]
+    pub fn chance(self) -> u64 {
+        random::word().unwrap_or_else(|| self.moment().now_ms.unsigned_abs())
+    }
+}

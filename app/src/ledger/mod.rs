@@ -1,0 +1,409 @@
+//! The one place where screens, book and storage meet.
+//!
+//! Write order: decided, committed to storage, then in memory, then on the screen; one command at a time. What a screen
+//! shows as recorded is on disk. Screens ask with [`Ledger::ask`] and act with [`Ledger::act`]; they know neither
+//! storage nor platform.
+
+mod drafts;
+mod files;
+mod likes;
+mod start;
+
+use std::collections::{BTreeMap, VecDeque};
+use std::rc::Rc;
+
+use chrono::NaiveDate;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use velamen_core::command::Command;
+use velamen_core::decide::{Decision, decide};
+use velamen_core::event::WithdrawWhy;
+use velamen_core::id::{Dev, EntryRef};
+use velamen_core::rejection::{Caution, Rejection};
+use velamen_core::state::State;
+use velamen_core::time::Moment;
+
+use crate::platform::{channel::Channel, clock, feedback, locks};
+use crate::storage::{Indexed, Line, Record, Storage};
+use crate::words;
+
+pub use crate::storage::StorageError;
+pub use files::{Arrival, Incoming};
+pub use likes::{Hand, Preferences, Theme};
+
+/// How far the start has come.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Phase {
+    Opening,
+    /// The book cannot be opened; why.
+    Trouble(StorageError),
+    /// There is no book on this phone yet.
+    NoBook,
+    Ready,
+}
+
+/// Whether this window may write.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    Writes,
+    /// Another window writes; this one follows.
+    Follows,
+    /// Another window took over, or holds a newer version: this one has to be loaded again.
+    Stopped,
+}
+
+/// What is told after an action.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Told {
+    pub number: u64,
+    pub words: String,
+    pub kind: ToldKind,
+    /// The entry that Undo would withdraw.
+    pub undo: Option<EntryRef>,
+}
+
+/// The kind of what is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ToldKind {
+    Done,
+    Refused,
+    Warning,
+}
+
+/// A command on its way, with what follows it.
+pub struct Act {
+    command: Command,
+    said: String,
+    drafts_done: Vec<String>,
+    undoable: bool,
+    then: Option<Box<dyn FnOnce(Decision)>>,
+    otherwise: Option<Box<dyn FnOnce(Rejection)>>,
+}
+
+impl std::fmt::Debug for Act {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Act")
+            .field("command", &self.command)
+            .finish_non_exhaustive()
+    }
+}
+
+impl Act {
+    /// An action, and what is said once it is recorded. An empty sentence says nothing.
+    pub fn new(command: Command, said: impl Into<String>) -> Self {
+        Self {
+            command,
+            said: said.into(),
+            drafts_done: Vec::new(),
+            undoable: true,
+            then: None,
+            otherwise: None,
+        }
+    }
+
+    /// Removes a draft in the same transaction.
+    #[must_use]
+    pub fn ends_draft(mut self, key: impl Into<String>) -> Self {
+        self.drafts_done.push(key.into());
+        self
+    }
+
+    /// Runs once it is on disk and in memory.
+    #[must_use]
+    pub fn then(mut self, work: impl FnOnce(Decision) + 'static) -> Self {
+        self.then = Some(Box::new(work));
+        self
+    }
+
+    /// Runs instead of a notice when the book refuses.
+    #[must_use]
+    pub fn otherwise(mut self, work: impl FnOnce(Rejection) + 'static) -> Self {
+        self.otherwise = Some(Box::new(work));
+        self
+    }
+
+    /// Offers no Undo.
+    #[must_use]
+    pub fn for_good(mut self) -> Self {
+        self.undoable = false;
+        self
+    }
+}
+
+#[derive(Default)]
+struct Inside {
+    storage: Option<Rc<Indexed>>,
+    lock: Option<locks::Lock>,
+    channel: Option<Channel>,
+    listening: Vec<Box<dyn std::any::Any>>,
+    queue: VecDeque<Act>,
+    last_arrival: u64,
+}
+
+/// Handle to the book on this phone. Cheap to copy.
+#[derive(Clone, Copy)]
+pub struct Ledger {
+    inside: StoredValue<Inside, LocalStorage>,
+    state: StoredValue<State>,
+    drafts: StoredValue<BTreeMap<String, String>>,
+    revision: RwSignal<u64>,
+    draft_revision: RwSignal<u64>,
+    dev: RwSignal<Option<Dev>>,
+    phase: RwSignal<Phase>,
+    role: RwSignal<Role>,
+    today: RwSignal<NaiveDate>,
+    told: RwSignal<Option<Told>>,
+    busy: RwSignal<bool>,
+    handed_over_ms: RwSignal<Option<i64>>,
+    kept_safe: RwSignal<Option<bool>>,
+}
+
+impl std::fmt::Debug for Ledger {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Ledger")
+    }
+}
+
+/// Asking.
+impl Ledger {
+    /// The ledger of this page, from any component.
+    #[must_use]
+    pub fn here() -> Self {
+        expect_context::<Self>()
+    }
+
+    /// A read model that follows the book and the day.
+    pub fn ask<T>(self, question: impl Fn(&State, &Moment) -> T + Send + Sync + 'static) -> Memo<T>
+    where
+        T: PartialEq + Send + Sync + 'static,
+    {
+        Memo::new(move |_| {
+            self.revision.track();
+            self.today.track();
+            let at = self.moment();
+            self.state.with_value(|state| question(state, &at))
+        })
+    }
+
+    /// A look at the book now, without following it.
+    pub fn look<T>(self, question: impl FnOnce(&State, &Moment) -> T) -> T {
+        let at = self.moment();
+        self.state.with_value(|state| question(state, &at))
+    }
+
+    /// The moment of a command.
+    #[must_use]
+    pub fn moment(self) -> Moment {
+        let clock = clock::read();
+        let dev = self.dev.get_untracked().unwrap_or(Dev(0));
+        Moment {
+            now_ms: clock.now_ms,
+            off_min: clock.off_min,
+            today: clock.today,
+            dev,
+        }
+    }
+
+    /// What a command would come to, without recording it.
+    ///
+    /// # Errors
+    /// The refusal.
+    pub fn try_out(self, command: Command) -> Result<Vec<Caution>, Rejection> {
+        let at = self.moment();
+        self.state
+            .with_value(|state| decide(state, &at, command))
+            .map(|decision| decision.cautions)
+    }
+
+    #[must_use]
+    pub fn today(self) -> NaiveDate {
+        self.today.get()
+    }
+
+    #[must_use]
+    pub fn phase(self) -> Phase {
+        self.phase.get()
+    }
+
+    #[must_use]
+    pub fn role(self) -> Role {
+        self.role.get()
+    }
+
+    /// True from a tap until its record is committed.
+    #[must_use]
+    pub fn busy(self) -> Signal<bool> {
+        self.busy.into()
+    }
+
+    /// What is to be told now.
+    #[must_use]
+    pub fn told(self) -> Option<Told> {
+        self.told.get()
+    }
+
+    /// When the book was last handed over from this phone.
+    #[must_use]
+    pub fn handed_over_ms(self) -> Option<i64> {
+        self.handed_over_ms.get()
+    }
+
+    /// Whether the browser promised to keep the book; `None` when it does not say.
+    #[must_use]
+    pub fn kept_safe(self) -> Option<bool> {
+        self.kept_safe.get()
+    }
+}
+
+/// Acting.
+impl Ledger {
+    /// Records a command; one at a time, in the order asked.
+    pub fn act(self, act: Act) {
+        if self.role.get_untracked() != Role::Writes {
+            self.tell(
+                ToldKind::Refused,
+                words::trouble::other_window_writes(),
+                None,
+            );
+            return;
+        }
+        self.inside
+            .update_value(|inside| inside.queue.push_back(act));
+        if !self.busy.get_untracked() {
+            self.busy.set(true);
+            spawn_local(async move {
+                while let Some(act) = self
+                    .inside
+                    .try_update_value(|inside| inside.queue.pop_front())
+                    .flatten()
+                {
+                    self.carry_out(act).await;
+                }
+                self.busy.set(false);
+            });
+        }
+    }
+
+    /// Withdraws an entry that was a slip.
+    pub fn undo(self, entry: EntryRef) {
+        let command = Command::Withdraw {
+            targets: vec![entry],
+            with_dependents: true,
+            why: WithdrawWhy::Undone,
+            note: String::new(),
+        };
+        self.act(Act::new(command, words::told::undone()).for_good());
+    }
+
+    /// Clears what was told, if it is still that.
+    pub fn clear_told(self, number: u64) {
+        if self
+            .told
+            .get_untracked()
+            .is_some_and(|told| told.number == number)
+        {
+            self.told.set(None);
+        }
+    }
+
+    /// Tells something without recording anything.
+    pub fn say(self, words: impl Into<String>, kind: ToldKind) {
+        self.tell(kind, words.into(), None);
+    }
+
+    fn tell(self, kind: ToldKind, words: String, undo: Option<EntryRef>) {
+        feedback::sound(match kind {
+            ToldKind::Done => feedback::Tone::Recorded,
+            ToldKind::Refused | ToldKind::Warning => feedback::Tone::Refused,
+        });
+        self.told.update(|told| {
+            let number = told.as_ref().map_or(0, |told| told.number + 1);
+            *told = Some(Told {
+                number,
+                words,
+                kind,
+                undo,
+            });
+        });
+    }
+
+    async fn carry_out(self, act: Act) {
+        let at = self.moment();
+        let decided = self
+            .state
+            .with_value(|state| decide(state, &at, act.command.clone()));
+        let decision = match decided {
+            Ok(decision) => decision,
+            Err(no) => {
+                match act.otherwise {
+                    Some(otherwise) => otherwise(no),
+                    None => self.tell(ToldKind::Refused, words::rejection::say(&no), None),
+                }
+                return;
+            }
+        };
+        let line = Line {
+            dev: decision.entry.dev.0,
+            seq: u64::from(decision.entry.seq),
+            text: decision.line.clone(),
+        };
+        let record = Record {
+            lines: &[line],
+            drafts_done: &act.drafts_done,
+            ..Record::default()
+        };
+        if let Err(error) = self.write(&record).await {
+            self.tell(
+                ToldKind::Refused,
+                words::trouble::not_recorded(&error),
+                None,
+            );
+            return;
+        }
+        self.forget_drafts(&act.drafts_done);
+        self.take_lines(std::iter::once(decision.line.as_str()));
+        if !act.said.is_empty() {
+            self.tell(
+                ToldKind::Done,
+                act.said,
+                act.undoable.then_some(decision.entry),
+            );
+        }
+        if let Some(then) = act.then {
+            then(decision);
+        }
+        self.ask_to_be_kept();
+    }
+
+    async fn write(self, record: &Record<'_>) -> Result<(), StorageError> {
+        let storage = self.storage().ok_or(StorageError::Closed)?;
+        let arrival = storage.append(record).await?;
+        self.inside.update_value(|inside| {
+            inside.last_arrival = arrival;
+            if let Some(channel) = &inside.channel {
+                channel.tell_written(arrival);
+            }
+        });
+        Ok(())
+    }
+
+    /// Lets lines that are on disk count, and the screens follow.
+    fn take_lines<'a>(self, lines: impl Iterator<Item = &'a str>) {
+        self.state.update_value(|state| {
+            for line in lines {
+                // What is not an entry stays in storage and is handed on; it says nothing here.
+                let _ = state.take(line);
+            }
+        });
+        if self.phase.get_untracked() == Phase::NoBook
+            && self.look(|state, _| state.facts().book.book.is_some())
+        {
+            self.phase.set(Phase::Ready);
+        }
+        self.revision.update(|revision| *revision += 1);
+    }
+
+    fn storage(self) -> Option<Rc<Indexed>> {
+        self.inside.with_value(|inside| inside.storage.clone())
+    }
+}

@@ -1,0 +1,184 @@
+//! Opening the book: storage, identity of this phone, the one writer among windows, the day.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use velamen_core::id::Dev;
+use velamen_core::state::State;
+
+use super::{Inside, Ledger, Phase, Role, ToldKind};
+use crate::platform::{channel::Channel, clock, lifecycle, locks, persist, random};
+use crate::storage::{Indexed, Storage, StorageError};
+use crate::words;
+
+/// Name of the book's database on this origin.
+const BOOK: &str = "velamen";
+const LOCK: &str = "velamen.writer";
+const CHANNEL: &str = "velamen.written";
+/// Marks in the storage.
+pub(super) const DEV: &str = "dev";
+pub(super) const HANDED_OVER: &str = "handed_over_ms";
+
+impl Ledger {
+    /// Starts opening the book of this phone.
+    #[must_use]
+    pub fn start() -> Self {
+        let ledger = Self {
+            inside: StoredValue::new_local(Inside::default()),
+            state: StoredValue::new(State::default()),
+            drafts: StoredValue::new(BTreeMap::new()),
+            revision: RwSignal::new(0),
+            draft_revision: RwSignal::new(0),
+            dev: RwSignal::new(None),
+            phase: RwSignal::new(Phase::Opening),
+            role: RwSignal::new(Role::Follows),
+            today: RwSignal::new(clock::read().today),
+            told: RwSignal::new(None),
+            busy: RwSignal::new(false),
+            handed_over_ms: RwSignal::new(None),
+            kept_safe: RwSignal::new(None),
+        };
+        super::likes::dress(&ledger.preferences());
+        ledger.watch_the_day();
+        spawn_local(async move {
+            if let Err(error) = ledger.open().await {
+                ledger.phase.set(Phase::Trouble(error));
+            }
+        });
+        ledger
+    }
+
+    /// Tries to open the book again after trouble.
+    pub fn open_again(self) {
+        self.phase.set(Phase::Opening);
+        spawn_local(async move {
+            if let Err(error) = self.open().await {
+                self.phase.set(Phase::Trouble(error));
+            }
+        });
+    }
+
+    async fn open(self) -> Result<(), StorageError> {
+        let opened = Indexed::open(BOOK).await?;
+        let storage = Rc::new(opened.storage);
+        storage.on_lost(Box::new(move |_| self.role.set(Role::Stopped)));
+        self.inside
+            .update_value(|inside| inside.storage = Some(Rc::clone(&storage)));
+        self.become_writer().await;
+        let stored = storage.load().await?;
+        let dev = match stored
+            .marks
+            .get(DEV)
+            .and_then(|text| text.parse::<Dev>().ok())
+        {
+            Some(dev) => dev,
+            None => {
+                let word = random::word().ok_or(StorageError::Refused)?;
+                let dev = Dev(word);
+                storage.put_mark(DEV, &dev.to_string()).await?;
+                dev
+            }
+        };
+        self.dev.set(Some(dev));
+        self.handed_over_ms.set(
+            stored
+                .marks
+                .get(HANDED_OVER)
+                .and_then(|text| text.parse().ok()),
+        );
+        self.drafts.set_value(stored.drafts);
+        self.draft_revision.update(|revision| *revision += 1);
+        let (state, _) = State::of_lines(stored.arrived.lines.iter().map(String::as_str));
+        let has_book = state.facts().book.book.is_some();
+        self.state.set_value(state);
+        self.inside
+            .update_value(|inside| inside.last_arrival = stored.arrived.last);
+        self.revision.update(|revision| *revision += 1);
+        self.phase.set(if has_book {
+            Phase::Ready
+        } else {
+            Phase::NoBook
+        });
+        self.kept_safe.set(persist::persisted().await);
+        Ok(())
+    }
+
+    /// One window writes; the others follow what it has written.
+    async fn become_writer(self) {
+        let channel = Channel::join(CHANNEL, move |_| self.catch_up());
+        self.inside.update_value(|inside| inside.channel = channel);
+        match locks::claim(LOCK).await {
+            locks::Claim::Held(lock) => self.hold(lock),
+            // Without locks there is no telling; a second window is rare on a phone.
+            locks::Claim::Unknown => self.role.set(Role::Writes),
+            locks::Claim::Taken => {
+                self.role.set(Role::Follows);
+                spawn_local(async move {
+                    if let locks::Claim::Held(lock) = locks::wait_for(LOCK).await {
+                        self.catch_up();
+                        self.hold(lock);
+                    }
+                });
+            }
+        }
+    }
+
+    /// Makes this window the one that writes.
+    pub fn take_over(self) {
+        spawn_local(async move {
+            if let locks::Claim::Held(lock) = locks::take_over(LOCK).await {
+                self.catch_up();
+                self.hold(lock);
+            }
+        });
+    }
+
+    fn hold(self, lock: locks::Lock) {
+        lock.on_stolen(move || self.role.set(Role::Follows));
+        self.inside.update_value(|inside| inside.lock = Some(lock));
+        self.role.set(Role::Writes);
+    }
+
+    /// Takes in what another window has written.
+    fn catch_up(self) {
+        let Some(storage) = self.storage() else {
+            return;
+        };
+        let after = self.inside.with_value(|inside| inside.last_arrival);
+        spawn_local(async move {
+            if let Ok(arrived) = storage.lines_after(after).await {
+                self.inside
+                    .update_value(|inside| inside.last_arrival = arrived.last);
+                self.take_lines(arrived.lines.iter().map(String::as_str));
+            }
+        });
+    }
+
+    fn watch_the_day(self) {
+        let day = clock::on_new_day(move |today| self.today.set(today));
+        let seen = lifecycle::on_visible(move || {
+            self.today.set(clock::read().today);
+            if let Some(storage) = self.storage() {
+                spawn_local(async move {
+                    if storage.check().await.is_err() {
+                        self.say(words::trouble::storage_lost(), ToldKind::Warning);
+                    }
+                });
+            }
+        });
+        self.inside.update_value(|inside| {
+            inside.listening.push(Box::new(day));
+            inside.listening.push(Box::new(seen));
+        });
+    }
+
+    /// Asks the browser to keep the book, once there is something to keep.
+    pub(super) fn ask_to_be_kept(self) {
+        if self.kept_safe.get_untracked() == Some(true) {
+            return;
+        }
+        spawn_local(async move { self.kept_safe.set(persist::ask().await) });
+    }
+}

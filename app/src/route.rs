@@ -1,0 +1,134 @@
+//! Where in the program one is: the fragment of the address, so that it works on any host, under any folder, offline,
+//! and on a printed label.
+
+use leptos::prelude::*;
+use velamen_core::id::{ClumpId, EntryRef, LotId, PlaceId, ProtocolId};
+use wasm_bindgen::{JsCast, closure::Closure};
+
+/// A screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Route {
+    Round,
+    /// "Seen here", for a lot or a clump.
+    SeenLot(LotId),
+    SeenClump(ClumpId),
+    Repot,
+    OpenClump,
+    Clump(ClumpId),
+    Treat,
+    Stock,
+    NewLot,
+    Lot(LotId),
+    Book,
+    Entry(EntryRef),
+    Files,
+    Questions,
+    Shed,
+    Places,
+    Place(PlaceId),
+    Pots,
+    Mixes,
+    Protocols,
+    Protocol(ProtocolId),
+    Preferences,
+    NewTask,
+    Kit,
+}
+
+impl Route {
+    /// The route of a fragment such as `#/lot/…`; the Round for anything unknown.
+    #[must_use]
+    pub fn parse(fragment: &str) -> Self {
+        let path = fragment.trim_start_matches('#').trim_matches('/');
+        let mut parts = path.split('/');
+        let (room, id, more) = (parts.next().unwrap_or(""), parts.next(), parts.next());
+        Self::of_parts(room, id, more).unwrap_or(Self::Round)
+    }
+
+    fn of_parts(room: &str, id: Option<&str>, more: Option<&str>) -> Option<Self> {
+        Some(match (room, id, more) {
+            ("repot", None, _) => Self::Repot,
+            ("repot", Some("new"), _) => Self::OpenClump,
+            ("repot", Some(id), None) => Self::Clump(id.parse().ok()?),
+            ("repot", Some(id), Some(_)) => Self::SeenClump(id.parse().ok()?),
+            ("treat", ..) => Self::Treat,
+            ("stock", None, _) => Self::Stock,
+            ("stock", Some("new"), _) => Self::NewLot,
+            ("lot", Some(id), None) => Self::Lot(id.parse().ok()?),
+            ("lot", Some(id), Some(_)) => Self::SeenLot(id.parse().ok()?),
+            ("book", None, _) => Self::Book,
+            ("book", Some("files"), _) => Self::Files,
+            ("book", Some("questions"), _) => Self::Questions,
+            ("entry", Some(id), _) => Self::Entry(id.parse().ok()?),
+            ("shed", None, _) => Self::Shed,
+            ("shed", Some("places"), None) => Self::Places,
+            ("shed", Some("places"), Some(id)) => Self::Place(id.parse().ok()?),
+            ("shed", Some("pots"), _) => Self::Pots,
+            ("shed", Some("mixes"), _) => Self::Mixes,
+            ("shed", Some("protocols"), None) => Self::Protocols,
+            ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
+            ("shed", Some("phone"), _) => Self::Preferences,
+            ("round", Some("task"), _) => Self::NewTask,
+            ("kit", ..) => Self::Kit,
+            _ => return None,
+        })
+    }
+
+    /// The fragment that leads here.
+    #[must_use]
+    pub fn href(self) -> String {
+        match self {
+            Self::Round => "#/".to_owned(),
+            Self::SeenLot(id) => format!("#/lot/{id}/seen"),
+            Self::SeenClump(id) => format!("#/repot/{id}/seen"),
+            Self::Repot => "#/repot".to_owned(),
+            Self::OpenClump => "#/repot/new".to_owned(),
+            Self::Clump(id) => format!("#/repot/{id}"),
+            Self::Treat => "#/treat".to_owned(),
+            Self::Stock => "#/stock".to_owned(),
+            Self::NewLot => "#/stock/new".to_owned(),
+            Self::Lot(id) => format!("#/lot/{id}"),
+            Self::Book => "#/book".to_owned(),
+            Self::Entry(id) => format!("#/entry/{id}"),
+            Self::Files => "#/book/files".to_owned(),
+            Self::Questions => "#/book/questions".to_owned(),
+            Self::Shed => "#/shed".to_owned(),
+            Self::Places => "#/shed/places".to_owned(),
+            Self::Place(id) => format!("#/shed/places/{id}"),
+            Self::Pots => "#/shed/pots".to_owned(),
+            Self::Mixes => "#/shed/mixes".to_owned(),
+            Self::Protocols => "#/shed/protocols".to_owned(),
+            Self::Protocol(id) => format!("#/shed/protocols/{id}"),
+            Self::Preferences => "#/shed/phone".to_owned(),
+            Self::NewTask => "#/round/task".to_owned(),
+            Self::Kit => "#/kit".to_owned(),
+        }
+    }
+
+    /// Goes there; back leads here again.
+    pub fn go(self) {
+        // A page that cannot change its own fragment has no history either; there is nothing to do.
+        let _ = window().location().set_hash(&self.href());
+    }
+
+    /// Goes there in place of this screen: back does not lead here again.
+    pub fn replace(self) {
+        let _ = window().location().replace(&self.href());
+    }
+}
+
+/// The route of the page, following its address.
+#[must_use]
+pub fn current() -> ReadSignal<Route> {
+    let read = || Route::parse(&window().location().hash().unwrap_or_default());
+    let (route, set_route) = signal(read());
+    let on_change = Closure::<dyn Fn()>::new(move || {
+        set_route.set(read());
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+    });
+    // The program lives as long as the page, and so does this listener.
+    let _ =
+        window().add_event_listener_with_callback("hashchange", on_change.as_ref().unchecked_ref());
+    on_change.forget();
+    route
+}

@@ -1,0 +1,23 @@
+//! The screens, one file each: they ask the ledger, show what it answers, and raise commands.
+
+pub mod book;
+pub mod clump;
+pub mod entry;
+pub mod files;
+pub mod lot;
+pub mod mixes;
+pub mod new_lot;
+pub mod new_task;
+pub mod open_clump;
+pub mod phone;
+pub mod places;
+pub mod pots;
+pub mod protocols;
+pub mod questions;
+pub mod repot;
+pub mod round;
+pub mod seen;
+pub mod shed;
+pub mod start;
+pub mod stock;
+pub mod treat;

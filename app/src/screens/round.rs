@@ -1,0 +1,325 @@
+//! The Round: what needs me this morning, in the order I walk.
+
+use leptos::prelude::*;
+use velamen_core::command::Command;
+use velamen_core::event::{Outcome, TaskAnswer};
+use velamen_core::task::TaskKind;
+use velamen_core::time::plus_days;
+use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
+
+use crate::frame::{notices, room_bar};
+use crate::ledger::{Act, Ledger};
+use crate::route::Route;
+use crate::ui::{
+    Glyph, Lesson, PlainAction, PlainLink, Screen, Sheet, Slat, Stake, TrayTag, WorkRow, WorkState,
+};
+use crate::words::{format, rooms, round as words, task, told, trade};
+
+/// The Round of today.
+#[component]
+pub fn Round() -> impl IntoView {
+    let ledger = Ledger::here();
+    let view = ledger.ask(|state, at| (round(state, at.today), state.facts().lots.is_empty()));
+    let opened: RwSignal<Option<Row>> = RwSignal::new(None);
+    let over = Signal::derive(move || format::long_day(ledger.today()));
+    let side = move || {
+        let (view, _) = view.get();
+        let questions = view.questions;
+        view! {
+            <p class="figure">{words::summary(view.late, view.due)}</p>
+            {(questions > 0).then(|| view! { <a href=Route::Questions.href()>{words::questions(questions)}</a> })}
+        }
+    };
+    let actions = move || {
+        view! {
+            <PlainLink href=Route::NewTask.href() label=words::ADD_TASK glyph=Glyph::Plus />
+            <PlainLink href=Route::Stock.href() label=words::SEEN_HERE glyph=Glyph::Magnifier />
+        }
+    };
+    let body = move || {
+        let (view, no_lots) = view.get();
+        let bench = view.on_the_bench.into_iter().map(bench_row).collect_view();
+        let empty = view.stops.is_empty();
+        let stops = view
+            .stops
+            .into_iter()
+            .map(|shown| stop(ledger, shown, opened))
+            .collect_view();
+        let lesson = if no_lots {
+            Some(view! {
+                <Lesson glyph=Glyph::Stock title=words::FIRST_LOT words=words::FIRST_LOT_HINT />
+                <p class="edge"><PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /></p>
+            }.into_any())
+        } else if empty {
+            Some(view! { <Lesson glyph=Glyph::Round title=words::NOTHING_DUE words=words::NOTHING_DUE_HINT /> }.into_any())
+        } else {
+            None
+        };
+        view! { {bench} {stops} {lesson} }
+    };
+    view! {
+        <Screen title=rooms::ROUND over side actions notice=notices rooms=|| room_bar(Route::Round)>
+            {body}
+            <RowSheet opened />
+        </Screen>
+    }
+}
+
+/// A clump on the bench leads the list.
+fn bench_row(row: BenchRow) -> impl IntoView {
+    let today = Ledger::here().today();
+    let (what, why) = match row.bare_since {
+        Some((on, minute)) if on == today => words::bare(row.bare, &format::clock(minute)),
+        Some((on, _)) => words::bare(row.bare, &format::near_day(on, today)),
+        None => (
+            words::on_the_bench(row.pots),
+            task::since(
+                velamen_core::task::Trigger::WantsBench,
+                &format::days_ago(row.opened_on, today),
+            ),
+        ),
+    };
+    let why = if row.bare > 0 { why } else { String::new() };
+    let label = if row.bare > 0 {
+        words::POT_THEM
+    } else {
+        words::GO_ON
+    };
+    view! {
+        <div class="bench-row">
+            <TrayTag number=row.tray.to_string() word=rooms::TRAY />
+            <div class="bench-row-words">
+                <strong>{what}</strong>
+                <span>{why}</span>
+            </div>
+            <PlainLink href=Route::Clump(row.clump).href() label />
+        </div>
+    }
+}
+
+fn stop(ledger: Ledger, stop: Stop, opened: RwSignal<Option<Row>>) -> impl IntoView {
+    let name = stop
+        .place
+        .map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name);
+    let note = if stop.to_do > 0 {
+        words::to_do(stop.to_do)
+    } else {
+        String::new()
+    };
+    let rows = stop
+        .rows
+        .into_iter()
+        .map(|row| work_row(ledger, row, opened))
+        .collect_view();
+    view! {
+        <section>
+            <Slat name note />
+            {rows}
+        </section>
+    }
+}
+
+fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl IntoView {
+    let today = ledger.today();
+    let (state, unit) = match row.state {
+        RowState::Late { days } => {
+            let days = u32::try_from(days).unwrap_or(0);
+            (
+                WorkState::Late { days },
+                if days == 1 { words::DAY } else { words::DAYS },
+            )
+        }
+        RowState::Due => (WorkState::Due, ""),
+        RowState::MayStart { days } | RowState::Coming { days } => (
+            WorkState::Coming {
+                days: u32::try_from(days).unwrap_or(0),
+            },
+            if days == 1 { words::DAY } else { words::DAYS },
+        ),
+        RowState::Held { .. } => (WorkState::Held, ""),
+    };
+    let what = title(&row, today);
+    let why = why(&row, today);
+    let lots = row.lots.iter().take(3).map(|lot| {
+        view! { <Stake name=trade::name_runs(&lot.name) code=lot.code.map(|code| code.to_string()).unwrap_or_default() /> }
+    }).collect_view();
+    let more = row.lots.len().saturating_sub(3);
+    let can_do = !matches!(row.state, RowState::Held { .. });
+    let done_label = format!("{}: {what}", words::ALL_DONE);
+    let inner = row.clone();
+    let open_row = row.clone();
+    let on_done = Callback::new(move |()| {
+        if inner.kind.def().asks_outcome {
+            opened.set(Some(inner.clone()));
+        } else {
+            answer(ledger, &inner, TaskAnswer::Done { outcome: None });
+        }
+    });
+    let bench = row.kind.def().at_bench;
+    let body = view! {
+        {lots}
+        {(more > 0).then(|| view! { <span class="more">{format!("+{more}")}</span> })}
+        <button type="button" class="quiet" on:click=move |_| opened.set(Some(open_row.clone()))>{words::CHANGE}</button>
+    };
+    let words_of_state = words::state(row.state);
+    let glyph = glyph(row.kind);
+    if can_do && !bench {
+        view! {
+            <WorkRow state state_words=words_of_state unit glyph what why on_done done_label busy=ledger.busy()>{body}</WorkRow>
+        }
+        .into_any()
+    } else {
+        let href = bench
+            .then(|| row.lots.first().map(|lot| Route::Lot(lot.lot).href()))
+            .flatten();
+        view! { <WorkRow state state_words=words_of_state unit glyph what why href=href.unwrap_or_default()>{body}</WorkRow> }
+            .into_any()
+    }
+}
+
+fn title(row: &Row, today: chrono::NaiveDate) -> String {
+    match row.state {
+        RowState::Held { until } => task::held(row.kind, &format::near_day(until, today)),
+        _ if row.kind == TaskKind::Own => row.text.clone(),
+        _ => task::kind(row.kind).to_owned(),
+    }
+}
+
+fn why(row: &Row, today: chrono::NaiveDate) -> String {
+    let count = if row.lots.is_empty() {
+        String::new()
+    } else {
+        trade::plants_in_pots(row.plants, row.stands)
+    };
+    let since = row
+        .trigger
+        .map(|trigger| task::since(trigger, &format::days_ago(row.anchor_on, today)));
+    let when = match row.state {
+        RowState::MayStart { .. } | RowState::Coming { .. } => {
+            Some(format::near_day(row.due_on, today))
+        }
+        _ => None,
+    };
+    let seen = row
+        .last_sight
+        .filter(|_| row.kind == TaskKind::ToTheBench)
+        .map(|sight| trade::sight(sight).to_owned());
+    let parts = [Some(count), seen, since, when];
+    parts
+        .into_iter()
+        .flatten()
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join(" · ")
+}
+
+fn glyph(kind: TaskKind) -> Glyph {
+    match kind {
+        TaskKind::FirstWater | TaskKind::FirstFeed | TaskKind::MossCheck => Glyph::Drop,
+        TaskKind::Repot | TaskKind::PotOn | TaskKind::PotShoots | TaskKind::ToTheBench => {
+            Glyph::Pot
+        }
+        TaskKind::RepeatTreatment => Glyph::Treat,
+        TaskKind::Own => Glyph::Check,
+        _ => Glyph::Magnifier,
+    }
+}
+
+fn answer(ledger: Ledger, row: &Row, answer: TaskAnswer) {
+    let today = ledger.moment().today;
+    let said = match answer {
+        TaskAnswer::Done { .. } => told::done(&title(row, today)),
+        TaskAnswer::PutOff { to } => told::put_off(&format::near_day(to, today)),
+        TaskAnswer::NotNeeded => told::not_needed(),
+    };
+    let command = Command::DecideTasks {
+        tasks: row.tasks.clone(),
+        answer,
+        why: String::new(),
+    };
+    ledger.act(Act::new(command, said));
+}
+
+/// A row opened: exceptions picked out, put off, not needed, how it looks.
+#[component]
+fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let left_out: RwSignal<Vec<usize>> = RwSignal::new(Vec::new());
+    let close = Callback::new(move |()| {
+        left_out.set(Vec::new());
+        opened.set(None);
+    });
+    let decide = move |chosen: TaskAnswer| {
+        if let Some(mut row) = opened.get_untracked() {
+            let out = left_out.get_untracked();
+            let kept = (0..)
+                .zip(std::mem::take(&mut row.tasks))
+                .filter(|(at, _)| !out.contains(at));
+            row.tasks = kept.map(|(_, task)| task).collect();
+            if !row.tasks.is_empty() {
+                answer(ledger, &row, chosen);
+            }
+            close.run(());
+        }
+    };
+    let put_off = move |days: i64| {
+        decide(TaskAnswer::PutOff {
+            to: plus_days(ledger.moment().today, days),
+        })
+    };
+    let is_open = Signal::derive(move || opened.with(Option::is_some));
+    let heading = Signal::derive(move || {
+        opened.with(|row| {
+            row.as_ref()
+                .map(|row| title(row, ledger.today()))
+                .unwrap_or_default()
+        })
+    });
+    let exceptions = move || {
+        opened.get().filter(|row| row.lots.len() > 1).map(|row| {
+        let keys = (0usize..).zip(row.lots).map(|(at, lot)| {
+            let out = move || left_out.with(|out| out.contains(&at));
+            let flip = move |_| left_out.update(|out| match out.iter().position(|kept| *kept == at) {
+                Some(place) => { out.remove(place); }
+                None => out.push(at),
+            });
+            view! {
+                <button type="button" class="pick" aria-pressed=move || out().to_string() on:click=flip>
+                    <Stake name=trade::name_runs(&lot.name) code=lot.code.map(|code| code.to_string()).unwrap_or_default()
+                        count=trade::plants_in_pots(lot.plants, lot.stands) />
+                </button>
+            }
+        }).collect_view();
+        view! { <p class="edge">{words::EXCEPT_HINT}</p> {keys} }
+    })
+    };
+    let main = move || {
+        opened.get().map(|row| {
+        if row.kind.def().asks_outcome {
+            let well = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::Well) }));
+            let more = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::NeedsMore) }));
+            view! {
+                <p class="edge">{words::DID_IT_WORK}</p>
+                <PlainAction label=words::NEEDS_MORE.to_owned() on_press=more />
+                <PlainAction label=words::LOOKS_WELL.to_owned() on_press=well />
+            }.into_any()
+        } else if matches!(row.state, RowState::Held { .. }) {
+            ().into_any()
+        } else {
+            let done = Callback::new(move |()| decide(TaskAnswer::Done { outcome: None }));
+            view! { <PlainAction label=words::ALL_DONE.to_owned() glyph=Glyph::Check on_press=done /> }.into_any()
+        }
+    })
+    };
+    view! {
+        <Sheet open=is_open on_close=close title=heading close_label=told::close()>
+            {exceptions}
+            <div class="stack">
+                {main}
+                <PlainAction label=words::put_off_days(1) on_press=Callback::new(move |()| put_off(1)) />
+                <PlainAction label=words::put_off_days(7) on_press=Callback::new(move |()| put_off(7)) />
+                <PlainAction label=words::NOT_NEEDED.to_owned() on_press=Callback::new(move |()| decide(TaskAnswer::NotNeeded)) />
+            </div>
+        </Sheet>
+    }
+}

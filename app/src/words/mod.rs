@@ -1,0 +1,16 @@
+//! Every sentence the program says, in one place. Core speaks in data; screens ask here for the words.
+//!
+//! Plain English, the trade's own words, short. One file per theme; a further language is a further set of files.
+
+pub mod book;
+pub mod files;
+pub mod format;
+pub mod rejection;
+pub mod rooms;
+pub mod round;
+pub mod seen;
+pub mod start;
+pub mod task;
+pub mod told;
+pub mod trade;
+pub mod trouble;

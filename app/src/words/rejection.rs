@@ -1,0 +1,210 @@
+//! Why the book refuses, in the grower's words: what is wrong, and what to do.
+
+use velamen_core::name::NameFault;
+use velamen_core::potting::PottingRejection;
+use velamen_core::rejection::{Caution, Input, Rejection};
+use velamen_core::task::ProtocolFault;
+use velamen_core::text::TextFault;
+
+use super::format::{full_day, short_day};
+use super::trade;
+
+fn input(input: Input) -> &'static str {
+    match input {
+        Input::Nursery => "the nursery's name",
+        Input::Name => "the name",
+        Input::Code => "the code",
+        Input::Plants => "the number of plants",
+        Input::Pots => "the number of pots",
+        Input::Pieces => "the number of pieces",
+        Input::Note => "the note",
+        Input::Text => "the text",
+        Input::Date => "the day",
+        Input::Latitude => "the latitude",
+        Input::Walk => "the order on the walk",
+        Input::Tray => "the tray tag",
+        Input::Pot => "the pot",
+        Input::Mix => "the mix",
+        Input::Rate => "the amount",
+        Input::Photo => "the photograph",
+        Input::Good => "how good it was",
+        Input::Person => "the person",
+    }
+}
+
+fn text(fault: &TextFault, field: &str) -> String {
+    match fault {
+        TextFault::TooLong { max, found } => {
+            format!("Shorten {field}: it has {found} characters, {max} are the most.")
+        }
+        TextFault::ControlCharacter { at } => {
+            format!("Type {field} again: character {} cannot be kept.", at + 1)
+        }
+    }
+}
+
+/// The refusal as a sentence.
+#[must_use]
+pub fn say(no: &Rejection) -> String {
+    match no {
+        Rejection::NoBook => "There is no book on this phone yet.".to_owned(),
+        Rejection::BookAlreadyOpen => "There is a book on this phone already.".to_owned(),
+        Rejection::PhoneNotJoined => {
+            "This phone has not joined the book yet. Take a file in once more.".to_owned()
+        }
+        Rejection::NotInTheBook { .. } => {
+            "The book does not know that. It may have been withdrawn.".to_owned()
+        }
+        Rejection::NeedsNewerVersion { .. } => {
+            "A newer version wrote about this. Update the program on this phone first.".to_owned()
+        }
+        Rejection::Missing { input: field } => format!("Fill in {}.", input(*field)),
+        Rejection::BadText {
+            input: field,
+            fault,
+        } => text(fault, input(*field)),
+        Rejection::BadName(fault) => name(fault),
+        Rejection::BadPot(fault) => pot(fault),
+        Rejection::TooMany { input: field, most } => {
+            format!("Too many: {most} is the most for {}.", input(*field))
+        }
+        Rejection::OutOfRange {
+            input: field,
+            least,
+            most,
+        } => {
+            format!("For {}, choose from {least} to {most}.", input(*field))
+        }
+        Rejection::DayOutOfRange { first, last } => {
+            format!(
+                "Choose a day from {} to {}.",
+                full_day(*first),
+                full_day(*last)
+            )
+        }
+        Rejection::NothingToDo => "Nothing would change.".to_owned(),
+        Rejection::MoreThanThereAre { plants, stands, .. } => {
+            format!(
+                "There are only {}.",
+                trade::plants_in_pots(*plants, *stands)
+            )
+        }
+        Rejection::AllOnTheBench { .. } => "All of this lot is on the bench already.".to_owned(),
+        Rejection::LotTwice { .. } => "That lot is chosen twice.".to_owned(),
+        Rejection::ClumpClosed => "This clump is done already.".to_owned(),
+        Rejection::MorePottedThanPieces {
+            class,
+            taken,
+            potted,
+        } => format!(
+            "{}: {potted} would be potted, but {taken} came off. Count the pieces again first.",
+            trade::class(*class)
+        ),
+        Rejection::FewerThanPotted { class, potted } => {
+            format!("{}: {potted} are potted already.", trade::class(*class))
+        }
+        Rejection::PiecesBare { pieces } => format!(
+            "{} still bare. Pot them, or count them as thrown away.",
+            trade::pieces(i64::try_from(*pieces).unwrap_or(i64::MAX))
+        ),
+        Rejection::AlreadyCut => {
+            "Pieces were counted already, so it cannot go back whole.".to_owned()
+        }
+        Rejection::CodeTaken { code, .. } => format!("The code {code} is on another lot."),
+        Rejection::NoCodesLeft => "This phone has no codes left.".to_owned(),
+        Rejection::TrayInUse { tray } => {
+            format!("Tray tag {tray} lies beside another clump. Take another tag.")
+        }
+        Rejection::Protocol(fault) => protocol(fault),
+        Rejection::TaskNotOpen => "That was decided already.".to_owned(),
+        Rejection::PutOffToThePast { .. } => "Choose a day after today.".to_owned(),
+        Rejection::NotTheSameEvent => "A correction must stay with the same lot.".to_owned(),
+        Rejection::AlreadyWithdrawn { .. } => "That was withdrawn already.".to_owned(),
+        Rejection::OthersRestOnIt { entries } => format!(
+            "{} later entries rest on this one. Withdraw them together, or leave it.",
+            entries.len()
+        ),
+        Rejection::MoreAffectedThanLookedAt {
+            affected,
+            looked_at,
+        } => {
+            format!("{affected} cannot be affected when {looked_at} were looked at.")
+        }
+        Rejection::EntryTooLarge => "Too much at once. Do it in two parts.".to_owned(),
+    }
+}
+
+fn name(fault: &NameFault) -> String {
+    match fault {
+        NameFault::Text { fault, .. } => text(fault, "the name"),
+        NameFault::EmptyPart { .. } => "A part of the name is empty.".to_owned(),
+        NameFault::TooManyRanks { .. } => "The name has too many parts.".to_owned(),
+        NameFault::FormulaTooDeep => "The cross has too many generations for one name.".to_owned(),
+    }
+}
+
+/// What is wrong with a pot or its layers.
+#[must_use]
+pub fn pot(fault: &PottingRejection) -> String {
+    match fault {
+        PottingRejection::NotAboveZero(_) | PottingRejection::BelowZero(_) => {
+            "Every measure of the pot has to be more than nothing.".to_owned()
+        }
+        PottingRejection::TooLarge(_) => {
+            "That is larger than any pot. Measures are in millimetres.".to_owned()
+        }
+        PottingRejection::BaseWiderThanTop => {
+            "The base is wider than the top. Swap them.".to_owned()
+        }
+        PottingRejection::LayersDeeperThanPot => {
+            "Stone and headspace leave no room for mix. Use less stone.".to_owned()
+        }
+        PottingRejection::ShapeNotMeasured => {
+            "Only the water it holds is known. Measure top, base and height to use a stone layer."
+                .to_owned()
+        }
+        PottingRejection::DeeperThanTub => "That is deeper than the tub.".to_owned(),
+        PottingRejection::TooManyPots => {
+            "That is more pots than can be reckoned at once.".to_owned()
+        }
+        PottingRejection::SettlesTooMuch => {
+            "A mix that loses more than half is not one.".to_owned()
+        }
+        PottingRejection::OutOfRange => "The amount is too large to reckon.".to_owned(),
+    }
+}
+
+fn protocol(fault: &ProtocolFault) -> String {
+    match fault {
+        ProtocolFault::NoSteps => "A protocol needs at least one step.".to_owned(),
+        ProtocolFault::TooManySteps { most } => format!("A protocol may have {most} steps."),
+        ProtocolFault::SameKeyTwice { .. } => "Two steps have the same name.".to_owned(),
+        ProtocolFault::TooFar { most_days, .. } => {
+            format!("A step may lie up to {most_days} days away.")
+        }
+        ProtocolFault::WindowTurned { .. } => {
+            "The day has to lie between the first and the last day of its window.".to_owned()
+        }
+        ProtocolFault::NeverEnds { .. } => {
+            "A step that repeats needs at least a day between, and an end.".to_owned()
+        }
+    }
+}
+
+/// Something to think about.
+#[must_use]
+pub fn caution(caution: &Caution, today: chrono::NaiveDate) -> String {
+    match caution {
+        Caution::MorePiecesThanBulbs { pieces, bulbs } => format!(
+            "{pieces} pieces from {bulbs} bulbs counted. A broken shoot has no bulb; is the count right?"
+        ),
+        Caution::OutsideWindow { next_opening, .. } => match next_opening {
+            Some(opening) => format!(
+                "Outside its season here; it opens {}. Past its mix or sick, it can be done now.",
+                short_day(*opening, today)
+            ),
+            None => "Outside its season here.".to_owned(),
+        },
+        Caution::LongAgo { on } => format!("That is {}.", full_day(*on)),
+    }
+}

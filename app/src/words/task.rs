@@ -1,0 +1,53 @@
+//! What work is called.
+
+use velamen_core::task::{TaskKind, Trigger};
+
+/// Work as a verb, for a row.
+#[must_use]
+pub fn kind(kind: TaskKind) -> &'static str {
+    match kind {
+        TaskKind::KeepShaded => "Keep shaded",
+        TaskKind::FirstWater => "First water",
+        TaskKind::RotCheck => "Look for rot",
+        TaskKind::NormalLight => "Back to normal light",
+        TaskKind::FirstFeed => "First weak feed",
+        TaskKind::RootCheck => "Tug: have they rooted?",
+        TaskKind::Restake => "Stake again",
+        TaskKind::Repot => "Repot",
+        TaskKind::PotOn => "Pot on",
+        TaskKind::ShootCheck => "Look for shoots",
+        TaskKind::PotShoots => "Pot what has shot and rooted",
+        TaskKind::WriteOff => "Throw out what never shot",
+        TaskKind::MossCheck => "Is the moss moist?",
+        TaskKind::ResultLook => "Did the treatment work?",
+        TaskKind::RepeatTreatment => "Treat again, another mode of action",
+        TaskKind::ToTheBench => "To the bench",
+        TaskKind::LookAgain => "Look again",
+        TaskKind::LookOver => "Look it over",
+        TaskKind::Own => "Task",
+    }
+}
+
+/// What set the work going, before a day: "divided 7 days ago".
+#[must_use]
+pub fn since(trigger: Trigger, when: &str) -> String {
+    let what = match trigger {
+        Trigger::Divided => "divided",
+        Trigger::Repotted => "potted on",
+        Trigger::Treated => "treated",
+        Trigger::Received => "came",
+        Trigger::Standing => "potted",
+        Trigger::WantsBench => "seen",
+        Trigger::Found => "found",
+    };
+    format!("{what} {when}")
+}
+
+/// What must not be done yet: "No water before Saturday".
+#[must_use]
+pub fn held(kind: TaskKind, until: &str) -> String {
+    match kind {
+        TaskKind::FirstWater => format!("No water before {until}"),
+        other => format!("{}: not before {until}", self::kind(other)),
+    }
+}

@@ -1,0 +1,86 @@
+//! When something goes wrong with the phone: what happened, what is safe, what to do.
+
+use crate::platform::failure::FailureWords;
+use crate::storage::StorageError;
+
+pub const FAILURE: FailureWords = FailureWords {
+    stopped: "This screen has stopped.",
+    safe: "Everything that was shown as recorded is safe.",
+    reload: "Open again",
+};
+
+#[must_use]
+pub fn other_window_writes() -> String {
+    "Another window has the book open for writing. Close it, or choose \"Work here\".".to_owned()
+}
+
+#[must_use]
+pub fn work_here() -> String {
+    "Work here".to_owned()
+}
+
+#[must_use]
+pub fn follows() -> String {
+    "Another window is writing. This one only shows.".to_owned()
+}
+
+#[must_use]
+pub fn stopped() -> String {
+    "The book was opened by a newer window. Load this one again.".to_owned()
+}
+
+/// Why a record did not reach the disk.
+#[must_use]
+pub fn not_recorded(error: &StorageError) -> String {
+    format!(
+        "Not recorded. {} What you tapped is still here.",
+        why(error)
+    )
+}
+
+#[must_use]
+pub fn draft_not_kept(error: &StorageError) -> String {
+    format!("{} This step is on the screen only.", why(error))
+}
+
+#[must_use]
+pub fn storage_lost() -> String {
+    "The phone has closed the book. Open the program again before you go on.".to_owned()
+}
+
+#[must_use]
+pub fn preferences_not_kept() -> String {
+    "This browser does not let the program keep that choice.".to_owned()
+}
+
+/// Headline of the screen shown when the book cannot be opened.
+#[must_use]
+pub fn cannot_open() -> String {
+    "The book cannot be opened".to_owned()
+}
+
+#[must_use]
+pub fn try_again() -> String {
+    "Try again".to_owned()
+}
+
+/// Why, as a sentence.
+#[must_use]
+pub fn why(error: &StorageError) -> String {
+    match error {
+        StorageError::Full => "The phone is full. Free some space, then try again.".to_owned(),
+        StorageError::Blocked => {
+            "Another window holds an older version open. Close all other windows of this program.".to_owned()
+        }
+        StorageError::Newer => {
+            "This book was written by a newer version of the program. Update the program on this phone.".to_owned()
+        }
+        StorageError::Refused => {
+            "The browser allows no storage here. Private windows often do not: open the program in a normal one."
+                .to_owned()
+        }
+        StorageError::Closed => "The connection to the book is gone. Open the program again.".to_owned(),
+        StorageError::Duplicate => "This was recorded already.".to_owned(),
+        StorageError::Other(words) => format!("The browser says: {words}."),
+    }
+}
