@@ -100,8 +100,8 @@ fn Signs(on: SeenOn) -> impl IntoView {
     view! {
         <Slat name=seen::DISEASE_OR_PEST note="" />
         <div class="grid">{signs}</div>
-        <Field label=seen::OWN_WORDS value=own on_input=Callback::new(move |text| own.set(text)) max_chars=200 />
-        <div class="stack">
+        <div class="form">
+            <Field label=seen::OWN_WORDS value=own on_input=Callback::new(move |text| own.set(text)) max_chars=200 />
             <PlainAction label=seen::RECORD.to_owned() on_press=press_own disabled=empty busy=ledger.busy() />
         </div>
     }

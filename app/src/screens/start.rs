@@ -11,7 +11,7 @@ use velamen_core::season::Hemisphere;
 use crate::frame::notices;
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::{Choice, Choices, Field, Glyph, Lesson, MainAction, PlainLink, Screen};
+use crate::ui::{Choice, Choices, Field, MainAction, PlainLink, Screen};
 use crate::words::{rejection, start, trouble};
 
 const NORTH: &str = "north";
@@ -83,20 +83,25 @@ pub fn FirstStart() -> impl IntoView {
     ];
     view! {
         <Screen title=start::WELCOME actions=actions notice=notices>
-            <Lesson glyph=Glyph::Book title=start::WELCOME words=start::ABOUT />
-            <Field
-                label=start::NURSERY
-                value=nursery
-                on_input=Callback::new(move |text| { error.set(String::new()); nursery.set(text) })
-                error
-                max_chars=200
-            />
-            <Choices
-                legend=start::WHERE
-                choices
-                chosen=hemisphere
-                on_choose=Callback::new(move |key| hemisphere.set(key))
-            />
+            <div class="form">
+                <p>{start::ABOUT}</p>
+                <Field
+                    label=start::NURSERY
+                    value=nursery
+                    on_input=Callback::new(move |text| {
+                        error.set(String::new());
+                        nursery.set(text);
+                    })
+                    error
+                    max_chars=200
+                />
+                <Choices
+                    legend=start::WHERE
+                    choices
+                    chosen=hemisphere
+                    on_choose=Callback::new(move |key| hemisphere.set(key))
+                />
+            </div>
         </Screen>
     }
 }
