@@ -171,17 +171,19 @@ pub fn read_events(line: &str, header: &Header, rename: Rename<'_>) -> Result<Ve
     if header.needs > VOCABULARY {
         return Err(Locked::NewerVersion);
     }
-    let plain = if header.needs == VOCABULARY && rename.is_none() {
-        serde_json::from_str::<Events>(line)
+    let rewritten = if header.needs == VOCABULARY && rename.is_none() {
+        None
     } else {
-        serde_json::from_str(line).and_then(|mut value: serde_json::Value| {
-            upcast::to_current(&mut value, header.needs);
-            if let Some(rename) = rename {
-                rename_ids(&mut value, rename);
-            }
-            serde_json::from_value(value)
-        })
+        // Through text again, so that events have one reader: a second one would weigh as much as the first.
+        let mut value: serde_json::Value =
+            serde_json::from_str(line).map_err(|_| Locked::Unreadable)?;
+        upcast::to_current(&mut value, header.needs);
+        if let Some(rename) = rename {
+            rename_ids(&mut value, rename);
+        }
+        Some(value.to_string())
     };
+    let plain = serde_json::from_str::<Events>(rewritten.as_deref().unwrap_or(line));
     let events = plain.map_err(|_| Locked::Unreadable)?.events;
     if events.is_empty() || events.len() > limits::EVENTS_MAX {
         Err(Locked::Unreadable)

@@ -138,7 +138,7 @@ fn read_head(line: &str) -> Result<FileHead, FileFault> {
     if format > FORMAT {
         return Err(FileFault::NewerFormat { format });
     }
-    serde_json::from_value(value).map_err(|_| FileFault::NotABook)
+    serde_json::from_str(line).map_err(|_| FileFault::NotABook)
 }
 
 struct Reader {
