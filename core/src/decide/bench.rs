@@ -90,9 +90,17 @@ impl Desk<'_> {
             place: open.place,
             leads: open.leads,
             bulbs: open.bulbs,
+            tool: String::new(),
+            cut_before: self.cut_before(),
         };
         self.push(event);
         Ok(())
+    }
+
+    /// Clumps opened on this phone today under "between clumps" are cut with a clean tool each; else they add up.
+    fn cut_before(&self) -> Option<u32> {
+        let (on, change) = self.state.facts().book.hygiene.get(&self.at.dev)?;
+        (*on == self.at.today && *change == ToolChange::BetweenClumps).then_some(0)
     }
 
     fn open_clump(&self, id: ClumpId) -> Result<&Clump, Rejection> {

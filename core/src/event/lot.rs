@@ -89,6 +89,11 @@ pub struct Potting {
     /// How long the mix holds before it breaks down, as believed then.
     #[serde(default, skip_serializing_if = "is_default")]
     pub mix_life_months: u16,
+    /// Batches of mix and stone, for finding where one went.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub mix_batch: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub stone_batch: String,
 }
 
 /// A lot came into the book.

@@ -44,6 +44,11 @@ pub struct DivisionOpened {
     pub leads: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bulbs: Option<u32>,
+    /// The cutting tool's mark, and how many clumps it had cut before since it was last changed: what tracing follows.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tool: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cut_before: Option<u32>,
 }
 
 /// Pieces of one class came off a clump; negative when some were put back or had been miscounted.

@@ -93,5 +93,6 @@ pub fn potting_of(
         mix_life_months: known_mix
             .map(|mix| mix.life_months.or_default())
             .unwrap_or_default(),
+        ..Potting::default()
     })
 }
