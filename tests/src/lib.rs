@@ -5,9 +5,11 @@
 
 use chrono::NaiveDate;
 use velamen_core::code::Prefix;
-use velamen_core::command::{Command, OpenBook, OpenDivision, PlaceTraits, ReceiveLot};
+use velamen_core::command::{
+    Command, OpenBook, OpenDivision, PlaceTraits, ReceiveLot, RecordTreatment,
+};
 use velamen_core::decide::{Decision, decide};
-use velamen_core::event::{Event, OpenedLot};
+use velamen_core::event::{AgentClass, Aim, Event, Method, OpenedLot, ProductCopy, TreatedPart};
 use velamen_core::exchange;
 use velamen_core::id::{ClumpId, Dev, LotId, PlaceId};
 use velamen_core::name::PlantName;
@@ -254,5 +256,34 @@ pub fn opening(hemisphere: Hemisphere, seed: u64) -> OpenBook {
             ("9 cm".to_owned(), pot(90, 60, 85)),
         ],
         mixes: vec![("coarse bark".to_owned(), Vec::new(), 36)],
+    }
+}
+
+/// A bath of these parts, with everything else left empty.
+#[must_use]
+pub fn treatment(
+    treated: Vec<TreatedPart>,
+    against: AgentClass,
+    product: ProductCopy,
+) -> RecordTreatment {
+    RecordTreatment {
+        treated,
+        method: Method::Bath,
+        against,
+        aim: Aim::Curing,
+        product,
+        place: None,
+        finding: None,
+        water_ul: None,
+        amount_ul: None,
+        amount_mg: None,
+        started_ms: None,
+        ended_ms: None,
+        soak_s: None,
+        soaked_s: None,
+        until_ms: None,
+        person: String::new(),
+        reason: String::new(),
+        note: String::new(),
     }
 }

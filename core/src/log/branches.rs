@@ -11,16 +11,22 @@ use super::{Chain, Log, Node};
 impl Log {
     /// Builds the whole log anew with one more line, forks included.
     pub(super) fn rebuild_with(&mut self, line: &str) {
+        if let Ok(header) = entry::read_header(line) {
+            let key = (header.dev, header.seq, LineHash::of(line));
+            self.parked.insert(key, line.into());
+        }
+        self.rebuild();
+    }
+
+    /// Builds the whole log anew from its own lines.
+    pub(super) fn rebuild(&mut self) {
         let mut lines: Vec<(u32, Stamp, Arc<str>)> = Vec::new();
         let nodes = self
             .chains
             .values()
             .flat_map(|chain| &chain.nodes)
             .map(|node| Arc::clone(&node.line));
-        for line in nodes
-            .chain(self.parked.values().cloned())
-            .chain(std::iter::once(line.into()))
-        {
+        for line in nodes.chain(self.parked.values().cloned()) {
             if let Ok(header) = entry::read_header(&line) {
                 lines.push((header.seq, header.order, line));
             }
@@ -49,10 +55,7 @@ impl Log {
     /// Adds a line to the shape of the tree, opening a branch where needed; false when its predecessor is missing.
     fn grow(&mut self, line: &Arc<str>, header: &Header) -> bool {
         let hash = LineHash::of(line);
-        let root = self
-            .chains
-            .get(&header.dev)
-            .map_or(header.dev, |chain| chain.root);
+        let root = self.root_of(header.dev);
         let mut home = None;
         for (name, chain) in self.chains.iter().filter(|(_, chain)| chain.root == root) {
             if chain.at(header.seq).is_some_and(|node| node.hash == hash) {
@@ -76,8 +79,9 @@ impl Log {
                     .checked_sub(1)
                     .filter(|seq| *seq > 0)
                     .map(|seq| EntryRef { dev: name, seq });
+                // From the family's first name: a branch found later above this one must not change it.
                 (
-                    name.of_branch(line),
+                    root.of_branch(line),
                     Some(Chain {
                         root,
                         base,
@@ -145,6 +149,7 @@ impl Log {
                 };
                 let before = before.and_then(|id| self.node(id));
                 let (entry, named) = self.read(name, &Arc::clone(&node.line), header, before);
+                self.note_unplaced(&entry.header);
                 self.index(&entry);
                 let at = usize::try_from(seq - first).unwrap_or(usize::MAX);
                 if let Some(node) = self

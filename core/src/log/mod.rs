@@ -114,6 +114,8 @@ pub struct Log {
     parked: BTreeMap<(Dev, u32, LineHash), Arc<str>>,
     order: BTreeSet<Place>,
     about: BTreeMap<Subject, BTreeSet<Place>>,
+    /// Marks of a forked log whose line is not here yet: when it comes, what was seen reads differently.
+    unplaced: BTreeSet<(Dev, u32, LineHash)>,
     withdrawals: BTreeMap<EntryRef, BTreeSet<Place>>,
     amendments: BTreeMap<(EntryRef, u16), BTreeSet<(Place, u16)>>,
 }
@@ -135,7 +137,16 @@ impl Log {
             }
             Attached::To(id) => added.push(id),
         }
-        while let Some((line, header)) = self.take_ready(&mut added) {
+        if self.was_missed(&header, LineHash::of(line)) {
+            self.rebuild();
+            return Ok(Inserted::Forked);
+        }
+        let mut at = 0;
+        while let Some(id) = added.get(at).copied() {
+            let Some((line, header)) = self.take_ready(id) else {
+                at += 1;
+                continue;
+            };
             match self.attach(&line, &header) {
                 Attached::To(id) => added.push(id),
                 Attached::Fork => {
@@ -144,25 +155,41 @@ impl Log {
                 }
                 Attached::Known | Attached::Parked => {}
             }
+            if self.was_missed(&header, LineHash::of(&line)) {
+                self.rebuild();
+                return Ok(Inserted::Forked);
+            }
         }
         Ok(Inserted::Added(added))
     }
 
-    /// A parked line that the newest added entry was waiting for.
-    fn take_ready(&mut self, added: &mut [EntryRef]) -> Option<(Arc<str>, Header)> {
-        let last = added.last()?;
-        let root = self.chains.get(&last.dev)?.root;
-        let next = last.seq.checked_add(1)?;
-        for name in [last.dev, root] {
-            let key = self
+    /// Whether an entry read before had seen this line without it being here to tell its branch by.
+    fn was_missed(&self, header: &Header, hash: LineHash) -> bool {
+        let root = self.root_of(header.dev);
+        self.unplaced.contains(&(root, header.seq, hash))
+    }
+
+    /// The name a phone's lines carried before any copy was known.
+    fn root_of(&self, dev: Dev) -> Dev {
+        self.chains.get(&dev).map_or(dev, |chain| chain.root)
+    }
+
+    /// A parked line that was waiting for this entry; two when the phone was copied there.
+    ///
+    /// Lines of that number which follow another branch go on waiting.
+    fn take_ready(&mut self, before: EntryRef) -> Option<(Arc<str>, Header)> {
+        let root = self.chains.get(&before.dev)?.root;
+        let hash = self.node(before)?.hash;
+        let next = before.seq.checked_add(1)?;
+        for name in [before.dev, root] {
+            let waiting = self
                 .parked
-                .range((name, next, LineHash(0))..=(name, next, LineHash(u32::MAX)))
-                .next()
-                .map(|(key, _)| *key);
-            if let Some(key) = key {
-                let line = self.parked.remove(&key)?;
-                let header = entry::read_header(&line).ok()?;
-                return Some((line, header));
+                .range((name, next, LineHash(0))..=(name, next, LineHash(u32::MAX)));
+            let ready = waiting
+                .filter_map(|(key, line)| Some((*key, entry::read_header(line).ok()?)))
+                .find(|(_, header)| header.prev == hash);
+            if let Some((key, header)) = ready {
+                return Some((self.parked.remove(&key)?, header));
             }
         }
         None
@@ -170,10 +197,7 @@ impl Log {
 
     fn attach(&mut self, line: &str, header: &Header) -> Attached {
         let hash = LineHash::of(line);
-        let root = self
-            .chains
-            .get(&header.dev)
-            .map_or(header.dev, |chain| chain.root);
+        let root = self.root_of(header.dev);
         let family = self.chains.iter().filter(|(_, chain)| chain.root == root);
         let mut home = None;
         for (name, chain) in family {
@@ -225,6 +249,7 @@ impl Log {
             });
         let (entry, named) = self.read(name, line, header, before);
         let id = entry.id;
+        self.note_unplaced(&entry.header);
         self.index(&entry);
         if let Some(chain) = self.chains.get_mut(&name) {
             chain.nodes.push(Node {
@@ -252,10 +277,15 @@ impl Log {
         let named = before
             .map(|node| Arc::clone(&node.named))
             .unwrap_or_default();
-        let seen = before
+        let mut seen = before
             .map(|node| Arc::clone(&node.entry.seen))
             .unwrap_or_default();
-        let forked = self.chains.values().any(|chain| chain.base.is_some());
+        if let Some(shared) = before.filter(|node| node.entry.id.dev != name) {
+            // What a copied phone wrote before it was copied, the copy knew.
+            let base = Marks::from([(shared.entry.id.dev, (shared.entry.id.seq, shared.hash))]);
+            seen = Arc::new(joined(&seen, &base));
+        }
+        let forked = self.is_forked();
         let (named, seen) = if header.seen.is_empty() {
             (named, seen)
         } else {
@@ -264,10 +294,10 @@ impl Log {
             } else {
                 header.seen.clone()
             };
-            (
-                Arc::new(joined(&named, &header.seen)),
-                Arc::new(joined(&seen, &marks)),
-            )
+            // What a name meant to the writer last counts, even if it meant a longer branch before.
+            let mut now_named = Marks::clone(&named);
+            now_named.extend(&header.seen);
+            (Arc::new(now_named), Arc::new(joined(&seen, &marks)))
         };
         let rename = |target: EntryRef| self.branch_of(name, &named, target);
         if forked {
@@ -283,6 +313,11 @@ impl Log {
             },
             named,
         )
+    }
+
+    /// Whether any phone was copied with its book.
+    fn is_forked(&self) -> bool {
+        self.chains.iter().any(|(name, chain)| *name != chain.root)
     }
 
     fn node(&self, id: EntryRef) -> Option<&Node> {
@@ -349,6 +384,17 @@ impl Log {
             }
         }
         renamed
+    }
+
+    fn note_unplaced(&mut self, header: &Header) {
+        if self.is_forked() {
+            for (dev, mark) in &header.seen {
+                let root = self.root_of(*dev);
+                if self.branch_at(root, *mark).is_none() {
+                    self.unplaced.insert((root, mark.0, mark.1));
+                }
+            }
+        }
     }
 
     fn index(&mut self, entry: &Entry) {

@@ -22,7 +22,7 @@ pub use shelf::{
     Treatment,
 };
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -81,8 +81,18 @@ impl State {
             Inserted::Known => Took::Known,
             Inserted::Parked => Took::Parked,
             Inserted::Added(added) => {
-                for id in &added {
-                    self.fold_in(*id);
+                match added.as_slice() {
+                    [id] => self.fold_in(*id),
+                    // A gap closed: the log holds all of them already, so none of them is simply the next.
+                    several => {
+                        let touched: BTreeSet<Subject> = several
+                            .iter()
+                            .flat_map(|id| self.log.touched_by(*id))
+                            .collect();
+                        for subject in touched {
+                            self.facts.fold_anew(&self.log, subject);
+                        }
+                    }
                 }
                 Took::Added(added)
             }
