@@ -203,3 +203,38 @@ fn a_phone_copied_twice_over_loses_no_line_written_under_a_learned_name() {
     assert_eq!(one.phone.state.facts().lots.len(), 6);
     assert_eq!(one.phone.state.digest(), late.phone.state.digest());
 }
+
+#[test]
+fn a_copy_of_a_copy_that_never_heard_of_its_name_is_taken_line_by_line() {
+    let mut one = opened();
+    let mut copy = one.clone();
+    copy.phone.wait_min(5);
+    receive(&mut one, "Cymbidium lowianum");
+    receive(&mut copy, "Vanda coerulea");
+    exchange(&mut one, &mut copy);
+    copy.join_if_new();
+    let mut second = copy.clone();
+    second.phone.wait_min(5);
+    receive(&mut copy, "Vanda tessellata");
+    for _ in 0..3 {
+        receive(&mut second, "Oncidium flexuosum");
+    }
+    one.take_all(copy.lines().iter().map(String::as_str));
+    // The last of the second copy's lines first, and all under the name of the first copy.
+    one.take_all(second.lines().iter().rev().map(String::as_str));
+    assert_eq!(one.phone.state.log().parked(), 0);
+    assert_eq!(one.phone.state.facts().lots.len(), 6);
+    let mut later = Gardener::new(dev(5), "2027-03-11");
+    let lines = one.lines();
+    let fork = |line: &&String| line.contains("flexuosum");
+    let (oncidiums, others): (Vec<&String>, Vec<&String>) = lines.iter().partition(fork);
+    let (first, rest) = oncidiums.split_first().unwrap();
+    // One line of the branch, then those after the next, then the next.
+    let order = others
+        .into_iter()
+        .chain([*first])
+        .chain(rest.iter().rev().copied());
+    later.take_all(order.map(String::as_str));
+    assert_eq!(later.phone.state.log().parked(), 0);
+    assert_eq!(later.phone.state.digest(), one.phone.state.digest());
+}

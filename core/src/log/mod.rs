@@ -181,7 +181,14 @@ impl Log {
         let root = self.chains.get(&before.dev)?.root;
         let hash = self.node(before)?.hash;
         let next = before.seq.checked_add(1)?;
-        for name in [before.dev, root] {
+        // The writer may not have known yet under which of the family's names its branch is kept.
+        let family: Vec<Dev> = self
+            .chains
+            .iter()
+            .filter(|(_, chain)| chain.root == root)
+            .map(|(name, _)| *name)
+            .collect();
+        for name in family {
             let waiting = self
                 .parked
                 .range((name, next, LineHash(0))..=(name, next, LineHash(u32::MAX)));
