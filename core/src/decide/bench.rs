@@ -131,11 +131,13 @@ impl Desk<'_> {
                 .filter(|piece| piece.class == class)
                 .map(|piece| i64::from(piece.plants))
                 .sum();
+            let change = change.saturating_add(self.just_taken(id, class));
             let taken = i64::try_from(clump.taken_of(class))
                 .unwrap_or(i64::MAX)
                 .saturating_add(change);
-            let taken = u64::try_from(taken).unwrap_or(0);
             let potted = clump.potted_of(class);
+            let taken =
+                u64::try_from(taken).map_err(|_| Rejection::FewerThanPotted { class, potted })?;
             if taken > u64::from(limits::PIECES_MAX) {
                 return Err(Rejection::TooMany {
                     input: Input::Pieces,
@@ -178,6 +180,17 @@ impl Desk<'_> {
         Ok(())
     }
 
+    /// Pieces of a class that come off a clump in this entry.
+    fn just_taken(&self, id: ClumpId, class: PieceClass) -> i64 {
+        let taken = self.events.iter().map(|event| match event {
+            Event::PiecesTaken(event) if event.clump == id && event.class == class => {
+                i64::from(event.plants)
+            }
+            _ => 0,
+        });
+        taken.sum()
+    }
+
     pub(super) fn pot_pieces(&mut self, id: ClumpId, batches: Vec<Batch>) -> Done {
         let clump = self.open_clump(id)?.clone();
         let parents = clump.parents();
@@ -189,16 +202,7 @@ impl Desk<'_> {
                 .taken
                 .get(&class)
                 .map_or(0, |taken| u64::try_from(taken.plants).unwrap_or(0));
-            let just_taken: i64 = self
-                .events
-                .iter()
-                .map(|event| match event {
-                    Event::PiecesTaken(event) if event.clump == id && event.class == class => {
-                        i64::from(event.plants)
-                    }
-                    _ => 0,
-                })
-                .sum();
+            let just_taken = self.just_taken(id, class);
             let taken = i64::try_from(taken)
                 .unwrap_or(i64::MAX)
                 .saturating_add(just_taken);
@@ -227,6 +231,9 @@ impl Desk<'_> {
                 return Err(Rejection::Missing { input: Input::Pots });
             }
             self.place_is_known(batch.place)?;
+            if let Some(host) = batch.with {
+                self.lot(host)?;
+            }
             let lot = LotId(self.thing());
             let event = PiecesPotted {
                 clump: id,
@@ -241,7 +248,7 @@ impl Desk<'_> {
                 plants: batch.plants,
                 stands: batch.stands,
                 with: batch.with,
-                potting: batch.potting,
+                potting: self.potting(batch.potting)?,
                 place: batch.place,
             };
             self.push(event);

@@ -5,9 +5,9 @@ use chrono::NaiveDate;
 use crate::command::{RecordFinding, RecordTreatment};
 use crate::event::*;
 use crate::id::{FindingId, LotId, NoteTaskId, PlaceId, Subject, TreatmentId};
+use crate::limits;
 use crate::rejection::{Input, Rejection};
 use crate::task::derive::{self, Task};
-use crate::time::plus_days;
 
 use super::{Desk, Done};
 
@@ -52,6 +52,9 @@ impl Desk<'_> {
         self.place_is_known(record.place)?;
         let mut product = record.product;
         product.label_name = Self::needed(Input::Name, &product.label_name)?;
+        for text in [&product.registration, &product.rate_typed, &product.batch] {
+            Self::short(Input::Text, text)?;
+        }
         let event = Treated {
             treatment: TreatmentId(self.thing()),
             method: record.method,
@@ -198,13 +201,12 @@ impl Desk<'_> {
     ) -> Done {
         let text = Self::needed(Input::Text, &text)?;
         let due_on = self.day_ahead(due_on)?;
-        if repeat_days
-            .is_some_and(|days| days == 0 || plus_days(due_on, i64::from(days)) == NaiveDate::MAX)
+        if repeat_days.is_some_and(|days| !(1..=limits::AHEAD_DAYS_MAX).contains(&i64::from(days)))
         {
             return Err(Rejection::OutOfRange {
                 input: Input::Date,
                 least: 1,
-                most: 3_660,
+                most: limits::AHEAD_DAYS_MAX,
             });
         }
         if let Some(lot) = lot {

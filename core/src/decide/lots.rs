@@ -32,7 +32,7 @@ impl Desk<'_> {
             from: Self::short(Input::Text, &lot.from)?,
             outside_ref: Self::short(Input::Text, &lot.outside_ref)?,
             potted_on,
-            potting: lot.potting,
+            potting: self.potting(lot.potting)?,
             note: Self::note(&lot.note)?,
         };
         self.push(event);
@@ -205,6 +205,7 @@ impl Desk<'_> {
                 stands: 0,
             });
         }
+        let potting = self.potting(potting)?;
         self.push(Repotted {
             lot,
             stands,

@@ -14,7 +14,7 @@ use chrono::NaiveDate;
 use crate::code::{COUNTER_MAX, LotCode};
 use crate::command::Command;
 use crate::entry::{self, Header};
-use crate::event::{Event, VOCABULARY};
+use crate::event::{Event, Potting, VOCABULARY};
 use crate::id::{EntryRef, LotId, Subject, ThingId};
 use crate::limits;
 use crate::rejection::{Caution, Input, Rejection};
@@ -391,6 +391,26 @@ impl Desk<'_> {
         }
     }
 
+    /// What is copied about a potting: short texts, and amounts that are none.
+    fn potting(&self, potting: Potting) -> Result<Potting, Rejection> {
+        for (input, text) in [
+            (Input::Pot, &potting.pot_name),
+            (Input::Mix, &potting.mix_name),
+            (Input::Mix, &potting.mix_batch),
+            (Input::Mix, &potting.stone_batch),
+        ] {
+            Self::short(input, text)?;
+        }
+        if let Some(form) = potting
+            .pot
+            .and_then(|pot| self.state.facts().pots.get(&pot))
+            .and_then(|pot| pot.form.get())
+        {
+            form.fill(&potting.layers).map_err(Rejection::BadPot)?;
+        }
+        Ok(potting)
+    }
+
     fn note(text: &str) -> Result<String, Rejection> {
         check_text(text, limits::NOTE_CHARS_MAX, Lines::Many).map_err(|fault| {
             Rejection::BadText {
@@ -416,8 +436,22 @@ impl Desk<'_> {
         if let Some((lot, _)) = taken {
             return Err(Rejection::CodeTaken { code, lot: *lot });
         }
+        if let Some(lot) = self.coded_here(code) {
+            return Err(Rejection::CodeTaken { code, lot });
+        }
         self.codes.push(code);
         Ok(code)
+    }
+
+    /// The lot of this entry that bears a code already.
+    fn coded_here(&self, code: LotCode) -> Option<LotId> {
+        self.events.iter().find_map(|event| match event {
+            Event::LotReceived(event) if event.code == code => Some(event.lot),
+            Event::PiecesPotted(event) if event.code == code => Some(event.lot),
+            Event::LotSplit(event) if event.code == code => Some(event.lot),
+            Event::LotCoded(event) if event.code == code => Some(event.lot),
+            _ => None,
+        })
     }
 }
 

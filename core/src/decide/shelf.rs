@@ -197,6 +197,9 @@ impl Desk<'_> {
             .map(|name| Self::needed(Input::Name, &name))
             .transpose()?;
         if let Some(shares) = &shares {
+            for share in shares {
+                Self::needed(Input::Mix, &share.component)?;
+            }
             let sum: u32 = shares.iter().map(|share| u32::from(share.permille)).sum();
             if !shares.is_empty() && sum != 1000 {
                 return Err(Rejection::OutOfRange {
@@ -277,6 +280,10 @@ impl Desk<'_> {
         content: Protocol,
     ) -> Done {
         content.check().map_err(Rejection::Protocol)?;
+        let keys = content.steps.iter().map(|step| &step.key);
+        for text in keys.chain([&content.key, &content.source]) {
+            Self::short(Input::Text, text)?;
+        }
         let (protocol, revision) = match protocol {
             Some(id) => {
                 let known = self.state.facts().protocols.get(&id);

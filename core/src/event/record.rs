@@ -148,7 +148,16 @@ impl Withdrawn {
 }
 
 impl Settled {
+    /// What keeps no answers of its own leaves them with the book.
     pub(crate) fn subjects(&self) -> Vec<Subject> {
-        vec![self.subject]
+        match self.subject {
+            Subject::Pot(_)
+            | Subject::Mix(_)
+            | Subject::Product(_)
+            | Subject::Treatment(_)
+            | Subject::Finding(_)
+            | Subject::NoteTask(_) => vec![self.subject, Subject::Book],
+            own => vec![own],
+        }
     }
 }

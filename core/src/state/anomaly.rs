@@ -8,10 +8,11 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::code::{LotCode, Prefix};
-use crate::event::PieceClass;
+use crate::event::{Event, PieceClass};
 use crate::id::{ClumpId, Dev, EntryRef, LotId, Subject};
 use crate::limits::CLOCK_ASTRAY_MS;
 
+use super::shelf::settled_key;
 use super::{Field, State};
 
 /// A field two phones may set differently.
@@ -295,9 +296,24 @@ fn rests_on_withdrawn(state: &State, found: &mut Vec<Anomaly>) {
             .log
             .about(subject)
             .map(|place| place.id)
-            .filter(|id| *id != thing.entry && !state.log.is_withdrawn(*id));
+            .filter(|id| *id != thing.entry && !state.log.is_withdrawn(*id))
+            .filter(|id| !only_settles(state, *id));
         found.extend(standing.map(|entry| Anomaly::RestsOnWithdrawn { subject, entry }));
     }
+}
+
+/// An answer to a question does not itself rest on what it is about.
+fn only_settles(state: &State, id: EntryRef) -> bool {
+    let mut events = state
+        .log
+        .entry(id)
+        .into_iter()
+        .flat_map(|entry| entry.events.iter().flatten());
+    events.next().is_some_and(|first| {
+        std::iter::once(first)
+            .chain(events)
+            .all(|event| matches!(event, Event::Settled(_)))
+    })
 }
 
 fn dispute<T: Clone + PartialEq>(
@@ -325,7 +341,10 @@ fn is_settled(state: &State, anomaly: &Anomaly) -> bool {
         Subject::Place(id) => facts.places.get(&id).map(|place| &place.settled),
         Subject::Protocol(id) => facts.protocols.get(&id).map(|protocol| &protocol.settled),
         Subject::Phone(dev) => facts.phones.get(&dev).map(|phone| &phone.settled),
-        _ => Some(&facts.book.settled),
+        other => {
+            let key = settled_key(other, &key);
+            return facts.book.settled.contains(&key);
+        }
     };
     settled.is_some_and(|settled| settled.contains(&key))
 }

@@ -10,7 +10,7 @@ use crate::code::Prefix;
 use crate::event::{
     ActiveCopy, Cover, Event, Found, MixShare, Shade, TaskKey, TaskNoted, ToolChange, Treated,
 };
-use crate::id::{Dev, EntryRef, FindingId, TreatmentId};
+use crate::id::{Dev, EntryRef, FindingId, Subject, TreatmentId};
 use crate::log::Fact;
 use crate::potting;
 use crate::reference::taxa;
@@ -91,9 +91,21 @@ impl BookFacts {
                 self.hygiene
                     .insert(fact.entry.id.dev, (on, event.tool_change));
             }
-            Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
+            Event::Settled(event) => {
+                let key = settled_key(event.subject, &event.anomaly);
+                self.settled.insert(key);
+            }
             _ => {}
         }
+    }
+}
+
+/// Under what the book keeps the answer to a question about one of its things.
+pub(super) fn settled_key(subject: Subject, anomaly: &str) -> String {
+    if subject == Subject::Book {
+        anomaly.to_owned()
+    } else {
+        format!("{subject} {anomaly}")
     }
 }
 

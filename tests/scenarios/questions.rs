@@ -1,0 +1,185 @@
+//! Questions the book asks: their keys stay the same, an answer ends them on every phone.
+
+use velamen_core::code::Prefix;
+use velamen_core::command::Command;
+use velamen_core::event::{PieceClass, WithdrawWhy};
+use velamen_core::id::{ClumpId, Dev, EntryRef, LotId, Subject, ThingId};
+use velamen_core::rejection::Rejection;
+use velamen_core::season::{Hemisphere, Warmth};
+use velamen_core::state::{Anomaly, FieldKey};
+use velamen_tests::Phone;
+
+#[test]
+fn the_key_of_every_question_is_fixed() {
+    let entry = |seq| EntryRef { dev: Dev(7), seq };
+    let thing = |seq| ThingId {
+        entry: entry(seq),
+        n: 0,
+    };
+    let (lot, clump) = (LotId(thing(3)), ClumpId(thing(4)));
+    let prefix = Prefix::pick(1);
+    let code = prefix.code(12).unwrap();
+    let (count, change, kept, other) = (entry(5), entry(6), entry(8), entry(9));
+    let (dev, branch) = (Dev(7), Dev(8));
+    let subject = Subject::Lot(lot);
+    let all = [
+        Anomaly::Overdrawn {
+            lot,
+            plants: -2,
+            stands: 0,
+        },
+        Anomaly::CountCrossed { lot, count, change },
+        Anomaly::Disputed {
+            subject,
+            field: FieldKey::Name,
+            kept,
+            other,
+        },
+        Anomaly::PottedMoreThanTaken {
+            clump,
+            class: PieceClass::BackBulb,
+            taken: 3,
+            potted: 4,
+        },
+        Anomaly::CodeTwice {
+            code,
+            lots: vec![lot],
+        },
+        Anomaly::PrefixTwice {
+            prefix,
+            phones: vec![dev],
+        },
+        Anomaly::RestsOnWithdrawn {
+            subject,
+            entry: kept,
+        },
+        Anomaly::ClockAstray {
+            dev,
+            from_seq: 3,
+            to_seq: 9,
+            off_ms: 5,
+        },
+        Anomaly::PhoneCopied { dev, branch },
+    ];
+    let keys: Vec<String> = all.iter().map(Anomaly::key).collect();
+    let fixed = [
+        "overdrawn -2 0".to_owned(),
+        "count_crossed 0000000000007-5 0000000000007-6".to_owned(),
+        "disputed Name 0000000000007-8 0000000000007-9".to_owned(),
+        "potted_more BackBulb 3 4".to_owned(),
+        format!("code_twice {code}"),
+        format!("prefix_twice {prefix}"),
+        "rests_on_withdrawn 0000000000007-8".to_owned(),
+        "clock_astray 3 9".to_owned(),
+        "phone_copied 0000000000008".to_owned(),
+    ];
+    assert_eq!(keys, fixed);
+    assert_eq!(
+        (code.to_string(), prefix.to_string()),
+        ("Y3-012E".to_owned(), "Y3".to_owned())
+    );
+}
+
+fn two_phones() -> (Phone, Phone) {
+    let mut first = Phone::new(7, "2027-03-11");
+    first.open_book(Hemisphere::North);
+    let mut second = Phone::new(8, "2027-03-11");
+    second.take_in(&first.hand_over());
+    let name = "second".to_owned();
+    second.act(Command::JoinPhone {
+        prefix: Prefix::pick(8),
+        name,
+    });
+    (first, second)
+}
+
+/// The one open question, answered; and it is not asked again, here or on the other phone.
+#[track_caller]
+fn answer(phone: &mut Phone, other: &mut Phone) {
+    let open = phone.state.anomalies();
+    assert_eq!(open.len(), 1, "{open:?}");
+    let settle = Command::Settle {
+        subject: open[0].subject(),
+        anomaly: open[0].key(),
+        note: String::new(),
+    };
+    phone.act(settle.clone());
+    assert_eq!(phone.state.anomalies(), Vec::new());
+    assert_eq!(phone.refusal(settle), Rejection::NothingToDo);
+    other.take_in(&phone.hand_over());
+    assert_eq!(other.state.anomalies(), Vec::new());
+}
+
+#[test]
+fn a_pot_named_differently_on_two_phones_is_asked_about_until_it_is_answered() {
+    let (mut first, mut second) = two_phones();
+    let pot = *first.state.facts().pots.keys().next().unwrap();
+    let name = |name: &str| Command::SetPot {
+        pot: Some(pot),
+        name: Some(name.to_owned()),
+        form: None,
+        retired: None,
+    };
+    first.act(name("tall"));
+    second.act(name("deep"));
+    first.take_in(&second.hand_over());
+    answer(&mut first, &mut second);
+    // Naming it again, now that both are known, raises no new question.
+    first.act(name("tall and deep"));
+    assert_eq!(first.state.anomalies(), Vec::new());
+}
+
+#[test]
+fn what_rests_on_something_withdrawn_is_asked_about_until_it_is_answered() {
+    let (mut first, mut second) = two_phones();
+    let bench = first.place("Cool house", Warmth::Cool);
+    let lot = first.lot("Cymbidium lowianum", 4, bench);
+    let received = lot.0.entry;
+    second.take_in(&first.hand_over());
+    second.act(Command::CountLot {
+        lot,
+        plants: 3,
+        stands: 3,
+    });
+    let withdraw = |with_dependents| Command::Withdraw {
+        targets: vec![received],
+        with_dependents,
+        why: WithdrawWhy::Mistake,
+        note: String::new(),
+    };
+    first.act(withdraw(false));
+    let mut both = second.clone();
+    both.take_in(&first.hand_over());
+    answer(&mut both, &mut first);
+    // Who knows of the count first has to take it back too.
+    let entries = vec![second.state.log().in_order().next_back().unwrap().id];
+    assert_eq!(
+        second.refusal(withdraw(false)),
+        Rejection::OthersRestOnIt { entries }
+    );
+    second.act(withdraw(true));
+    assert_eq!(second.state.anomalies(), Vec::new());
+}
+
+#[test]
+fn a_count_that_crossed_a_sale_is_asked_about_until_it_is_answered() {
+    let (mut first, mut second) = two_phones();
+    let bench = first.place("Cool house", Warmth::Cool);
+    let lot = first.lot("Cymbidium lowianum", 4, bench);
+    second.take_in(&first.hand_over());
+    second.act(Command::CountLot {
+        lot,
+        plants: 4,
+        stands: 4,
+    });
+    first.act(Command::SellFromLot {
+        lot,
+        plants: 1,
+        stands: 1,
+        to: String::new(),
+        price_cents: None,
+        note: String::new(),
+    });
+    second.take_in(&first.hand_over());
+    answer(&mut second, &mut first);
+}
