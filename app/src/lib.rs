@@ -5,6 +5,8 @@
 
 mod app;
 mod frame;
+#[cfg(test)]
+mod golden;
 pub mod ledger;
 pub mod platform;
 pub mod route;
