@@ -7,8 +7,14 @@
     reason = "a test binary: the lints' allowance for tests does not reach functions beside them"
 )]
 
+mod answers;
 mod bad_input;
+mod bench;
 mod files;
 mod newer;
+mod parts;
+mod protocols;
 mod questions;
+mod scene;
+mod seasons;
 mod three_pots;

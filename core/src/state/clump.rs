@@ -51,8 +51,8 @@ pub struct Clump {
     pub potted: BTreeMap<PieceClass, i64>,
     /// Lots potted from it, in order.
     pub lots: Vec<LotId>,
-    /// When pieces first lay bare, by the phone's clock.
-    pub bare_since: Option<(i64, i16)>,
+    /// Since when pieces lie bare: the day as said, the phone's clock and its offset.
+    pub bare_since: Option<(NaiveDate, i64, i16)>,
     pub closed: Option<ClumpClosed>,
     pub findings: Vec<FindingId>,
     pub treated: Vec<(TreatmentId, PieceClass, u32)>,
@@ -109,6 +109,16 @@ impl Clump {
             .collect()
     }
 
+    /// Pieces lie bare from the first that came off since all were last potted.
+    fn note_bare(&mut self, fact: &Fact<'_>) {
+        let header = &fact.entry.header;
+        if self.bare() == 0 {
+            self.bare_since = None;
+        } else if self.bare_since.is_none() {
+            self.bare_since = Some((header.on, header.at_ms, header.off_min));
+        }
+    }
+
     pub(super) fn apply(&mut self, fact: &Fact<'_>) {
         let header = &fact.entry.header;
         match fact.event {
@@ -133,14 +143,13 @@ impl Clump {
                 if let Some(bulbs) = event.bulbs {
                     taken.bulbs = Some(taken.bulbs.unwrap_or(0).saturating_add(u64::from(bulbs)));
                 }
-                if event.class.is_kept() && self.bare_since.is_none() {
-                    self.bare_since = Some((header.at_ms, header.off_min));
-                }
+                self.note_bare(fact);
             }
             Event::PiecesPotted(event) => {
                 let potted = self.potted.entry(event.class).or_default();
                 *potted = potted.saturating_add(i64::from(event.plants));
                 self.lots.push(event.lot);
+                self.note_bare(fact);
             }
             Event::DivisionClosed(event) => {
                 self.closed = Some(ClumpClosed {

@@ -109,8 +109,9 @@ pub struct Lot {
     pub on_bench: BTreeMap<ClumpId, (u32, u32)>,
     pub potted: Option<Potted>,
     pub anchors: Vec<Anchor>,
+    /// All decisions about an occurrence, the one in force last: a part keeps the one that held when it left.
     #[serde(serialize_with = "as_list")]
-    pub decisions: BTreeMap<TaskKey, Decision>,
+    pub decisions: BTreeMap<TaskKey, Vec<Decision>>,
     pub sights: Vec<SightSeen>,
     pub findings: Vec<FindingId>,
     pub treatments: Vec<TreatmentId>,
@@ -360,17 +361,19 @@ impl Lot {
     }
 }
 
-/// Keeps a decision: the later one counts, but done is not undone by somebody who did not know it was done.
+/// Keeps a decision as the one in force: the later one counts, but done is not undone by somebody who did not know it
+/// was done.
 pub(super) fn keep_decision(
-    decisions: &mut BTreeMap<TaskKey, Decision>,
+    decisions: &mut BTreeMap<TaskKey, Vec<Decision>>,
     task: &TaskKey,
     decision: Decision,
     fact: &Fact<'_>,
 ) {
-    let done_elsewhere = decisions.get(task).is_some_and(|before| {
+    let kept = decisions.entry(task.clone()).or_default();
+    let done_elsewhere = kept.last().is_some_and(|before| {
         matches!(before.answer, TaskAnswer::Done { .. }) && !fact.knew(before.entry)
     });
     if !done_elsewhere || matches!(decision.answer, TaskAnswer::Done { .. }) {
-        decisions.insert(task.clone(), decision);
+        kept.push(decision);
     }
 }

@@ -357,7 +357,7 @@ pub struct NoteTask {
     /// The task as last written, and the entry that brought it in.
     pub noted: Option<(EntryRef, TaskNoted)>,
     #[serde(serialize_with = "as_list")]
-    pub decisions: BTreeMap<TaskKey, Decision>,
+    pub decisions: BTreeMap<TaskKey, Vec<Decision>>,
 }
 
 impl NoteTask {

@@ -188,9 +188,9 @@ impl<'a> SplitLine<'a> {
                 subject: Subject::Lot(*id),
                 ..key.clone()
             };
-            lot.decisions
-                .get(&key)
-                .filter(|decision| limit.is_none_or(|limit| decision.order < limit))
+            let decided = lot.decisions.get(&key)?;
+            let held = |decision: &&Decision| limit.is_none_or(|limit| decision.order < limit);
+            decided.iter().rev().find(held)
         })
     }
 }
@@ -386,6 +386,7 @@ pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
         let answer = task
             .decisions
             .get(&key)
+            .and_then(|decided| decided.last())
             .map(|decision| (decision.answer, decision.on));
         let due_on = match answer {
             Some((TaskAnswer::PutOff { to }, _)) => Some(to),

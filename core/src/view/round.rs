@@ -252,7 +252,7 @@ fn on_the_bench(state: &State) -> Vec<BenchRow> {
                 name: opened.name.clone(),
                 pots: pots(opened),
                 bare,
-                bare_since: since.map(|(ms, off)| (opened.on, minute_of_day(ms, off))),
+                bare_since: since.map(|(on, ms, off)| (on, minute_of_day(ms, off))),
                 opened_on: opened.on,
             })
         })

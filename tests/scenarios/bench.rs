@@ -1,0 +1,341 @@
+//! Work at the bench: several clumps at once, unbooked ones, clumps put back, pieces treated before they are lots.
+
+use std::collections::BTreeSet;
+
+use velamen_core::command::{Batch, Command, CountedPieces, OpenDivision};
+use velamen_core::event::{AgentClass, ClosedHow, Event, PieceClass, ProductCopy, TreatedPart};
+use velamen_core::id::ClumpId;
+use velamen_core::name::PlantName;
+use velamen_core::rejection::{Caution, Rejection};
+use velamen_core::season::{Hemisphere, Warmth};
+use velamen_core::task::TaskKind;
+use velamen_core::view::round;
+use velamen_core::view::{lot, repot};
+use velamen_tests::{Phone, day};
+
+use crate::scene::{batch, close, divide, due, nursery, pieces, rows};
+
+fn here() -> (Phone, velamen_core::id::PlaceId) {
+    nursery(Hemisphere::North, Warmth::Cool, "2027-03-11")
+}
+
+fn take(phone: &mut Phone, clump: ClumpId, class: PieceClass, plants: i32) {
+    let pieces = vec![pieces(class, plants)];
+    phone.act(Command::TakePieces { clump, pieces });
+}
+
+fn opened(events: &[Event]) -> ClumpId {
+    match &events[0] {
+        Event::DivisionOpened(event) => event.clump,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn twelve_pieces_potted_in_one_go_are_a_few_rows_of_work() {
+    let (mut phone, bench) = here();
+    let into: Vec<(PieceClass, u32)> = (0..12)
+        .map(|at| {
+            (
+                if at < 8 {
+                    PieceClass::Starter
+                } else {
+                    PieceClass::Flowering
+                },
+                1,
+            )
+        })
+        .collect();
+    let lot = phone.lot("Cymbidium lowianum", 3, bench);
+    let lots = divide(&mut phone, lot, &into, bench);
+    assert_eq!(lots.len(), 12);
+    let water = rows(&mut phone, "2027-03-14", TaskKind::FirstWater);
+    assert_eq!(
+        (water.len(), water[0].lots.len(), water[0].plants),
+        (1, 12, 12)
+    );
+    let mut shown = BTreeSet::new();
+    for on in [
+        "2027-03-14",
+        "2027-04-08",
+        "2027-04-15",
+        "2027-06-09",
+        "2028-03-10",
+        "2029-03-10",
+    ] {
+        phone.on(on);
+        let view = round::round(&phone.state, phone.today);
+        let rows: usize = view.stops.iter().map(|stop| stop.rows.len()).sum();
+        assert!(rows <= 6, "{rows} rows on {on}");
+        shown.extend(
+            view.stops
+                .iter()
+                .flat_map(|stop| &stop.rows)
+                .map(|row| row.kind),
+        );
+    }
+    assert!(shown.contains(&TaskKind::PotOn) && shown.contains(&TaskKind::Repot));
+}
+
+#[test]
+fn rows_part_by_place_by_day_and_by_what_happened() {
+    let (mut phone, bench) = here();
+    let other = phone.place("Another house", Warmth::Cool);
+    let water = |phone: &mut Phone| rows(phone, "2027-03-15", TaskKind::FirstWater).len();
+    let lot = phone.lot("Cymbidium lowianum", 4, bench);
+    let lots = divide(
+        &mut phone,
+        lot,
+        &[(PieceClass::Starter, 2), (PieceClass::Starter, 2)],
+        bench,
+    );
+    assert_eq!(water(&mut phone), 1);
+    phone.act(Command::MoveLot {
+        lot: lots[0],
+        to: other,
+    });
+    assert_eq!(water(&mut phone), 2, "two places");
+    phone.on("2027-03-12");
+    let lot = phone.lot("Cymbidium lowianum", 1, bench);
+    divide(&mut phone, lot, &[(PieceClass::Starter, 2)], bench);
+    assert_eq!(water(&mut phone), 3, "another day");
+}
+
+#[test]
+fn an_unbooked_clump_is_divided_in_three_steps() {
+    let (mut phone, bench) = here();
+    let before = phone.state.log().len();
+    let open = OpenDivision {
+        tray: repot::next_tray(&phone.state),
+        unbooked_pots: 2,
+        name: PlantName::from_typed("Cymbidium lowianum"),
+        ..OpenDivision::default()
+    };
+    let clump = opened(&phone.act(Command::OpenDivision(open)).events);
+    let row = &round::round(&phone.state, phone.today).on_the_bench[0];
+    assert_eq!((row.pots, row.bare), (2, 0));
+    take(&mut phone, clump, PieceClass::Starter, 3);
+    let last = Command::Together(vec![
+        Command::PotPieces {
+            clump,
+            batches: vec![batch(PieceClass::Starter, 3, bench)],
+        },
+        Command::CloseDivision {
+            clump,
+            how: ClosedHow::Done,
+            dirty_pots: 2,
+            note: String::new(),
+        },
+    ]);
+    let done = phone.act(last);
+    assert_eq!(phone.state.log().len(), before + 3);
+    let Event::PiecesPotted(potted) = &done.events[0] else {
+        panic!("{:?}", done.events);
+    };
+    let view = lot::lot(&phone.state, potted.lot, phone.today).unwrap();
+    assert_eq!(
+        (view.lineage.parents.len(), view.lineage.unbooked_pots),
+        (0, 2)
+    );
+    assert_eq!(view.label.name.plain(), "Cymbidium lowianum");
+    assert_eq!(
+        due(&phone, potted.lot, TaskKind::PotOn),
+        Some(day("2028-03-10"))
+    );
+    assert!(
+        round::round(&phone.state, phone.today)
+            .on_the_bench
+            .is_empty()
+    );
+}
+
+#[test]
+fn a_clump_put_back_leaves_everything_as_it_was() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 3, bench);
+    phone.act(Command::Observe {
+        lots: vec![lot],
+        what: velamen_core::event::Sight::Outgrown,
+        good: None,
+        note: String::new(),
+    });
+    let before = due(&phone, lot, TaskKind::ToTheBench);
+    assert!(before.is_some());
+    let clump = phone.open_clump(&[lot]);
+    assert_eq!(due(&phone, lot, TaskKind::ToTheBench), None);
+    close(&mut phone, clump, ClosedHow::PutBack);
+    let facts = &phone.state.facts().lots[&lot];
+    assert_eq!(
+        (facts.plants, facts.stands, facts.on_bench.len()),
+        (3, 3, 0)
+    );
+    assert_eq!(due(&phone, lot, TaskKind::ToTheBench), before);
+    let again = phone.open_clump(&[lot]);
+    take(&mut phone, again, PieceClass::Starter, 1);
+    assert_eq!(
+        phone.refusal(Command::CloseDivision {
+            clump: again,
+            how: ClosedHow::PutBack,
+            dirty_pots: 0,
+            note: String::new()
+        }),
+        Rejection::AlreadyCut
+    );
+}
+
+#[test]
+fn a_closed_clump_takes_nothing_more() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 3, bench);
+    let clump = phone.open_clump(&[lot]);
+    close(&mut phone, clump, ClosedHow::Done);
+    let pieces = vec![pieces(PieceClass::Starter, 1)];
+    assert_eq!(
+        phone.refusal(Command::TakePieces { clump, pieces }),
+        Rejection::ClumpClosed
+    );
+    let batches = vec![batch(PieceClass::Starter, 1, bench)];
+    assert_eq!(
+        phone.refusal(Command::PotPieces { clump, batches }),
+        Rejection::ClumpClosed
+    );
+}
+
+#[test]
+fn more_pieces_than_bulbs_is_something_to_look_at_again_and_no_refusal() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 1, bench);
+    let clump = phone.open_clump(&[lot]);
+    let count = |plants, bulbs| Command::TakePieces {
+        clump,
+        pieces: vec![CountedPieces {
+            class: PieceClass::BackBulb,
+            plants,
+            bulbs: Some(bulbs),
+        }],
+    };
+    assert_eq!(phone.act(count(4, 4)).cautions, []);
+    let caution = Caution::MorePiecesThanBulbs {
+        pieces: 7,
+        bulbs: 6,
+    };
+    assert_eq!(phone.act(count(3, 2)).cautions, [caution]);
+    assert_eq!(
+        phone.state.facts().clumps[&clump].taken_of(PieceClass::BackBulb),
+        7
+    );
+}
+
+#[test]
+fn several_clumps_lie_open_together_and_those_with_bare_pieces_come_first() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 9, bench);
+    let open = |phone: &mut Phone| {
+        let open = OpenDivision {
+            tray: repot::next_tray(&phone.state),
+            lots: vec![velamen_core::event::OpenedLot {
+                lot,
+                plants: 3,
+                stands: 3,
+            }],
+            ..OpenDivision::default()
+        };
+        opened(&phone.act(Command::OpenDivision(open)).events)
+    };
+    let clumps = [open(&mut phone), open(&mut phone), open(&mut phone)];
+    assert_eq!(phone.state.facts().lots[&lot].plants, 0);
+    take(&mut phone, clumps[2], PieceClass::Starter, 2);
+    take(&mut phone, clumps[1], PieceClass::Thrown, 2);
+    let view = round::round(&phone.state, phone.today);
+    let shown: Vec<(u32, u64)> = view
+        .on_the_bench
+        .iter()
+        .map(|row| (row.tray, row.bare))
+        .collect();
+    assert_eq!(shown, [(3, 2), (1, 0), (2, 0)], "thrown pieces need no pot");
+    close(&mut phone, clumps[1], ClosedHow::Done);
+    close(&mut phone, clumps[0], ClosedHow::PutBack);
+    let facts = &phone.state.facts().lots[&lot];
+    assert_eq!((facts.plants, facts.on_bench.len()), (3, 1));
+    assert_eq!(
+        repot::next_tray(&phone.state),
+        1,
+        "a tag that is free again"
+    );
+}
+
+#[test]
+fn bare_pieces_lie_bare_since_they_came_off() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 1, bench);
+    let clump = phone.open_clump(&[lot]);
+    take(&mut phone, clump, PieceClass::Starter, 2);
+    phone.on("2027-03-12");
+    let view = round::round(&phone.state, phone.today);
+    let (on, minute) = view.on_the_bench[0].bare_since.unwrap();
+    assert_eq!(on, day("2027-03-11"));
+    assert!((540..560).contains(&minute), "shortly after nine: {minute}");
+    // The clump stays open over night; the pieces of the next day lie bare since then.
+    let batches = vec![batch(PieceClass::Starter, 2, bench)];
+    phone.act(Command::PotPieces { clump, batches });
+    take(&mut phone, clump, PieceClass::Starter, 1);
+    let view = round::round(&phone.state, phone.today);
+    assert_eq!(
+        view.on_the_bench[0].bare_since.map(|(on, _)| on),
+        Some(day("2027-03-12"))
+    );
+}
+
+#[test]
+fn a_treatment_of_pieces_binds_those_pieces_and_no_lot() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 6, bench);
+    let clump = phone.open_clump(&[lot]);
+    take(&mut phone, clump, PieceClass::Starter, 4);
+    take(&mut phone, clump, PieceClass::BackBulb, 3);
+    let class = PieceClass::Starter;
+    let bath = |plants| {
+        let part = TreatedPart::Pieces {
+            clump,
+            class,
+            plants,
+        };
+        let product = ProductCopy {
+            label_name: "Soap".to_owned(),
+            ..ProductCopy::default()
+        };
+        let treatment = velamen_tests::treatment(vec![part], AgentClass::Insect, product);
+        Command::RecordTreatment(treatment)
+    };
+    assert!(matches!(
+        phone.refusal(bath(5)),
+        Rejection::TooMany { most: 4, .. }
+    ));
+    phone.act(bath(3));
+    let facts = phone.state.facts();
+    let treated: Vec<_> = facts.clumps[&clump]
+        .treated
+        .iter()
+        .map(|(_, class, n)| (*class, *n))
+        .collect();
+    assert_eq!(treated, [(PieceClass::Starter, 3)]);
+    assert!(
+        facts.lots[&lot].treatments.is_empty(),
+        "the rest of the lot was not treated"
+    );
+    let with = |class, plants| Batch {
+        ..batch(class, plants, bench)
+    };
+    let potted = phone.act(Command::PotPieces {
+        clump,
+        batches: vec![with(PieceClass::Starter, 4), with(PieceClass::BackBulb, 3)],
+    });
+    for event in &potted.events {
+        let Event::PiecesPotted(event) = event else {
+            panic!("{event:?}");
+        };
+        let lot = &phone.state.facts().lots[&event.lot];
+        assert!(lot.treatments.is_empty());
+        assert_eq!(due(&phone, event.lot, TaskKind::ResultLook), None);
+    }
+}
