@@ -291,3 +291,29 @@ fn an_own_task_changed_later_keeps_its_history_and_moves_its_day() {
     done(&mut phone, open[0].clone(), None);
     assert_eq!(derive::all(phone.state.facts()), Vec::new());
 }
+
+#[test]
+fn seen_again_it_is_looked_at_again_once() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 10, bench);
+    for on in ["2027-03-11", "2027-03-14"] {
+        phone.on(on);
+        phone.act(Command::RecordFinding(
+            velamen_core::command::RecordFinding {
+                on: velamen_core::event::SeenOn::Lot(lot),
+                sign: "spots".to_owned(),
+                part: String::new(),
+                agent: None,
+                affected: Some(1),
+                looked_at: Some(10),
+                urgency: velamen_core::event::Urgency::ThisWeek,
+                photos: Vec::new(),
+                note: String::new(),
+            },
+        ));
+    }
+    assert_eq!(
+        task(&phone, lot, TaskKind::LookAgain).due_on,
+        day("2027-03-21")
+    );
+}

@@ -102,6 +102,21 @@ fn rows_part_by_place_by_day_and_by_what_happened() {
 }
 
 #[test]
+fn plants_of_two_days_that_wait_for_one_window_are_two_rows() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-06-20");
+    for on in ["2027-06-20", "2027-07-02"] {
+        phone.on(on);
+        let lot = phone.lot("Cymbidium lowianum", 1, bench);
+        divide(&mut phone, lot, &[(PieceClass::Starter, 2)], bench);
+    }
+    let rows = rows(&mut phone, "2029-02-01", TaskKind::PotOn);
+    let days: Vec<_> = rows.iter().map(|row| (row.anchor_on, row.due_on)).collect();
+    let due = day("2029-02-01");
+    assert_eq!(days, [(day("2027-06-20"), due), (day("2027-07-02"), due)]);
+    assert!(rows.iter().all(|row| row.moved_by_season));
+}
+
+#[test]
 fn an_unbooked_clump_is_divided_in_three_steps() {
     let (mut phone, bench) = here();
     let before = phone.state.log().len();
