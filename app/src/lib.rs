@@ -3,7 +3,7 @@
 //! Screens ask the ledger and act through it; the ledger alone knows storage and platform; the ui parts know nothing of
 //! the nursery; the words stand in one place.
 
-mod app;
+pub mod app;
 mod frame;
 #[cfg(test)]
 mod golden;
