@@ -52,6 +52,9 @@ pub struct OpeningDraft {
 /// How one class of pieces will be potted.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct BatchDraft {
+    /// Pieces to pot now; the rest of the class stays bare.
+    #[serde(default)]
+    pub plants: u32,
     #[serde(default)]
     pub stands: u32,
     #[serde(default)]
@@ -83,6 +86,9 @@ pub struct BenchDraft {
     pub bulbs: Option<u32>,
     #[serde(default)]
     pub batches: BTreeMap<PieceClass, BatchDraft>,
+    /// Classes to be potted after the others, the last put off last.
+    #[serde(default)]
+    pub later: Vec<PieceClass>,
     #[serde(default)]
     pub labels_written: Vec<LotId>,
     #[serde(default)]
@@ -170,6 +176,12 @@ impl BenchDraft {
             clump,
             batches: vec![batch],
         })
+    }
+
+    /// Puts a class off: the others come first.
+    pub fn put_off(&mut self, class: PieceClass) {
+        self.later.retain(|later| *later != class);
+        self.later.push(class);
     }
 
     /// The command that ends the work; emptied pots go to the wash.

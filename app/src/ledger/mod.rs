@@ -177,12 +177,14 @@ impl Ledger {
     where
         T: PartialEq + Send + Sync + 'static,
     {
-        Memo::new(move |_| {
-            self.revision.track();
-            self.today.track();
-            let at = self.moment();
-            self.state.with_value(|state| question(state, &at))
-        })
+        Memo::new(move |_| self.follow(&question))
+    }
+
+    /// The same inside a reader that already follows signals of its own.
+    pub fn follow<T>(self, question: impl FnOnce(&State, &Moment) -> T) -> T {
+        self.revision.track();
+        self.today.track();
+        self.look(question)
     }
 
     /// A look at the book now, without following it.

@@ -2,6 +2,9 @@
 
 pub mod book;
 pub mod clump;
+mod clump_labels;
+mod clump_pieces;
+mod clump_pots;
 pub mod entry;
 pub mod files;
 pub mod lot;

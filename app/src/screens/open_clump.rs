@@ -1,13 +1,236 @@
-//! A clump comes to the bench.
+//! A clump comes to the bench: one or several lots, or one that was never booked.
 
 use leptos::prelude::*;
+use velamen_core::command::{Command, OpenDivision};
+use velamen_core::draft::OpeningDraft;
+use velamen_core::event::{Event, OpenedLot};
+use velamen_core::id::LotId;
+use velamen_core::name::PlantName;
+use velamen_core::state::State;
+use velamen_core::view::stock::{StockRow, stock};
+use velamen_core::view::{lot_label, repot};
 
 use crate::frame::{notices, room_bar};
+use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::Screen;
+use crate::ui::{Field, MainAction, PlainAction, Screen, Stake, Stepper, TopBack, TrayTag};
+use crate::words::{rejection, repot as words, rooms, trade};
 
-/// A clump comes to the bench.
+/// Key of the draft.
+pub const OPENING: &str = "opening";
+/// Lots shown under the search.
+const SHOWN: usize = 12;
+const TRAY_MAX: i64 = 999;
+
+/// The screen.
 #[component]
 pub fn OpenClump() -> impl IntoView {
-    view! { <Screen title="OpenClump" notice=notices rooms=|| room_bar(Route::Repot)>{()}</Screen> }
+    let ledger = Ledger::here();
+    let draft = ledger.draft::<OpeningDraft>(OPENING);
+    let change = move |how: Box<dyn FnOnce(&mut OpeningDraft)>| ledger.change_draft(OPENING, how);
+    let next_tray = ledger.ask(|state, _| repot::next_tray(state));
+    let tray = Signal::derive(move || draft.with(|draft| draft.tray).unwrap_or_else(|| next_tray.get()));
+    let error = RwSignal::new(String::new());
+    let open = Callback::new(move |()| {
+        let command = ledger.look(|state, _| command(state, &draft.get_untracked(), tray.get_untracked()));
+        let act = Act::new(command, words::OPENED).ends_draft(OPENING);
+        ledger.act(
+            act.then(|decision| {
+                if let Some(Event::DivisionOpened(opened)) = decision.events.first() {
+                    Route::Clump(opened.clump).replace();
+                }
+            })
+            .otherwise(move |no| error.set(rejection::say(&no))),
+        );
+    });
+    let caution = move || {
+        let draft = draft.get();
+        if draft.lots.is_empty() {
+            return String::new();
+        }
+        let command = ledger.look(|state, _| command(state, &draft, tray.get()));
+        let cautions = ledger.try_out(command).unwrap_or_default();
+        cautions.first().map(|caution| rejection::caution(caution, ledger.today())).unwrap_or_default()
+    };
+    let unbooked = Signal::derive(move || draft.with(|draft| draft.unbooked));
+    let nothing = Signal::derive(move || draft.with(|draft| draft.lots.is_empty() && !(draft.unbooked && draft.unbooked_pots > 0)));
+    let actions = move || {
+        let flip = Callback::new(move |()| {
+            change(Box::new(|draft| {
+                draft.unbooked = !draft.unbooked;
+                if draft.unbooked {
+                    draft.unbooked_pots = draft.unbooked_pots.max(1);
+                } else {
+                    draft.unbooked_pots = 0;
+                }
+            }));
+        });
+        let label = Signal::derive(move || {
+            if unbooked.get() { words::IN_BOOK.to_owned() } else { words::NOT_IN_BOOK.to_owned() }
+        });
+        view! {
+            <PlainAction label on_press=flip />
+            <MainAction label=words::OPEN_IT.to_owned() on_press=open busy=ledger.busy() disabled=nothing />
+        }
+    };
+    let problem = move || {
+        let error = error.get();
+        (!error.is_empty()).then(|| view! { <p class="warn" role="alert">{error}</p> })
+    };
+    let warning = move || {
+        let caution = caution();
+        (!caution.is_empty()).then(|| view! { <p class="warn">{caution}</p> })
+    };
+    view! {
+        <Screen
+            title=words::CLUMP_TO_THE_BENCH
+            back=|| view! { <TopBack href=Route::Repot.href() label=rooms::back_to(rooms::REPOT) /> }
+            side=move || view! { <TrayTag number=tray.get().to_string() word=rooms::TRAY /> }
+            actions
+            notice=notices
+            rooms=|| room_bar(Route::Repot)
+        >
+            {problem}
+            {warning}
+            {move || if unbooked.get() { view! { <Unbooked draft error /> }.into_any() } else { view! { <Booked draft error /> }.into_any() }}
+            <Stepper
+                label=words::TRAY_TAG
+                hint=words::TRAY_HINT.to_owned()
+                count=Signal::derive(move || i64::from(tray.get()))
+                on_count=Callback::new(move |count: i64| {
+                    error.set(String::new());
+                    change(Box::new(move |draft| draft.tray = u32::try_from(count).ok()));
+                })
+                less_label=words::one_less(words::TRAY_TAG)
+                more_label=words::one_more(words::TRAY_TAG)
+                min=1
+                max=TRAY_MAX
+            />
+        </Screen>
+    }
+}
+
+/// Three taps: how many pots, a name if known, open.
+#[component]
+fn Unbooked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let name = Signal::derive(move || draft.with(|draft| draft.name_typed.clone()));
+    let printed = move || {
+        let name = PlantName::from_typed(&name.get());
+        view! { <Stake name=trade::name_runs(&name) /> }
+    };
+    view! {
+        <Stepper
+            label=words::POTS_GROWN_TOGETHER
+            count=Signal::derive(move || draft.with(|draft| i64::from(draft.unbooked_pots)))
+            on_count=Callback::new(move |count: i64| {
+                error.set(String::new());
+                ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| {
+                    draft.unbooked_pots = u32::try_from(count).unwrap_or(0);
+                });
+            })
+            less_label=words::one_less(words::POTS_GROWN_TOGETHER)
+            more_label=words::one_more(words::POTS_GROWN_TOGETHER)
+            min=1
+            max=200
+        />
+        <div class="form">
+            <Field
+                label=words::NAME
+                value=name
+                on_input=Callback::new(move |text: String| {
+                    error.set(String::new());
+                    ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| draft.name_typed = text);
+                })
+                max_chars=200
+            />
+            <p>{printed}</p>
+        </div>
+    }
+}
+
+/// Lots of the book, found by name or code; tapped in and out.
+#[component]
+fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let typed = Memo::new(move |_| draft.with(|draft| draft.search.clone()));
+    let found = Memo::new(move |_| {
+        let typed = typed.get();
+        ledger.follow(|state, _| stock(state, &typed, SHOWN).rows)
+    });
+    let chosen = Memo::new(move |_| draft.with(|draft| draft.lots.clone()));
+    let flip = move |lot: LotId| {
+        error.set(String::new());
+        ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| {
+            match draft.lots.iter().position(|known| *known == lot) {
+                Some(at) => drop(draft.lots.remove(at)),
+                None => draft.lots.push(lot),
+            }
+        });
+    };
+    let row = move |row: StockRow| {
+        let lot = row.label.lot;
+        let pressed = move || chosen.with(|chosen| chosen.contains(&lot)).to_string();
+        view! {
+            <button type="button" class="choose" aria-pressed=pressed on:click=move |_| flip(lot)>
+                <Stake
+                    name=trade::name_runs(&row.label.name)
+                    code=row.label.code.map(|code| code.to_string()).unwrap_or_default()
+                    count=trade::plants_in_pots(row.label.plants, row.label.stands)
+                />
+                <span class="soft">{row.place.map(|place| place.name)}</span>
+            </button>
+        }
+    };
+    let chosen_rows = move || {
+        chosen
+            .get()
+            .into_iter()
+            .map(|lot| {
+                let label = ledger.look(|state, _| lot_label(state.facts(), lot));
+                row(StockRow { label, place: None, class: None, on_bench: 0 })
+            })
+            .collect_view()
+    };
+    let others = move || {
+        let found = found.get().into_iter().filter(|row| !chosen.with(|chosen| chosen.contains(&row.label.lot)));
+        found.map(row).collect_view()
+    };
+    view! {
+        <div class="form">
+            <p>{words::WHICH_HINT}</p>
+        </div>
+        {chosen_rows}
+        <div class="form">
+            <Field
+                label=words::SEARCH
+                value=typed
+                on_input=Callback::new(move |text: String| {
+                    ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| draft.search = text);
+                })
+                max_chars=200
+            />
+        </div>
+        {others}
+    }
+}
+
+fn command(state: &State, draft: &OpeningDraft, tray: u32) -> Command {
+    let facts = state.facts();
+    let count = |number: i64| u32::try_from(number).unwrap_or(0);
+    let opened = draft.lots.iter().map(|lot| {
+        let label = lot_label(facts, *lot);
+        OpenedLot { lot: *lot, plants: count(label.plants), stands: count(label.stands) }
+    });
+    let first = draft.lots.first().map(|lot| lot_label(facts, *lot).name);
+    let place = draft.lots.first().and_then(|lot| facts.lots.get(lot)).and_then(|lot| lot.place.get().copied());
+    Command::OpenDivision(OpenDivision {
+        tray,
+        lots: opened.collect(),
+        unbooked_pots: if draft.unbooked { draft.unbooked_pots } else { 0 },
+        name: first.unwrap_or_else(|| PlantName::from_typed(&draft.name_typed)),
+        place,
+        leads: None,
+        bulbs: None,
+    })
 }

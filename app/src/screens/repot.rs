@@ -1,13 +1,110 @@
-//! The Repot room.
+//! The Repot room: what is on the bench, and what wants to come to it.
 
 use leptos::prelude::*;
+use velamen_core::command::Command;
+use velamen_core::draft::OpeningDraft;
+use velamen_core::event::ToolChange;
+use velamen_core::view::repot::{Waiting, bench};
 
 use crate::frame::{notices, room_bar};
+use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::Screen;
+use crate::screens::open_clump::OPENING;
+use crate::screens::round::bench_row;
+use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake};
+use crate::words::{format, repot as words, rooms, task, told, trade};
 
 /// The Repot room.
 #[component]
 pub fn Repot() -> impl IntoView {
-    view! { <Screen title="Repot" notice=notices rooms=|| room_bar(Route::Repot)>{()}</Screen> }
+    let ledger = Ledger::here();
+    let view = ledger.ask(bench);
+    let actions = move || {
+        view! {
+            <PlainLink
+                href=Route::OpenClump.href()
+                label=words::CLUMP_TO_THE_BENCH
+                glyph=Glyph::Plus
+                main=true
+            />
+        }
+    };
+    let body = move || {
+        let view = view.get();
+        let empty = view.open.is_empty() && view.waiting.is_empty();
+        let open = view.open.into_iter().map(bench_row).collect_view();
+        let waiting = view.waiting;
+        let heading = (!waiting.is_empty()).then(|| view! { <Slat name=words::WANTS_THE_BENCH /> });
+        let waiting = waiting
+            .into_iter()
+            .map(|row| waiting_row(ledger, row))
+            .collect_view();
+        view! {
+            {(!view.hygiene_today).then(|| view! { <Hygiene /> })}
+            {open}
+            {heading}
+            {waiting}
+            {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}
+        }
+    };
+    view! {
+        <Screen title=rooms::REPOT actions notice=notices rooms=|| room_bar(Route::Repot)>
+            {body}
+        </Screen>
+    }
+}
+
+/// Confirmed once a session: the day, on this phone.
+#[component]
+fn Hygiene() -> impl IntoView {
+    let ledger = Ledger::here();
+    let confirm = move |tool_change| {
+        Callback::new(move |()| {
+            let command = Command::ConfirmHygiene { tool_change };
+            ledger.act(Act::new(command, told::done(words::CLEAN)));
+        })
+    };
+    view! {
+        <section class="card">
+            <h2>{words::CLEAN}</h2>
+            <p>{words::CLEAN_HINT}</p>
+            <div class="pair">
+                <PlainAction
+                    label=words::CLEAN_BETWEEN_PLANTS.to_owned()
+                    on_press=confirm(ToolChange::BetweenPlants)
+                    busy=ledger.busy()
+                />
+                <PlainAction
+                    label=words::CLEAN_BETWEEN_CLUMPS.to_owned()
+                    on_press=confirm(ToolChange::BetweenClumps)
+                    busy=ledger.busy()
+                />
+            </div>
+        </section>
+    }
+}
+
+/// One tap starts opening with that lot chosen.
+fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
+    let today = ledger.today();
+    let lot = row.label.lot;
+    let start = move |_| {
+        ledger.keep_draft(OPENING, &OpeningDraft { lots: vec![lot], ..OpeningDraft::default() });
+        Route::OpenClump.go();
+    };
+    let why = format!(
+        "{} · {}",
+        task::kind(row.task.kind),
+        format::near_day(row.task.due_on, today)
+    );
+    view! {
+        <button type="button" class="pick" on:click=start>
+            <Stake
+                name=trade::name_runs(&row.label.name)
+                code=row.label.code.map(|code| code.to_string()).unwrap_or_default()
+                count=trade::plants_in_pots(row.label.plants, row.label.stands)
+            />
+            <span class="soft">{why}</span>
+        </button>
+    }
 }

@@ -66,7 +66,7 @@ pub fn Round() -> impl IntoView {
 }
 
 /// A clump on the bench leads the list.
-fn bench_row(row: BenchRow) -> impl IntoView {
+pub(super) fn bench_row(row: BenchRow) -> impl IntoView {
     let today = Ledger::here().today();
     let (what, why) = match row.bare_since {
         Some((on, minute)) if on == today => words::bare(row.bare, &format::clock(minute)),

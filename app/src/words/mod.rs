@@ -6,6 +6,7 @@ pub mod book;
 pub mod files;
 pub mod format;
 pub mod rejection;
+pub mod repot;
 pub mod rooms;
 pub mod round;
 pub mod seen;

@@ -1,6 +1,6 @@
 //! What a batch is potted in: the pot in section, the litres of mix and the kilograms of stone.
 
-use crate::event::Potting;
+use crate::event::{PieceClass, Potting};
 use crate::id::{MixId, PotId};
 use crate::potting::{
     Bill, DEFAULT_SETTLE_PERMILLE, Layers, Pot, PottingRejection, bill, default_stone,
@@ -35,6 +35,12 @@ pub fn usual_layers(pot: &Pot) -> Layers {
         stone: default_stone(pot),
         headspace,
     }
+}
+
+/// Whether pieces of a class usually share a tray instead of standing in a pot each (common practice, no source).
+#[must_use]
+pub fn shares_a_tray(class: PieceClass) -> bool {
+    matches!(class, PieceClass::BackBulb | PieceClass::BrokenShoot)
 }
 
 /// The litres and kilograms for so many pots of a kind in the book.
