@@ -12,7 +12,17 @@ use crate::ui::Gallery;
 pub fn App() -> impl IntoView {
     let ledger = Ledger::start();
     provide_context(ledger);
+    // Opened without an address: on with the screen it was left at.
+    let left_at = ledger.preferences().last_room;
+    if route::is_bare() && !left_at.is_empty() {
+        route::Route::parse(&left_at).replace();
+    }
     let route = route::current();
+    Effect::new(move |_| {
+        if ledger.phase() == Phase::Ready {
+            ledger.remember_room(&route.get().href());
+        }
+    });
     move || {
         if route.get() == Route::Kit {
             return Gallery().into_any();

@@ -117,6 +117,12 @@ impl Route {
     }
 }
 
+/// Whether the page was opened without a fragment.
+#[must_use]
+pub fn is_bare() -> bool {
+    window().location().hash().unwrap_or_default().is_empty()
+}
+
 /// The route of the page, following its address.
 #[must_use]
 pub fn current() -> ReadSignal<Route> {

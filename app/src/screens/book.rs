@@ -1,13 +1,135 @@
-//! The book, newest first.
+//! The Book: what happened, newest first; what must be handed over; what is asked.
 
 use leptos::prelude::*;
+use velamen_core::state::State;
+use velamen_core::view::book::{Filter, Row, rows};
 
 use crate::frame::{notices, room_bar};
+use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::ui::Screen;
+use crate::screens::names::sentence;
+use crate::ui::{PlainAction, PlainLink, Screen, Slat};
+use crate::words::{book as words, files, format, rooms, round};
 
-/// The book, newest first.
+/// Entries shown at first, and added on demand.
+const SHOWN: usize = 100;
+/// Sentences of one entry shown in the list.
+const SENTENCES: usize = 3;
+
+/// An entry in the list.
+#[derive(Clone, PartialEq, Eq)]
+struct Line {
+    row: Row,
+    sentences: Vec<String>,
+}
+
+fn lines(state: &State, most: usize) -> Vec<Line> {
+    let rows = rows(
+        state,
+        Filter {
+            subject: None,
+            hide_undone: true,
+        },
+        most,
+    );
+    rows.into_iter()
+        .map(|row| {
+            let sentences = row
+                .events
+                .iter()
+                .take(SENTENCES)
+                .map(|event| sentence(state, event))
+                .collect();
+            Line { row, sentences }
+        })
+        .collect()
+}
+
+/// The screen.
 #[component]
 pub fn Book() -> impl IntoView {
-    view! { <Screen title="Book" notice=notices rooms=|| room_bar(Route::Book)>{()}</Screen> }
+    let ledger = Ledger::here();
+    let most = RwSignal::new(SHOWN);
+    let shown = Memo::new(move |_| {
+        let most = most.get();
+        ledger.follow(|state, _| {
+            (
+                lines(state, most),
+                state.anomalies().len(),
+                state.log().len(),
+            )
+        })
+    });
+    let safety = move || {
+        let today = ledger.today();
+        let on = ledger
+            .handed_over_ms()
+            .and_then(chrono::DateTime::from_timestamp_millis)
+            .map(|at| at.date_naive());
+        let kept = ledger
+            .kept_safe()
+            .map(|kept| if kept { words::KEPT } else { words::NOT_KEPT });
+        view! {
+            <section class="card">
+                <p><strong>{files::safety(on, today)}</strong></p>
+                {kept.map(|kept| view! { <p class="soft">{kept}</p> })}
+            </section>
+        }
+    };
+    let actions = || {
+        view! {
+            <PlainLink href=Route::Shed.href() label=words::SHED />
+            <PlainLink href=Route::Files.href() label=words::HAND_OVER main=true />
+        }
+    };
+    let list = move || {
+        let (lines, questions, all) = shown.get();
+        let more = lines.len() >= most.get() && lines.len() < all;
+        let today = ledger.today();
+        let mut day = None;
+        let rows = lines
+            .into_iter()
+            .map(|line| {
+                let heading = (day != Some(line.row.on)).then(|| format::long_day(line.row.on));
+                day = Some(line.row.on);
+                entry_row(line, heading, today)
+            })
+            .collect_view();
+        let older = Callback::new(move |()| most.update(|most| *most += SHOWN));
+        view! {
+            {(questions > 0).then(|| view! {
+                <div class="form"><PlainLink href=Route::Questions.href() label=round::questions(questions) /></div>
+            })}
+            {rows}
+            {more.then(|| view! { <div class="form"><PlainAction label=words::MORE.to_owned() on_press=older /></div> })}
+        }
+    };
+    view! {
+        <Screen title=rooms::BOOK actions notice=notices rooms=|| room_bar(Route::Book)>
+            {safety}
+            {list}
+        </Screen>
+    }
+}
+
+fn entry_row(line: Line, heading: Option<String>, _today: chrono::NaiveDate) -> impl IntoView {
+    let row = line.row;
+    let more = row.events.len().saturating_sub(line.sentences.len());
+    let phone = row.phone.map(|phone| phone.to_string()).unwrap_or_default();
+    let mark = match (&row.withdrawn, row.amended_from.is_empty()) {
+        (Some(_), _) => Some(words::WITHDRAWN),
+        (None, false) => Some(words::AMENDED),
+        (None, true) => None,
+    };
+    let out = row.withdrawn.is_some();
+    view! {
+        {heading.map(|name| view! { <Slat name /> })}
+        <a class="entry" href=Route::Entry(row.entry).href()>
+            <span class="soft">{words::recorded(&format::clock(row.minute), &phone)}</span>
+            {row.locked.map(|_| view! { <span>{words::LOCKED}</span> })}
+            {line.sentences.into_iter().map(|words| view! { <span class:out=out>{words}</span> }).collect_view()}
+            {(more > 0).then(|| view! { <span class="soft">{format!("+{more}")}</span> })}
+            {mark.map(|mark| view! { <span class="soft">{mark}</span> })}
+        </a>
+    }
 }

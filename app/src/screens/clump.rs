@@ -37,7 +37,8 @@ impl Bench {
 
     /// The tray tag, for the head of a step.
     pub(super) fn tag(self) -> impl IntoView {
-        self.view().map(|view| view! { <TrayTag number=view.tray.to_string() word=rooms::TRAY /> })
+        self.view()
+            .map(|view| view! { <TrayTag number=view.tray.to_string() word=rooms::TRAY /> })
     }
 
     pub(super) fn back(self) -> impl IntoView {
@@ -46,7 +47,11 @@ impl Bench {
 
     /// The clump's name as plain text.
     pub(super) fn name(self) -> Signal<String> {
-        Signal::derive(move || self.view().map(|view| trade::name_plain(&view.name)).unwrap_or_default())
+        Signal::derive(move || {
+            self.view()
+                .map(|view| trade::name_plain(&view.name))
+                .unwrap_or_default()
+        })
     }
 }
 
@@ -56,7 +61,12 @@ pub fn Clump(clump: ClumpId) -> impl IntoView {
     let ledger = Ledger::here();
     let view = ledger.ask(move |state, _| repot::clump(state, clump));
     let draft = ledger.draft_at::<BenchDraft>(draft_key(clump));
-    let bench = Bench { ledger, clump, view, draft };
+    let bench = Bench {
+        ledger,
+        clump,
+        view,
+        draft,
+    };
     let shown = Memo::new(move |_| {
         let open = view.with(|view| view.as_ref().map(|view| view.is_open));
         (open, draft.with(|draft| draft.step))

@@ -14,13 +14,18 @@ use crate::words::{format, repot as words, trade};
 
 pub(super) fn labels(bench: Bench) -> impl IntoView {
     let rows = move || {
-        let lots = bench.view().map(|view| view.potted_lots).unwrap_or_default();
+        let lots = bench
+            .view()
+            .map(|view| view.potted_lots)
+            .unwrap_or_default();
         lots.into_iter().map(|lot| label(bench, lot)).collect_view()
     };
     let open = Signal::derive(move || bench.view().is_some_and(|view| view.is_open));
     let bare = Memo::new(move |_| bench.view().map_or(0, |view| view.bare));
     let done = Callback::new(move |()| {
-        let Some(view) = bench.view.get_untracked() else { return };
+        let Some(view) = bench.view.get_untracked() else {
+            return;
+        };
         let dirty_pots = u32::try_from(view.pots).unwrap_or(0);
         let command = bench.draft.get_untracked().close(bench.clump, dirty_pots);
         let act = Act::new(command, words::DONE_SAID).ends_draft(draft_key(bench.clump));
@@ -66,17 +71,29 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
 
 fn label(bench: Bench, potted: PottedLot) -> impl IntoView {
     let lot = potted.lot;
-    let (label, next) = bench.ledger.look(|state, _| (lot_label(state.facts(), lot), next_repot_on(state, lot)));
-    let written = Signal::derive(move || bench.draft.with(|draft| draft.labels_written.contains(&lot)));
+    let (label, next) = bench
+        .ledger
+        .look(|state, _| (lot_label(state.facts(), lot), next_repot_on(state, lot)));
+    let written = Signal::derive(move || {
+        bench
+            .draft
+            .with(|draft| draft.labels_written.contains(&lot))
+    });
     let flip = move |_| {
-        bench.change(|draft| match draft.labels_written.iter().position(|known| *known == lot) {
-            Some(at) => drop(draft.labels_written.remove(at)),
-            None => draft.labels_written.push(lot),
-        });
+        bench.change(
+            |draft| match draft.labels_written.iter().position(|known| *known == lot) {
+                Some(at) => drop(draft.labels_written.remove(at)),
+                None => draft.labels_written.push(lot),
+            },
+        );
     };
     let class = potted.class.map(trade::class).unwrap_or_default();
     let next = next.map(|on| words::next_on(&format::near_day(on, bench.ledger.today())));
-    let about = [Some(class.to_owned()), Some(words::labels_to_write(potted.stands.max(1))), next];
+    let about = [
+        Some(class.to_owned()),
+        Some(words::labels_to_write(potted.stands.max(1))),
+        next,
+    ];
     let about: Vec<String> = about.into_iter().flatten().collect();
     view! {
         <div class="label-row">

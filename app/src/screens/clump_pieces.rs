@@ -22,7 +22,10 @@ fn counted(bench: Bench, class: PieceClass) -> i64 {
 
 fn line(view: Option<ClumpView>, class: PieceClass) -> Option<(u64, u64)> {
     let view = view?;
-    view.classes.iter().find(|line| line.class == class).map(|line| (line.taken, line.potted))
+    view.classes
+        .iter()
+        .find(|line| line.class == class)
+        .map(|line| (line.taken, line.potted))
 }
 
 pub(super) fn pieces(bench: Bench) -> impl IntoView {
@@ -52,7 +55,9 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
         })
         .collect_view();
     let sum = move |kept: bool| {
-        let classes = PieceClass::ALL.into_iter().filter(|class| class.is_kept() == kept);
+        let classes = PieceClass::ALL
+            .into_iter()
+            .filter(|class| class.is_kept() == kept);
         u64::try_from(classes.map(|class| counted(bench, class)).sum::<i64>()).unwrap_or(0)
     };
     let balance = move || {
@@ -62,14 +67,26 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
         })
     };
     let seen = move || {
-        bench.view().filter(|view| !view.findings.is_empty()).map(|view| {
-            let signs: Vec<String> = view.findings.iter().map(|key| trade::sign(key).to_lowercase()).collect();
-            view! { <p class="edge">{words::seen(&signs.join(", "))}</p> }
-        })
+        bench
+            .view()
+            .filter(|view| !view.findings.is_empty())
+            .map(|view| {
+                let signs: Vec<String> = view
+                    .findings
+                    .iter()
+                    .map(|key| trade::sign(key).to_lowercase())
+                    .collect();
+                view! { <p class="edge">{words::seen(&signs.join(", "))}</p> }
+            })
     };
     let parents = move || {
         bench.view().map(|view| {
-            let codes: Vec<String> = view.parents.iter().filter_map(|lot| lot.code).map(|code| code.to_string()).collect();
+            let codes: Vec<String> = view
+                .parents
+                .iter()
+                .filter_map(|lot| lot.code)
+                .map(|code| code.to_string())
+                .collect();
             match codes.len() {
                 0 => words::grown_together(view.pots),
                 1 => codes.join(", "),
@@ -77,17 +94,25 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
             }
         })
     };
-    let bulbs = Signal::derive(move || i64::from(bench.draft.with(|draft| draft.bulbs).unwrap_or(0)));
+    let bulbs =
+        Signal::derive(move || i64::from(bench.draft.with(|draft| draft.bulbs).unwrap_or(0)));
     let caution = move || {
         let command = bench.draft.get().take(bench.clump)?;
         let cautions = bench.ledger.try_out(command).ok()?;
-        cautions.first().map(|caution| rejection::caution(caution, bench.ledger.today()))
+        cautions
+            .first()
+            .map(|caution| rejection::caution(caution, bench.ledger.today()))
     };
     let warning = move || caution().map(|words| view! { <p class="warn">{words}</p> });
     let whole = Signal::derive(move || sum(true) + sum(false) == 0);
     let put_back = Callback::new(move |()| {
         let how = ClosedHow::PutBack;
-        let command = Command::CloseDivision { clump: bench.clump, how, dirty_pots: 0, note: String::new() };
+        let command = Command::CloseDivision {
+            clump: bench.clump,
+            how,
+            dirty_pots: 0,
+            note: String::new(),
+        };
         let act = Act::new(command, words::PUT_BACK_DONE).ends_draft(draft_key(bench.clump));
         bench.ledger.act(act.then(|_| Route::Repot.replace()));
     });
@@ -146,7 +171,9 @@ fn to_the_pots(bench: Bench) {
         });
     };
     match bench.draft.get_untracked().take(bench.clump) {
-        Some(command) => bench.ledger.act(Act::new(command, "").for_good().then(move |_| next())),
+        Some(command) => bench
+            .ledger
+            .act(Act::new(command, "").for_good().then(move |_| next())),
         None => next(),
     }
 }

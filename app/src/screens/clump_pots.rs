@@ -23,8 +23,15 @@ const STONE_STEP_UM: i64 = 5_000;
 fn turn(bench: Bench) -> Option<ClassLine> {
     let view = bench.view()?;
     let later = bench.draft.with(|draft| draft.later.clone());
-    let bare = || view.classes.iter().filter(|line| line.class.is_kept() && line.bare > 0);
-    bare().find(|line| !later.contains(&line.class)).or_else(|| bare().next()).cloned()
+    let bare = || {
+        view.classes
+            .iter()
+            .filter(|line| line.class.is_kept() && line.bare > 0)
+    };
+    bare()
+        .find(|line| !later.contains(&line.class))
+        .or_else(|| bare().next())
+        .cloned()
 }
 
 pub(super) fn pots(bench: Bench) -> impl IntoView {
@@ -43,50 +50,86 @@ pub(super) fn pots(bench: Bench) -> impl IntoView {
 
 /// Sets a batch up the first time: a pot each (or one tray), last used pot and mix, the clump's place, a code of its own.
 fn prepare(bench: Bench, class: PieceClass) {
-    let known = bench.draft.with_untracked(|draft| draft.batches.get(&class).cloned());
+    let known = bench
+        .draft
+        .with_untracked(|draft| draft.batches.get(&class).cloned());
     if known.as_ref().is_some_and(|batch| batch.code.is_some()) {
         return;
     }
     let bare = bench.view.with_untracked(|view| {
-        let line = view.as_ref()?.classes.iter().find(|line| line.class == class)?;
+        let line = view
+            .as_ref()?
+            .classes
+            .iter()
+            .find(|line| line.class == class)?;
         Some(u32::try_from(line.bare).unwrap_or(0))
     });
     let plants = bare.unwrap_or(0);
-    let other = bench.draft.with_untracked(|draft| draft.batches.values().next_back().cloned()).unwrap_or_default();
+    let other = bench
+        .draft
+        .with_untracked(|draft| draft.batches.values().next_back().cloned())
+        .unwrap_or_default();
     let drafts = bench.ledger.drafts_under("bench-");
     let reserved: Vec<_> = drafts
         .iter()
         .filter_map(|(_, text)| draft::read::<BenchDraft>(text))
         .flat_map(|draft| draft.reserved().collect::<Vec<_>>())
         .collect();
-    let place = bench.view.with_untracked(|view| view.as_ref().and_then(|view| view.place));
+    let place = bench
+        .view
+        .with_untracked(|view| view.as_ref().and_then(|view| view.place));
     let batch = bench.ledger.look(|state, at| {
         let pots = shed::pots(state);
         let pot = other.pot.or_else(|| pots.first().map(|row| row.pot));
-        let form = pots.iter().find(|row| Some(row.pot) == pot).and_then(|row| row.form);
+        let form = pots
+            .iter()
+            .find(|row| Some(row.pot) == pot)
+            .and_then(|row| row.form);
         BatchDraft {
             plants,
-            stands: if potting::shares_a_tray(class) { 1 } else { plants },
+            stands: if potting::shares_a_tray(class) {
+                1
+            } else {
+                plants
+            },
             pot,
-            layers: form.map(|form| potting::usual_layers(&form)).unwrap_or_default(),
-            mix: other.mix.or_else(|| shed::mixes(state).first().map(|row| row.mix)),
+            layers: form
+                .map(|form| potting::usual_layers(&form))
+                .unwrap_or_default(),
+            mix: other
+                .mix
+                .or_else(|| shed::mixes(state).first().map(|row| row.mix)),
             place: other.place.or(place),
             code: next_code(state, at, &reserved).ok(),
             written: false,
         }
     });
-    bench.change(|draft| drop(draft.batches.insert(class, batch)));
+    bench.change(|draft| {
+        draft.batches.insert(class, batch);
+    });
 }
 
 fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
     let ledger = bench.ledger;
-    let now = Memo::new(move |_| bench.draft.with(|draft| draft.batches.get(&class).cloned().unwrap_or_default()));
-    let change = move |how: &dyn Fn(&mut BatchDraft)| bench.change(|draft| how(draft.batches.entry(class).or_default()));
-    let bare = Memo::new(move |_| turn(bench).map_or(0, |line| i64::try_from(line.bare).unwrap_or(0)));
+    let now = Memo::new(move |_| {
+        bench
+            .draft
+            .with(|draft| draft.batches.get(&class).cloned().unwrap_or_default())
+    });
+    let change = move |how: &dyn Fn(&mut BatchDraft)| {
+        bench.change(|draft| how(draft.batches.entry(class).or_default()))
+    };
+    let bare =
+        Memo::new(move |_| turn(bench).map_or(0, |line| i64::try_from(line.bare).unwrap_or(0)));
     let error = RwSignal::new(String::new());
     let pot = Callback::new(move |()| {
         let batch = now.get_untracked();
-        let command = ledger.look(|state, _| bench.draft.get_untracked().pot(state, bench.clump, class, batch.plants, None));
+        let command = ledger.look(|state, _| {
+            bench
+                .draft
+                .get_untracked()
+                .pot(state, bench.clump, class, batch.plants, None)
+        });
         match command {
             Err(fault) => error.set(rejection::pot(&fault)),
             Ok(command) => {
@@ -98,7 +141,11 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
                         draft.later.retain(|later| *later != class);
                     });
                 };
-                ledger.act(Act::new(command, said).then(then).otherwise(move |no| error.set(rejection::say(&no))));
+                ledger.act(
+                    Act::new(command, said)
+                        .then(then)
+                        .otherwise(move |no| error.set(rejection::say(&no))),
+                );
             }
         }
     });
@@ -109,12 +156,17 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
             <MainAction label=words::POTTED.to_owned() on_press=pot busy=ledger.busy() />
         }
     };
-    let count_label = if potting::shares_a_tray(class) { words::TRAYS } else { words::POTS };
+    let count_label = if potting::shares_a_tray(class) {
+        words::TRAYS
+    } else {
+        words::POTS
+    };
     let problem = move || {
         let error = error.get();
         (!error.is_empty()).then(|| view! { <p class="warn" role="alert">{error}</p> })
     };
-    let over = Signal::derive(move || format!("{} · {}", trade::class(class), trade::pieces(bare.get())));
+    let over =
+        Signal::derive(move || format!("{} · {}", trade::class(class), trade::pieces(bare.get())));
     let count_again = Callback::new(move |()| bench.change(|draft| draft.step = BenchStep::Pieces));
     let plants = Signal::derive(move || i64::from(now.with(|batch| batch.plants)).min(bare.get()));
     let stands = Signal::derive(move || i64::from(now.with(|batch| batch.stands)));
@@ -171,19 +223,32 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
 /// Pot, mix and place as chips.
 #[component]
 fn ChosenPot(bench: Bench, class: PieceClass, now: Memo<BatchDraft>) -> impl IntoView {
-    let (pots, mixes, here) = bench.ledger.look(|state, _| (shed::pots(state), shed::mixes(state), places(state.facts())));
+    let (pots, mixes, here) = bench
+        .ledger
+        .look(|state, _| (shed::pots(state), shed::mixes(state), places(state.facts())));
     let key = |id: Option<String>| id.unwrap_or_default();
     let chips = |rows: Vec<(String, String)>| -> Vec<Choice> {
-        rows.into_iter().map(|(key, label)| Choice { key, label, hint: None }).collect()
+        rows.into_iter()
+            .map(|(key, label)| Choice {
+                key,
+                label,
+                hint: None,
+            })
+            .collect()
     };
     let forms: Vec<_> = pots.iter().map(|row| (row.pot, row.form)).collect();
     let choose_pot = Callback::new(move |chosen: String| {
         let Ok(pot) = chosen.parse() else { return };
-        let form = forms.iter().find(|(known, _)| *known == pot).and_then(|(_, form)| *form);
+        let form = forms
+            .iter()
+            .find(|(known, _)| *known == pot)
+            .and_then(|(_, form)| *form);
         bench.change(|draft| {
             let batch = draft.batches.entry(class).or_default();
             batch.pot = Some(pot);
-            batch.layers = form.map(|form| potting::usual_layers(&form)).unwrap_or_default();
+            batch.layers = form
+                .map(|form| potting::usual_layers(&form))
+                .unwrap_or_default();
         });
     });
     let choose_mix = Callback::new(move |chosen: String| {
@@ -192,9 +257,22 @@ fn ChosenPot(bench: Bench, class: PieceClass, now: Memo<BatchDraft>) -> impl Int
     let choose_place = Callback::new(move |chosen: String| {
         bench.change(|draft| draft.batches.entry(class).or_default().place = chosen.parse().ok());
     });
-    let pot_rows = chips(pots.into_iter().map(|row| (row.pot.to_string(), row.name)).collect());
-    let mix_rows = chips(mixes.into_iter().map(|row| (row.mix.to_string(), row.name)).collect());
-    let place_rows = chips(here.into_iter().map(|row| (row.place.to_string(), row.name)).collect());
+    let pot_rows = chips(
+        pots.into_iter()
+            .map(|row| (row.pot.to_string(), row.name))
+            .collect(),
+    );
+    let mix_rows = chips(
+        mixes
+            .into_iter()
+            .map(|row| (row.mix.to_string(), row.name))
+            .collect(),
+    );
+    let place_rows = chips(
+        here.into_iter()
+            .map(|row| (row.place.to_string(), row.name))
+            .collect(),
+    );
     let places_known = !place_rows.is_empty();
     view! {
         <div class="form">
@@ -234,11 +312,20 @@ fn Section(bench: Bench, now: Memo<BatchDraft>, class: PieceClass) -> impl IntoV
         let (form, bill, mix) = bench.ledger.look(|state, _| {
             let facts = state.facts();
             let form = facts.pots.get(&pot).and_then(|pot| pot.form.get().copied());
-            let mix = batch.mix.and_then(|mix| facts.mixes.get(&mix)).map(|mix| mix.name.or_default());
-            (form, potting::bill_of(facts, pot, &batch.layers, batch.stands), mix.unwrap_or_default())
+            let mix = batch
+                .mix
+                .and_then(|mix| facts.mixes.get(&mix))
+                .map(|mix| mix.name.or_default());
+            (
+                form,
+                potting::bill_of(facts, pot, &batch.layers, batch.stands),
+                mix.unwrap_or_default(),
+            )
         });
         Some(match bill {
-            Err(fault) => view! { <p class="warn" role="alert">{rejection::pot(&fault)}</p> }.into_any(),
+            Err(fault) => {
+                view! { <p class="warn" role="alert">{rejection::pot(&fault)}</p> }.into_any()
+            }
             Ok(None) => ().into_any(),
             Ok(Some(bill)) => section(form?, &batch, &bill, &mix).into_any(),
         })
@@ -273,9 +360,18 @@ fn section(form: Pot, batch: &BatchDraft, bill: &Bill, mix: &str) -> impl IntoVi
             kind: LayerKind::Stone,
             depth_mm: mm(batch.layers.stone.um()),
             value: format::litres(bill.one.stone),
-            words: format!("{}, {}", words::STONE_LABEL, format::millimetres(batch.layers.stone.um())),
+            words: format!(
+                "{}, {}",
+                words::STONE_LABEL,
+                format::millimetres(batch.layers.stone.um())
+            ),
         },
-        Layer { kind: LayerKind::Mix, depth_mm: mm(mix_um), value: format::litres(bill.one.mix), words: mix.to_lowercase() },
+        Layer {
+            kind: LayerKind::Mix,
+            depth_mm: mm(mix_um),
+            value: format::litres(bill.one.mix),
+            words: mix.to_lowercase(),
+        },
         Layer {
             kind: LayerKind::Headspace,
             depth_mm: mm(batch.layers.headspace.um()),

@@ -29,10 +29,15 @@ pub fn OpenClump() -> impl IntoView {
     let draft = ledger.draft::<OpeningDraft>(OPENING);
     let change = move |how: Box<dyn FnOnce(&mut OpeningDraft)>| ledger.change_draft(OPENING, how);
     let next_tray = ledger.ask(|state, _| repot::next_tray(state));
-    let tray = Signal::derive(move || draft.with(|draft| draft.tray).unwrap_or_else(|| next_tray.get()));
+    let tray = Signal::derive(move || {
+        draft
+            .with(|draft| draft.tray)
+            .unwrap_or_else(|| next_tray.get())
+    });
     let error = RwSignal::new(String::new());
     let open = Callback::new(move |()| {
-        let command = ledger.look(|state, _| command(state, &draft.get_untracked(), tray.get_untracked()));
+        let command =
+            ledger.look(|state, _| command(state, &draft.get_untracked(), tray.get_untracked()));
         let act = Act::new(command, words::OPENED).ends_draft(OPENING);
         ledger.act(
             act.then(|decision| {
@@ -50,10 +55,15 @@ pub fn OpenClump() -> impl IntoView {
         }
         let command = ledger.look(|state, _| command(state, &draft, tray.get()));
         let cautions = ledger.try_out(command).unwrap_or_default();
-        cautions.first().map(|caution| rejection::caution(caution, ledger.today())).unwrap_or_default()
+        cautions
+            .first()
+            .map(|caution| rejection::caution(caution, ledger.today()))
+            .unwrap_or_default()
     };
     let unbooked = Signal::derive(move || draft.with(|draft| draft.unbooked));
-    let nothing = Signal::derive(move || draft.with(|draft| draft.lots.is_empty() && !(draft.unbooked && draft.unbooked_pots > 0)));
+    let nothing = Signal::derive(move || {
+        draft.with(|draft| draft.lots.is_empty() && !(draft.unbooked && draft.unbooked_pots > 0))
+    });
     let actions = move || {
         let flip = Callback::new(move |()| {
             change(Box::new(|draft| {
@@ -66,7 +76,11 @@ pub fn OpenClump() -> impl IntoView {
             }));
         });
         let label = Signal::derive(move || {
-            if unbooked.get() { words::IN_BOOK.to_owned() } else { words::NOT_IN_BOOK.to_owned() }
+            if unbooked.get() {
+                words::IN_BOOK.to_owned()
+            } else {
+                words::NOT_IN_BOOK.to_owned()
+            }
         });
         view! {
             <PlainAction label on_press=flip />
@@ -188,12 +202,20 @@ fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
             .into_iter()
             .map(|lot| {
                 let label = ledger.look(|state, _| lot_label(state.facts(), lot));
-                row(StockRow { label, place: None, class: None, on_bench: 0 })
+                row(StockRow {
+                    label,
+                    place: None,
+                    class: None,
+                    on_bench: 0,
+                })
             })
             .collect_view()
     };
     let others = move || {
-        let found = found.get().into_iter().filter(|row| !chosen.with(|chosen| chosen.contains(&row.label.lot)));
+        let found = found
+            .get()
+            .into_iter()
+            .filter(|row| !chosen.with(|chosen| chosen.contains(&row.label.lot)));
         found.map(row).collect_view()
     };
     view! {
@@ -220,14 +242,26 @@ fn command(state: &State, draft: &OpeningDraft, tray: u32) -> Command {
     let count = |number: i64| u32::try_from(number).unwrap_or(0);
     let opened = draft.lots.iter().map(|lot| {
         let label = lot_label(facts, *lot);
-        OpenedLot { lot: *lot, plants: count(label.plants), stands: count(label.stands) }
+        OpenedLot {
+            lot: *lot,
+            plants: count(label.plants),
+            stands: count(label.stands),
+        }
     });
     let first = draft.lots.first().map(|lot| lot_label(facts, *lot).name);
-    let place = draft.lots.first().and_then(|lot| facts.lots.get(lot)).and_then(|lot| lot.place.get().copied());
+    let place = draft
+        .lots
+        .first()
+        .and_then(|lot| facts.lots.get(lot))
+        .and_then(|lot| lot.place.get().copied());
     Command::OpenDivision(OpenDivision {
         tray,
         lots: opened.collect(),
-        unbooked_pots: if draft.unbooked { draft.unbooked_pots } else { 0 },
+        unbooked_pots: if draft.unbooked {
+            draft.unbooked_pots
+        } else {
+            0
+        },
         name: first.unwrap_or_else(|| PlantName::from_typed(&draft.name_typed)),
         place,
         leads: None,

@@ -89,7 +89,13 @@ fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
     let today = ledger.today();
     let lot = row.label.lot;
     let start = move |_| {
-        ledger.keep_draft(OPENING, &OpeningDraft { lots: vec![lot], ..OpeningDraft::default() });
+        ledger.keep_draft(
+            OPENING,
+            &OpeningDraft {
+                lots: vec![lot],
+                ..OpeningDraft::default()
+            },
+        );
         Route::OpenClump.go();
     };
     let why = format!(

@@ -1,13 +1,38 @@
-//! The Shed.
+//! The Shed: what stands around and how things are done here.
 
 use leptos::prelude::*;
 
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
-use crate::ui::Screen;
+use crate::ui::{PlainLink, Screen, TopBack};
+use crate::words::{rooms, shed as words};
 
-/// The Shed.
+/// The screen.
 #[component]
 pub fn Shed() -> impl IntoView {
-    view! { <Screen title="Shed" notice=notices rooms=|| room_bar(Route::Book)>{()}</Screen> }
+    let links = [
+        (Route::Places, words::PLACES),
+        (Route::Pots, words::POTS),
+        (Route::Mixes, words::MIXES),
+        (Route::Protocols, words::PROTOCOLS),
+        (Route::Preferences, words::PHONE),
+    ];
+    let links = links
+        .map(|(route, label)| view! { <PlainLink href=route.href() label /> })
+        .collect_view();
+    view! {
+        <Screen
+            title=rooms::SHED
+            back=|| view! { <TopBack href=Route::Book.href() label=rooms::back_to(rooms::BOOK) /> }
+            notice=notices
+            rooms=|| room_bar(Route::Book)
+        >
+            <div class="form">{links}</div>
+        </Screen>
+    }
+}
+
+/// The way back to the Shed.
+pub(super) fn back_to_shed() -> impl IntoView {
+    view! { <TopBack href=Route::Shed.href() label=rooms::back_to(rooms::SHED) /> }
 }

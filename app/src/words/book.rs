@@ -1,1 +1,280 @@
 //! Entries as sentences.
+
+use velamen_core::event::{
+    ClosedHow, Event, GainWhy, Method, Source, SplitWhy, TaskAnswer, WithdrawWhy,
+};
+use velamen_core::id::{LotId, PlaceId};
+
+use super::format::{full_day, litres};
+use super::{task, trade};
+
+pub const SAFETY: &str = "How safe it is";
+pub const HAND_OVER: &str = "Hand over or take in";
+pub const SHED: &str = "The Shed";
+pub const MORE: &str = "Show older";
+pub const UNDONE: &str = "undone";
+pub const WITHDRAWN: &str = "withdrawn";
+pub const AMENDED: &str = "corrected";
+pub const LOCKED: &str = "Written by a newer version. It is kept, and shown after an update.";
+pub const ENTRY: &str = "One entry";
+pub const WITHDRAW: &str = "Withdraw: a mistake";
+pub const WITHDRAW_TWICE: &str = "Withdraw: recorded twice";
+pub const WITHDRAW_ALL: &str = "Withdraw with all that rests on it";
+pub const RESTORE: &str = "Restore it";
+pub const WITHDREW: &str = "Withdrawn. It stays in the Book, struck through.";
+pub const RESTORED: &str = "Restored.";
+pub const WITHDRAW_HINT: &str =
+    "Nothing is overwritten: a withdrawn entry stays readable and no longer counts.";
+pub const KEPT: &str = "The browser has promised to keep the book.";
+pub const NOT_KEPT: &str = "The browser may clear the book when space runs short. Put the program on the home screen, and hand over often.";
+pub const FILES: &str = "Hand over, take in";
+pub const HAND_OVER_HINT: &str = "The whole book in one file. Anyone who has it can read it.";
+pub const SAVE: &str = "Save as a file";
+pub const SHARE: &str = "Share";
+pub const TAKE_IN_HINT: &str =
+    "A file from another phone of this nursery. First you see what it would bring.";
+pub const CHOOSE_FILE: &str = "Choose a file";
+pub const READING: &str = "Reading the file";
+pub const TAKE_IN: &str = "Take it in";
+pub const QUESTIONS: &str = "Questions";
+pub const QUESTIONS_HINT: &str =
+    "Where phones contradict each other, the book asks. Nothing is settled silently.";
+pub const NO_QUESTIONS: &str = "No questions. The book agrees with itself.";
+pub const RIGHT_AS_IT_IS: &str = "Right as it stands";
+pub const SETTLED: &str = "Settled.";
+
+/// When and by which phone something was recorded.
+#[must_use]
+pub fn recorded(minute: &str, phone: &str) -> String {
+    if phone.is_empty() {
+        minute.to_owned()
+    } else {
+        format!("{minute} · {phone}")
+    }
+}
+
+/// One event as a sentence, with lots and places as the caller calls them.
+#[must_use]
+pub fn event(
+    event: &Event,
+    lots: &dyn Fn(LotId) -> String,
+    places: &dyn Fn(PlaceId) -> String,
+) -> String {
+    let number =
+        |plants: u32, stands: u32| trade::plants_in_pots(i64::from(plants), i64::from(stands));
+    match event {
+        Event::BookOpened(it) => format!("The book of {} was opened.", it.nursery),
+        Event::BookSet(_) => "Something about the nursery was changed.".to_owned(),
+        Event::PhoneJoined(it) => format!("A phone joined; its codes begin with {}.", it.prefix),
+        Event::PlaceSet(it) => match (&it.name, it.retired) {
+            (_, Some(true)) => format!("{}: no longer used.", places(it.place)),
+            (Some(name), _) => format!("Place: {name}."),
+            (None, _) => format!("{}: changed.", places(it.place)),
+        },
+        Event::PotSet(it) => format!("Pot: {}.", it.name.as_deref().unwrap_or("changed")),
+        Event::MixSet(it) => format!("Mix: {}.", it.name.as_deref().unwrap_or("changed")),
+        Event::ProductSet(it) => format!(
+            "Product: {}.",
+            it.label_name.as_deref().unwrap_or("changed")
+        ),
+        Event::GroupSet(_) => "Seasons of a group of plants were changed.".to_owned(),
+        Event::LotReceived(it) => format!(
+            "{}: {}, {}.",
+            lots(it.lot),
+            number(it.plants, it.stands),
+            source(it.source)
+        ),
+        Event::LotSplit(it) => format!(
+            "{} split off {}: {}, {}.",
+            lots(it.lot),
+            lots(it.from),
+            number(it.plants, it.stands),
+            split(it.why)
+        ),
+        Event::LotNamed(it) => format!(
+            "{} is now called {}.",
+            lots(it.lot),
+            trade::name_plain(&it.name)
+        ),
+        Event::LotCoded(it) => format!("{} got the code {}.", lots(it.lot), it.code),
+        Event::Moved(it) => format!("{} moved to {}.", lots(it.lot), places(it.to)),
+        Event::Counted(it) => format!(
+            "{} counted: {} (the book said {}).",
+            lots(it.lot),
+            number(it.plants, it.stands),
+            trade::plants_in_pots(it.believed_plants, it.believed_stands)
+        ),
+        Event::Lost(it) => {
+            format!(
+                "{} lost {}: {}.",
+                lots(it.lot),
+                number(it.plants, it.stands),
+                trade::cause(it.cause).to_lowercase()
+            )
+        }
+        Event::Sold(it) if it.to.is_empty() => {
+            format!("{}: {} sold.", lots(it.lot), number(it.plants, it.stands))
+        }
+        Event::Sold(it) => format!(
+            "{}: {} sold to {}.",
+            lots(it.lot),
+            number(it.plants, it.stands),
+            it.to
+        ),
+        Event::Gained(it) => format!(
+            "{}: {} more, {}.",
+            lots(it.lot),
+            number(it.plants, it.stands),
+            gain(it.why)
+        ),
+        Event::Repotted(it) => format!(
+            "{} potted on: {}.",
+            lots(it.lot),
+            in_pot(i64::from(it.stands), &it.potting.pot_name)
+        ),
+        Event::DivisionOpened(it) => {
+            let from: Vec<String> = it.lots.iter().map(|opened| lots(opened.lot)).collect();
+            let from = if from.is_empty() {
+                trade::name_plain(&it.name)
+            } else {
+                from.join(", ")
+            };
+            let pots = trade::pots(i64::try_from(it.pots()).unwrap_or(0));
+            format!("To the bench under tray tag {}: {from}, {pots}.", it.tray)
+        }
+        Event::PiecesTaken(it) => format!(
+            "{}: {} came off.",
+            trade::class(it.class),
+            trade::pieces(i64::from(it.plants))
+        ),
+        Event::PiecesPotted(it) => {
+            let mix = velamen_core::quantity::Volume::from_ul(it.potting.mix_ul);
+            let mix = if it.potting.mix_ul > 0 {
+                format!(", {} of mix", litres(mix))
+            } else {
+                String::new()
+            };
+            let pot = in_pot(i64::from(it.stands), &it.potting.pot_name);
+            format!(
+                "{}: {} potted as {}, {pot}{mix}.",
+                trade::class(it.class),
+                it.plants,
+                it.code
+            )
+        }
+        Event::DivisionClosed(it) => match it.how {
+            ClosedHow::Done => format!(
+                "A clump was done; {} to wash.",
+                trade::pots(i64::from(it.dirty_pots))
+            ),
+            ClosedHow::PutBack => "A clump was put back whole.".to_owned(),
+        },
+        Event::HygieneConfirmed(_) => "Tools and gloves clean.".to_owned(),
+        Event::Treated(it) => format!("{} with {}.", method(it.method), it.product.label_name),
+        Event::Found(it) => match it.on {
+            velamen_core::event::SeenOn::Lot(lot) => {
+                format!("{}: {}.", lots(lot), trade::sign(&it.sign).to_lowercase())
+            }
+            velamen_core::event::SeenOn::Place(place) => format!(
+                "{}: {}.",
+                places(place),
+                trade::sign(&it.sign).to_lowercase()
+            ),
+            velamen_core::event::SeenOn::Clump(_) => {
+                format!("On the bench: {}.", trade::sign(&it.sign).to_lowercase())
+            }
+        },
+        Event::Observed(it) => format!(
+            "{}: {}.",
+            lots(it.lot),
+            trade::sight(it.what).to_lowercase()
+        ),
+        Event::TaskDecided(it) => {
+            let what = task::kind(it.kind);
+            let of = match it.task.subject {
+                velamen_core::id::Subject::Lot(lot) => format!("{}: ", lots(lot)),
+                _ => String::new(),
+            };
+            match it.answer {
+                TaskAnswer::Done { .. } => format!("{of}{what}, done."),
+                TaskAnswer::PutOff { to } => format!("{of}{what}, put off to {}.", full_day(to)),
+                TaskAnswer::NotNeeded => format!("{of}{what}, not needed."),
+            }
+        }
+        Event::TaskNoted(it) => format!("To do on {}: {}.", full_day(it.due_on), it.text),
+        Event::ProtocolAdopted(it) => format!(
+            "Protocol \"{}\", revision {}.",
+            protocol(&it.content.key),
+            it.revision
+        ),
+        Event::ClockCorrected(_) => "A phone's clock was put right.".to_owned(),
+        Event::Amended(it) => format!("Corrected: {}", self::event(&it.event, lots, places)),
+        Event::Withdrawn(it) => match it.why {
+            WithdrawWhy::Restored => "An entry was restored.".to_owned(),
+            WithdrawWhy::Undone => "Undone.".to_owned(),
+            WithdrawWhy::Mistake | WithdrawWhy::Twice => "An entry was withdrawn.".to_owned(),
+        },
+        Event::Settled(_) => "A question was settled.".to_owned(),
+    }
+}
+
+fn in_pot(stands: i64, pot: &str) -> String {
+    if pot.is_empty() {
+        trade::pots(stands)
+    } else {
+        format!("{} of {pot}", trade::pots(stands))
+    }
+}
+
+fn source(source: Source) -> &'static str {
+    match source {
+        Source::Here => "here already",
+        Source::Bought => "bought",
+        Source::Exchanged => "exchanged",
+        Source::Seed => "from seed",
+        Source::Flask => "from a flask",
+    }
+}
+
+fn split(why: SplitWhy) -> &'static str {
+    match why {
+        SplitWhy::Moved => "moved",
+        SplitWhy::Quarantined => "set apart",
+        SplitWhy::Ill => "ill",
+        SplitWhy::Sorted => "sorted out",
+    }
+}
+
+fn gain(why: GainWhy) -> &'static str {
+    match why {
+        GainWhy::Offshoot => "an offshoot",
+        GainWhy::CameApart => "came apart",
+        GainWhy::Returned => "came back",
+        GainWhy::Found => "found",
+    }
+}
+
+fn method(method: Method) -> &'static str {
+    match method {
+        Method::Bath => "Bathed",
+        Method::Plunge => "Plunged",
+        Method::Drench => "Drenched",
+        Method::Spray => "Sprayed",
+        Method::Swab => "Swabbed",
+        Method::DustCut => "Cuts dusted",
+    }
+}
+
+/// A built-in protocol's name; the grower's own stands as typed.
+#[must_use]
+pub fn protocol(key: &str) -> String {
+    match key {
+        "after_dividing" => "After dividing".to_owned(),
+        "after_potting_on" => "After potting on".to_owned(),
+        "next_repot" => "Next repot of what stands here".to_owned(),
+        "after_treatment" => "After a treatment".to_owned(),
+        "bring_to_the_bench" => "Bring to the bench".to_owned(),
+        "after_finding" => "After something was found".to_owned(),
+        own => own.to_owned(),
+    }
+}

@@ -6,6 +6,9 @@ use velamen_core::time::days_between;
 
 use super::format::counted;
 
+pub const HAND_OVER: &str = "Hand over";
+pub const TAKE_IN: &str = "Take in";
+
 fn entries(count: usize) -> String {
     counted(i64::try_from(count).unwrap_or(i64::MAX), "entry", "entries")
 }

@@ -2,6 +2,7 @@
 
 use velamen_core::name::NameFault;
 use velamen_core::potting::PottingRejection;
+use velamen_core::quantity::QuantityError;
 use velamen_core::rejection::{Caution, Input, Rejection};
 use velamen_core::task::ProtocolFault;
 use velamen_core::text::TextFault;
@@ -140,6 +141,23 @@ fn name(fault: &NameFault) -> String {
         NameFault::EmptyPart { .. } => "A part of the name is empty.".to_owned(),
         NameFault::TooManyRanks { .. } => "The name has too many parts.".to_owned(),
         NameFault::FormulaTooDeep => "The cross has too many generations for one name.".to_owned(),
+    }
+}
+
+/// What is wrong with a typed amount.
+#[must_use]
+pub fn quantity(fault: &QuantityError) -> String {
+    match fault {
+        QuantityError::Empty => "Fill this in, with its unit: 17 cm, 170 mm.".to_owned(),
+        QuantityError::NoUnit { .. } => "Add the unit: 17 cm, 170 mm.".to_owned(),
+        QuantityError::Negative | QuantityError::Zero => {
+            "It has to be more than nothing.".to_owned()
+        }
+        QuantityError::TooLarge { .. } => "That is too large.".to_owned(),
+        QuantityError::WrongUnit { .. } => {
+            "That is another kind of measure. Type a length: 17 cm, 170 mm.".to_owned()
+        }
+        _ => "That is not a measure. Type a number and its unit: 17 cm, 170 mm.".to_owned(),
     }
 }
 

@@ -12,7 +12,8 @@ pub const CLEAN_HINT: &str = "Once a session. Blades, gloves and table wiped bef
 pub const CLEAN_BETWEEN_CLUMPS: &str = "Clean, new blade each clump";
 pub const CLEAN_BETWEEN_PLANTS: &str = "Clean, new blade each plant";
 pub const WHICH_LOTS: &str = "Which lots grew together?";
-pub const WHICH_HINT: &str = "Several may have. Which piece is from which is not known, and all are kept.";
+pub const WHICH_HINT: &str =
+    "Several may have. Which piece is from which is not known, and all are kept.";
 pub const SEARCH: &str = "Name or code";
 pub const NOT_IN_BOOK: &str = "Not in the book";
 pub const IN_BOOK: &str = "From the book";
@@ -29,7 +30,8 @@ pub const PUT_BACK: &str = "Put it back whole";
 pub const PUT_BACK_DONE: &str = "Back as it came.";
 pub const BULBS: &str = "Bulbs on them, if counted";
 pub const FIVE: &str = "+5";
-pub const SAFETY: &str = "Damp the mix before you handle it. Gloves for sphagnum. Lift wet clumps with two hands.";
+pub const SAFETY: &str =
+    "Damp the mix before you handle it. Gloves for sphagnum. Lift wet clumps with two hands.";
 pub const POTS: &str = "Pots";
 pub const TRAYS: &str = "Pots or trays";
 pub const PLANTS_NOW: &str = "Pieces now";
@@ -39,7 +41,8 @@ pub const PLACE: &str = "Where they go";
 pub const STONE: &str = "Stone below";
 pub const LESS_STONE: &str = "Less stone";
 pub const MORE_STONE: &str = "More stone";
-pub const HOW_TO: &str = "Oldest end against the rim, the lead across the pot. Stone is weight and air.";
+pub const HOW_TO: &str =
+    "Oldest end against the rim, the lead across the pot. Stone is weight and air.";
 pub const POTTED: &str = "Potted";
 pub const LATER: &str = "Later";
 pub const WRITE: &str = "Write this on the label";
@@ -57,9 +60,22 @@ pub const HEADSPACE: &str = "headspace";
 
 #[must_use]
 pub fn kept(pots: u64, kept: u64, thrown: u64) -> (String, String) {
-    let opened = format!("{} opened", super::trade::pots(i64::try_from(pots).unwrap_or(0)));
-    let kept = format!("{} kept", super::trade::pieces(i64::try_from(kept).unwrap_or(0)));
-    (opened, if thrown > 0 { format!("{kept}, {thrown} thrown away") } else { kept })
+    let opened = format!(
+        "{} opened",
+        super::trade::pots(i64::try_from(pots).unwrap_or(0))
+    );
+    let kept = format!(
+        "{} kept",
+        super::trade::pieces(i64::try_from(kept).unwrap_or(0))
+    );
+    (
+        opened,
+        if thrown > 0 {
+            format!("{kept}, {thrown} thrown away")
+        } else {
+            kept
+        },
+    )
 }
 
 #[must_use]

@@ -6,6 +6,7 @@ pub const TREAT: &str = "Treat";
 pub const STOCK: &str = "Stock";
 pub const BOOK: &str = "Book";
 pub const SHED: &str = "Shed";
+pub const START: &str = "the start";
 pub const TRAY: &str = "tray";
 pub const ROOMS: &str = "Rooms";
 

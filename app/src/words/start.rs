@@ -18,7 +18,7 @@ pub const MOSS: &str = "Long-fibre moss";
 /// A round pot by its width across the top.
 #[must_use]
 pub fn pot_name(top_mm: u32) -> String {
-    if top_mm % 10 == 0 {
+    if top_mm.is_multiple_of(10) {
         format!("{} cm", top_mm / 10)
     } else {
         format!("{}.{} cm", top_mm / 10, top_mm % 10)

@@ -242,6 +242,16 @@ impl Step {
         Ok(())
     }
 
+    /// Moves the step to another day, its window with it.
+    pub fn move_to(&mut self, due_days: i32) {
+        let by = due_days.saturating_sub(self.when.due_days);
+        self.when = Timing {
+            due_days,
+            from_days: self.when.from_days.saturating_add(by),
+            until_days: self.when.until_days.saturating_add(by),
+        };
+    }
+
     /// Timing for a plant that gets the light or the full strength; `None` when left out.
     #[must_use]
     pub fn timing(&self, light: bool) -> Option<Timing> {

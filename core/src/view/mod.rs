@@ -67,3 +67,25 @@ pub fn places(facts: &Facts) -> Vec<PlaceLabel> {
     places.sort_by(|a, b| (a.walk, &a.name, a.place).cmp(&(b.walk, &b.name, b.place)));
     places
 }
+
+/// A number on the walk that puts a place one stop earlier or later; `None` when it is first or last already.
+///
+/// Where no whole number lies between the neighbours, the place takes the far neighbour's number, and the name decides.
+#[must_use]
+pub fn walk_beside(facts: &Facts, place: PlaceId, earlier: bool) -> Option<u32> {
+    let walk = places(facts);
+    let at = walk.iter().position(|stop| stop.place == place)?;
+    let number = |at: Option<usize>| at.and_then(|at| walk.get(at)).map(|stop| stop.walk);
+    if earlier {
+        let next = number(at.checked_sub(1))?;
+        let beyond = number(at.checked_sub(2)).unwrap_or(0);
+        Some(beyond.midpoint(next))
+    } else {
+        let next = number(at.checked_add(1))?;
+        let beyond = number(at.checked_add(2)).unwrap_or(next.saturating_add(20));
+        Some(
+            next.saturating_add(1)
+                .midpoint(beyond.max(next.saturating_add(1))),
+        )
+    }
+}

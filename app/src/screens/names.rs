@@ -1,0 +1,29 @@
+//! How entries call lots and places on every screen that shows them.
+
+use velamen_core::event::Event;
+use velamen_core::id::{LotId, PlaceId};
+use velamen_core::state::State;
+use velamen_core::view::{lot_label, place_label};
+
+use crate::words::{book, trade};
+
+/// A lot by its name and code.
+pub(super) fn lot(state: &State, id: LotId) -> String {
+    let label = lot_label(state.facts(), id);
+    let name = trade::name_plain(&label.name);
+    match label.code {
+        Some(code) => format!("{name} {code}"),
+        None => name,
+    }
+}
+
+/// An event as a sentence.
+pub(super) fn sentence(state: &State, event: &Event) -> String {
+    let lots = |id: LotId| lot(state, id);
+    let places = |id: PlaceId| {
+        place_label(state.facts(), id)
+            .map(|place| place.name)
+            .unwrap_or_default()
+    };
+    book::event(event, &lots, &places)
+}
