@@ -12,17 +12,8 @@ use crate::ui::Gallery;
 pub fn App() -> impl IntoView {
     let ledger = Ledger::start();
     provide_context(ledger);
-    // Opened without an address: on with the screen it was left at.
-    let left_at = ledger.preferences().last_room;
-    if route::is_bare() && !left_at.is_empty() {
-        route::Route::parse(&left_at).replace();
-    }
     let route = route::current();
-    Effect::new(move |_| {
-        if ledger.phase() == Phase::Ready {
-            ledger.remember_room(&route.get().href());
-        }
-    });
+    go_on_where_it_was_left(ledger, route);
     move || {
         if route.get() == Route::Kit {
             return Gallery().into_any();
@@ -38,6 +29,32 @@ pub fn App() -> impl IntoView {
         }
     }
 }
+
+/// Opened without an address, the program goes on at the screen it was left at: kept as a draft, so that it outlives
+/// a flat battery.
+fn go_on_where_it_was_left(ledger: Ledger, route: ReadSignal<Route>) {
+    let bare = StoredValue::new(route::is_bare());
+    Effect::new(move |_| {
+        let here = route.get();
+        if ledger.phase() != Phase::Ready {
+            return;
+        }
+        let left_at: Option<String> = ledger.peek_draft(LEFT_AT);
+        if bare.get_value() {
+            bare.set_value(false);
+            if let Some(left_at) = left_at {
+                Route::parse(&left_at).replace();
+                return;
+            }
+        }
+        if left_at.as_deref() != Some(here.href().as_str()) {
+            ledger.keep_draft(LEFT_AT, &here.href());
+        }
+    });
+}
+
+/// Key of the draft that holds the screen last shown.
+const LEFT_AT: &str = "left_at";
 
 /// The boundary where the types of screens end.
 fn screen(route: Route) -> AnyView {

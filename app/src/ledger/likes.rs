@@ -15,16 +15,6 @@ impl Ledger {
         preferences::read()
     }
 
-    /// Remembers the screen one is on, so that the next start goes on there.
-    pub fn remember_room(self, href: &str) {
-        let mut preferences = preferences::read();
-        if preferences.last_room != href {
-            href.clone_into(&mut preferences.last_room);
-            // A browser that keeps nothing starts at the Round.
-            preferences::write(&preferences);
-        }
-    }
-
     /// Keeps what the person likes on this phone, and shows it.
     pub fn set_preferences(self, preferences: &Preferences) {
         if !preferences::write(preferences) {

@@ -1,0 +1,144 @@
+// The whole job on one phone: a first start, a few lots, the round, a repot of a clump of three pots with the browser
+// killed half-way, and the book handed over to a second phone.
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
+
+const press = (page, name) => page.getByRole('button', { name, exact: true }).click();
+const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
+const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
+const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
+
+async function startBook(page) {
+  await page.getByLabel('Name of the nursery').fill('Under the Ash');
+  await press(page, 'Start my book');
+  await title(page, 'Round');
+}
+
+async function addLot(page, name, plants, place) {
+  await page.goto(page.url().replace(/#.*/, '#/stock/new'));
+  await title(page, 'Add a lot');
+  await page.getByLabel('Name, if you know it').fill(name);
+  for (let plant = 1; plant < plants; plant += 1) await press(page, 'One more: Plants');
+  const chip = page.locator('label.choice', { hasText: place });
+  if ((await chip.count()) === 0) {
+    await page.getByLabel('A new place').fill(place);
+    await press(page, 'Add this place');
+    await chip.first().waitFor();
+  } else {
+    await chip.first().click();
+  }
+  await press(page, 'Add this lot');
+  await page.getByRole('heading', { name: 'What was done' }).waitFor();
+}
+
+const count = async (page, label) => page.locator('.count', { hasText: label }).locator('.count-number').first().innerText();
+
+phoneTest('a clump of three pots is divided, with the battery dying half-way, and a second phone holds the same book', {}, async (phone) => {
+  let { page } = phone; page.setDefaultTimeout(5000);
+  await picture(page, 'first-start');
+  assert.deepEqual(await axe(page), []);
+  await startBook(page);
+  await addLot(page, 'Cymbidium lowianum', 1, 'Cool house, bench 2');
+  await addLot(page, 'Cymbidium lowianum', 2, 'Cool house, bench 2');
+  await picture(page, 'lot');
+  assert.deepEqual(await axe(page), []);
+  await follow(page, 'Seen here');
+  await picture(page, 'seen-here');
+  await press(page, 'Outgrown its pot');
+  await room(page, 'Stock');
+  await title(page, 'Stock');
+  await page.getByLabel('Name, place or code').fill('lowianun');
+  assert.equal(await page.locator('a.entry').count(), 2, 'a slip of the finger still finds both lots');
+  await picture(page, 'stock');
+  assert.deepEqual(await axe(page), []);
+
+  await room(page, 'Repot');
+  await title(page, 'Repot');
+  await press(page, 'Clean, new blade each clump');
+  await picture(page, 'repot');
+  assert.deepEqual(await axe(page), []);
+  await follow(page, 'A clump to the bench');
+  await page.getByLabel('Name or code').fill('lowianum');
+  const choices = page.locator('button.choose');
+  await choices.nth(1).waitFor();
+  await choices.nth(0).click();
+  await page.locator('button.choose[aria-pressed="true"]').first().waitFor();
+  await page.locator('button.choose[aria-pressed="false"]').first().click();
+  assert.equal(await page.locator('button.choose[aria-pressed="true"]').count(), 2);
+  await picture(page, 'open-clump');
+  await press(page, 'Open it');
+  await page.getByText('To flower').first().waitFor();
+  for (let piece = 0; piece < 4; piece += 1) await press(page, 'One more: To flower');
+  for (let piece = 0; piece < 6; piece += 1) await press(page, 'One more: Starters');
+  await press(page, 'One more: Thrown away');
+  assert.equal(await count(page, 'Starters'), '6');
+  await picture(page, 'pieces');
+  assert.deepEqual(await axe(page), []);
+
+  await kill(phone);
+  phone = await reopen(phone);
+  ({ page } = phone); page.setDefaultTimeout(5000);
+  await page.getByText('Starters').first().waitFor();
+  assert.equal(await count(page, 'To flower'), '4', 'every tap survived the flat battery');
+  assert.equal(await count(page, 'Starters'), '6');
+
+  await press(page, 'To the pots');
+  await page.getByText('Write this on the label').waitFor();
+  await picture(page, 'pots');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Potted');
+  await page.getByText('Starters · 6 pieces').waitFor();
+  await room(page, 'Round');
+  await page.getByText('6 pieces bare').waitFor();
+  await picture(page, 'round-bare');
+  await follow(page, 'Pot them');
+  await page.getByText('Starters · 6 pieces').waitFor();
+  await press(page, 'Potted');
+  await title(page, 'Labels');
+  await picture(page, 'labels');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Done');
+  await title(page, 'Repot');
+  await room(page, 'Round');
+  await page.getByText(/No water before/).first().waitFor();
+  await picture(page, 'round');
+  assert.deepEqual(await axe(page), []);
+
+  await room(page, 'Book');
+  await page.getByText(/To flower: 4 potted as/).waitFor();
+  await picture(page, 'book');
+  assert.deepEqual(await axe(page), []);
+  await follow(page, 'Hand over or take in');
+  const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save as a file')]);
+  const file = await download.path();
+  const text = await readFile(file, 'utf8');
+  assert.match(text, /^\{"velamen_book":1,/);
+  await picture(page, 'files');
+
+  const other = await open({ timezone: 'Europe/Madrid' });
+  try {
+    const second = other.page; second.setDefaultTimeout(5000);
+    await title(second, "The nursery's book");
+    await follow(second, 'From a file');
+    const choose = second.locator('input[type=file]');
+    await choose.setInputFiles({ name: 'half.txt', mimeType: 'text/plain', buffer: Buffer.from(text.slice(0, text.length / 2)) });
+    await second.getByText(/ends early/).waitFor();
+    await choose.setInputFiles({ name: 'shopping.txt', mimeType: 'text/plain', buffer: Buffer.from('milk\n') });
+    await second.getByText(/not a book/).waitFor();
+    await choose.setInputFiles({ name: 'book.txt', mimeType: 'text/plain', buffer: Buffer.from(text) });
+    await second.getByText(/entries new/).waitFor();
+    await picture(second, 'take-in');
+    await press(second, 'Take it in');
+    await second.getByText(/Hand over/).first().waitFor();
+    await room(second, 'Stock');
+    await second.locator('a.entry').nth(1).waitFor();
+    const codes = async (on) => (await on.locator('.stake-code').allInnerTexts()).sort();
+    await room(page, 'Stock');
+    await title(page, 'Stock');
+    await page.locator('a.entry').nth(1).waitFor();
+    assert.deepEqual(await codes(second), await codes(page), 'both phones hold the same lots under the same codes');
+  } finally {
+    await close(other);
+  }
+});
