@@ -4,7 +4,11 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
-const press = (page, name) => page.getByRole('button', { name, exact: true }).click();
+// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
+const press = async (page, name) => {
+  if (!name.startsWith('One more')) await page.waitForTimeout(400);
+  await page.getByRole('button', { name, exact: true }).click();
+};
 const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
 const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
 const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();

@@ -85,7 +85,9 @@ pub fn read(text: &str) -> Result<Incoming, FileFault> {
         });
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut lines = (1usize..).zip(text.lines().map(|line| line.trim_end_matches('\r')));
+    let mut lines = (1usize..)
+        .zip(text.lines().map(|line| line.trim_end_matches('\r')))
+        .peekable();
     let head = loop {
         match lines.next() {
             None => return Err(FileFault::Empty),
@@ -102,7 +104,7 @@ pub fn read(text: &str) -> Result<Incoming, FileFault> {
         from: 2,
     };
     let mut ended = false;
-    for (number, line) in lines {
+    while let Some((number, line)) = lines.next() {
         if line.trim().is_empty() {
             continue;
         }
@@ -112,7 +114,12 @@ pub fn read(text: &str) -> Result<Incoming, FileFault> {
                 to_line: number,
             });
         }
-        ended = reader.line(number, line)?;
+        let torn_off = lines.peek().is_none();
+        ended = match reader.line(number, line) {
+            // The last line there is, and not whole: the file ends in the middle of it.
+            Err(_) if torn_off && read_header(line).is_err() => false,
+            told => told?,
+        };
     }
     let arrived = u64::try_from(reader.kept.len()).unwrap_or(u64::MAX);
     if !ended {
