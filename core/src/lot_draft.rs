@@ -356,6 +356,10 @@ mod tests {
         draft.potted = PottedWhen::LastYear;
         assert_eq!(draft.potted_on(today), "2027-02-28".parse().ok());
         draft.potted = PottedWhen::On;
-        assert_eq!(draft.potted_on(today), None, "a day not chosen is not known");
+        assert_eq!(
+            draft.potted_on(today),
+            None,
+            "a day not chosen is not known"
+        );
     }
 }

@@ -10,6 +10,7 @@ pub mod rooms;
 pub mod round;
 pub mod seen;
 pub mod start;
+pub mod stock;
 pub mod task;
 pub mod told;
 pub mod trade;

@@ -73,7 +73,9 @@ pub fn year(lot: &LotView, today: NaiveDate) -> Year {
     let potted = lot.potted.as_ref().map(|(on, _)| (YearMark::Potted, *on));
     let seen = lot.sights.iter().rev();
     let seen = seen.filter(|seen| matches!(seen.what, Sight::SpikeSeen | Sight::FirstOpen));
-    let seen = seen.map(|seen| (YearMark::Seen(seen.what), seen.on)).take(1);
+    let seen = seen
+        .map(|seen| (YearMark::Seen(seen.what), seen.on))
+        .take(1);
     spans.extend(
         potted
             .into_iter()
@@ -149,7 +151,10 @@ mod tests {
         let spans: Vec<YearSpan> = occurrences(Window::months(3, 5), first)
             .filter_map(|(from, to)| cut(first, YearMark::RepotWindow, from, to))
             .collect();
-        let days: Vec<(u32, u32)> = spans.iter().map(|span| (span.from_day, span.to_day)).collect();
+        let days: Vec<(u32, u32)> = spans
+            .iter()
+            .map(|span| (span.from_day, span.to_day))
+            .collect();
         assert_eq!(days, [(0, 60), (334, 364)]);
     }
 }
