@@ -22,6 +22,7 @@ pub mod exchange;
 pub mod id;
 pub mod limits;
 pub mod log;
+pub mod lot_draft;
 pub mod name;
 pub mod potting;
 pub mod quantity;

@@ -1,54 +1,76 @@
-//! A lot's page: what it is, where it comes from, what is due, what was done.
+//! A lot's page: what it is, what is due, where it comes from, what was done.
 
 use leptos::prelude::*;
-use velamen_core::draft::OpeningDraft;
 use velamen_core::id::LotId;
-use velamen_core::view::LotLabel;
-use velamen_core::view::lot::{LotView, lot};
+use velamen_core::view::lot::{LotView, lot as lot_view};
+use velamen_core::view::round::RowState;
+use velamen_core::view::year::{Year, YearMark, year};
 
+use super::lot_change::ChangeSheet;
+use super::lot_lineage::ComesFrom;
+use super::lot_work::{History, Line, OpenWork, Work, history, work};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::screens::lot_change::Change;
-use crate::screens::names::sentence;
-use crate::screens::open_clump::OPENING;
-use crate::ui::{Fact, Facts, PlainAction, PlainLink, Screen, Slat, Stake, TopBack};
+use crate::ui::drawing::{Span, SpanKind, YearStrip};
+use crate::ui::{Fact, Facts, Glyph, Lesson, MainAction, PlainLink, Screen, Slat, Stake, TopBack};
 use crate::words::{format, rooms, stock as words, task, trade};
 
-/// History rows shown.
-const HISTORY: usize = 50;
+/// Everything the page shows.
+#[derive(Clone, PartialEq)]
+struct Page {
+    view: LotView,
+    year: Year,
+    work: Vec<Work>,
+    history: Vec<Line>,
+}
 
-/// The screen.
+/// A lot's page.
 #[component]
 pub fn Lot(lot: LotId) -> impl IntoView {
-    let id = lot;
     let ledger = Ledger::here();
-    let shown = ledger.ask(move |state, at| self::lot(state, id, at.today));
-    let changing = RwSignal::new(false);
-    let title = Signal::derive(move || {
-        shown.with(|view| {
-            view.as_ref()
-                .and_then(|view| view.label.code)
-                .map(|code| code.to_string())
-                .unwrap_or_default()
+    let page = ledger.ask(move |state, at| {
+        let view = lot_view(state, lot, at.today)?;
+        let year = year(&view, at.today);
+        let work = work(state, &view);
+        let history = history(state, &view);
+        Some(Page {
+            view,
+            year,
+            work,
+            history,
         })
+    });
+    let menu = RwSignal::new(false);
+    let title = Signal::derive(move || {
+        let code = page.with(|page| page.as_ref()?.view.label.code);
+        code.map_or_else(|| words::LOT.to_owned(), |code| code.to_string())
     });
     let over = Signal::derive(move || {
-        shown.with(|view| {
-            view.as_ref()
-                .and_then(|view| view.place.as_ref())
+        let place = page.with(|page| {
+            page.as_ref()?
+                .view
+                .place
+                .as_ref()
                 .map(|place| place.name.clone())
-                .unwrap_or_default()
-        })
+        });
+        place.unwrap_or_else(|| words::NO_PLACE.to_owned())
     });
+    let locked =
+        Memo::new(move |_| page.with(|page| page.as_ref().is_none_or(|page| page.view.locked)));
     let actions = move || {
-        let locked = shown.with(|view| view.as_ref().is_some_and(|view| view.locked));
-        (!locked).then(|| view! {
-            <PlainLink href=Route::SeenLot(id).href() label=words::SEEN_HERE />
-            <PlainAction label=words::CHANGE.to_owned() on_press=Callback::new(move |()| changing.update(|open| *open = !*open)) />
-        })
+        view! {
+            <PlainLink href=Route::SeenLot(lot).href() label=words::SEEN_HERE glyph=Glyph::Magnifier />
+            <MainAction label=words::CHANGE.to_owned() on_press=Callback::new(move |()| menu.set(true)) disabled=locked />
+        }
     };
-    let body = move || shown.get().map(|view| page(ledger, id, view));
+    let body = move || match page.get() {
+        Some(page) => view! { <Body page /> }.into_any(),
+        None => {
+            view! { <Lesson glyph=Glyph::Stock title=words::UNKNOWN words=words::UNKNOWN_HINT /> }
+                .into_any()
+        }
+    };
     view! {
         <Screen
             title
@@ -58,141 +80,113 @@ pub fn Lot(lot: LotId) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Stock)
         >
-            {move || changing.get().then(|| view! { <Change lot=id changing /> })}
             {body}
+            <ChangeSheet lot menu />
         </Screen>
     }
 }
 
-fn page(ledger: Ledger, id: LotId, view: LotView) -> impl IntoView {
-    let today = ledger.today();
-    let potted = view.potted.as_ref().map(|(on, potting)| {
-        let pot = if potting.pot_name.is_empty() {
-            String::new()
-        } else {
-            format!(", {}", potting.pot_name)
-        };
-        format!("{}{pot}", format::days_ago(*on, today))
-    });
-    let next = view
-        .tasks
-        .first()
-        .map(|(task, _)| format::near_day(task.due_on, today));
-    let windows = |windows: &[velamen_core::season::Window]| {
-        windows
-            .iter()
-            .map(format::window)
-            .collect::<Vec<_>>()
-            .join(", ")
+#[component]
+fn Body(page: Page) -> impl IntoView {
+    let view = page.view;
+    let said = if view.locked {
+        Some(words::LOCKED)
+    } else if view.born.is_none() {
+        Some(words::WITHDRAWN)
+    } else {
+        None
     };
-    let seasons = [
-        (words::REPOT_SEASON, windows(&view.repot_windows)),
-        (words::FLOWER_SEASON, windows(&view.flowering_windows)),
-    ];
-    let seasons = seasons
-        .into_iter()
-        .filter(|(_, months)| !months.is_empty())
-        .map(|(what, months)| view! { <p><strong>{what}</strong> " " {months}</p> })
-        .collect_view();
-    let tasks = view.tasks.iter().map(|(task, _)| {
-        let when = format::near_day(task.due_on, today);
-        view! { <p class="entry"><strong>{task::kind(task.kind)}</strong><span class="soft">{when}</span></p> }
-    });
-    let tasks = tasks.collect_view();
-    let none = view
-        .tasks
-        .is_empty()
-        .then(|| view! { <p class="edge">{words::NOTHING_TO_DO}</p> });
-    let bench = Callback::new(move |()| {
-        ledger.keep_draft(
-            OPENING,
-            &OpeningDraft {
-                lots: vec![id],
-                ..OpeningDraft::default()
-            },
-        );
-        Route::OpenClump.go();
-    });
-    let stocked = view.label.plants > 0;
-    let class = view.class.map(trade::class).unwrap_or_default();
-    let history = history(ledger, &view);
+    let season = season(&view, &page.year);
     view! {
-        {view.locked.then(|| view! { <p class="warn">{words::LOCKED}</p> })}
-        <p class="edge"><Stake name=trade::name_runs(&view.label.name) large=true /></p>
+        <p class="edge">
+            <Stake name=trade::name_runs(&view.label.name) large=true />
+        </p>
+        {said.map(|said| view! { <p class="edge strong">{said}</p> })}
+        <ThreeFacts view=view.clone() />
+        <OpenWork work=page.work />
+        {season}
+        <ComesFrom view />
+        <History lines=page.history />
+    }
+}
+
+/// How many, what kind and when it flowers, and what comes next.
+#[component]
+fn ThreeFacts(view: LotView) -> impl IntoView {
+    let today = Ledger::here().today();
+    let count = words::grouped(view.label.plants);
+    let plants = if view.label.plants == 1 {
+        words::PLANT_UNIT
+    } else {
+        words::PLANTS_UNIT
+    };
+    let benched: u32 = view.on_bench.iter().map(|(_, plants)| *plants).sum();
+    let stands = if benched > 0 {
+        words::benched(view.label.stands, benched)
+    } else {
+        words::in_pots(view.label.stands)
+    };
+    let kind = view.class.map_or(words::CLASS_OPEN, words::class_short);
+    let flowers = view
+        .flowering_windows
+        .first()
+        .map(|window| words::flowers(&format::window(window)));
+    let held = view.tasks.iter().find_map(|(task, stands)| match stands {
+        Some(RowState::Held { until }) => Some((task.kind, *until)),
+        _ => None,
+    });
+    let (when, what) = match (held, view.tasks.first()) {
+        (Some((kind, until)), _) => (format::near_day(until, today), words::not_before(kind)),
+        (None, Some((task, _))) => (
+            format::near_day(task.due_on, today),
+            task::kind(task.kind).to_lowercase(),
+        ),
+        (None, None) => (words::NOTHING_DUE.to_owned(), words::NEXT.to_owned()),
+    };
+    view! {
         <Facts>
-            <Fact value=trade::plants_in_pots(view.label.plants, view.label.stands) words=class />
-            <Fact value=potted.unwrap_or_else(|| words::NOT_KNOWN.to_owned()) words=words::POTTED />
-            <Fact value=next.unwrap_or_default() words=words::TO_DO />
+            <Fact value=count unit=plants words=stands />
+            <Fact value=kind words=flowers.unwrap_or_else(|| words::KIND.to_owned()) />
+            <Fact value=when words=what />
         </Facts>
-        {stocked.then(|| view! {
-            <div class="form"><PlainAction label=words::TO_THE_BENCH.to_owned() on_press=bench /></div>
-        })}
-        <Slat name=words::TO_DO />
-        {tasks}
-        {none}
-        <Slat name=words::SEASONS />
-        <div class="form">{seasons}</div>
-        {lineage(&view)}
-        <Slat name=words::HISTORY />
-        {history}
     }
 }
 
-fn labels(lots: &[LotLabel]) -> impl IntoView + use<> {
-    lots.iter()
-        .map(|label| {
-            view! {
-                <a class="entry" href=Route::Lot(label.lot).href()>
-                    <Stake
-                        name=trade::name_runs(&label.name)
-                        code=label.code.map(|code| code.to_string()).unwrap_or_default()
-                        count=trade::plants_in_pots(label.plants, label.stands)
-                    />
-                </a>
-            }
+fn season(view: &LotView, year: &Year) -> impl IntoView + use<> {
+    let today = Ledger::here().today();
+    let spans = year
+        .spans
+        .iter()
+        .map(|span| Span {
+            kind: match span.mark {
+                YearMark::RepotWindow => SpanKind::Window,
+                YearMark::FloweringWindow => SpanKind::Flowering,
+                YearMark::Potted | YearMark::Seen(_) => SpanKind::Done,
+                YearMark::Work(_) => SpanKind::ToCome,
+            },
+            from_day: span.from_day,
+            to_day: span.to_day,
+            words: words::mark(span.mark, &format::short_day(span.from_on, today)),
         })
-        .collect_view()
-}
-
-fn lineage(view: &LotView) -> impl IntoView + use<> {
-    let from = &view.lineage;
-    let mut parents = from.parents.clone();
-    parents.extend(from.split_from.clone());
-    let mut children = from.children.clone();
-    children.extend(from.parts.clone());
-    let several = from.parents.len() > 1;
-    let has_parents = !parents.is_empty();
-    let has_children = !children.is_empty();
+        .collect::<Vec<_>>();
+    let months = year
+        .months
+        .iter()
+        .map(|month| words::month_letter(*month))
+        .collect::<Vec<_>>();
+    let named = |windows: &[velamen_core::season::Window]| {
+        windows.iter().map(format::window).collect::<Vec<_>>()
+    };
+    let text = words::year_sentence(&named(&view.repot_windows), &named(&view.flowering_windows));
+    let note = if view.own_windows {
+        words::OWN_SEASON
+    } else {
+        words::USUAL_SEASON
+    };
     view! {
-        {has_parents.then(|| view! {
-            <Slat name=words::FROM />
-            {several.then(|| view! { <p class="edge soft">{words::WHICH}</p> })}
-            {labels(&parents)}
-        })}
-        {has_children.then(|| view! { <Slat name=words::CAME_FROM_IT /> {labels(&children)} })}
+        <section>
+            <Slat name=words::THE_YEAR note />
+            <YearStrip months today_day=year.today_day today_words=words::TODAY spans text />
+        </section>
     }
-}
-
-fn history(ledger: Ledger, view: &LotView) -> impl IntoView + use<> {
-    let rows = view.history.iter().take(HISTORY).map(|row| {
-        let said = ledger.look(|state, _| {
-            let about = row.events.iter().filter(|event| {
-                event
-                    .subjects()
-                    .contains(&velamen_core::id::Subject::Lot(view.label.lot))
-            });
-            about
-                .map(|event| sentence(state, event))
-                .collect::<Vec<_>>()
-                .join(" ")
-        });
-        let out = row.withdrawn.is_some();
-        view! {
-            <a class="entry" href=Route::Entry(row.entry).href()>
-                <span class="soft">{format::full_day(row.on)}</span>
-                <span class:out=out>{said}</span>
-            </a>
-        }
-    });
-    rows.collect_view()
 }

@@ -1,68 +1,136 @@
-//! Stock: what there is, found by any part of a name, a place or a code.
+//! The stock list: what there is and where, found by any part of a name, a place or a code.
+
+use std::cell::RefCell;
 
 use leptos::prelude::*;
-use velamen_core::view::stock::stock;
+use velamen_core::view::stock::{StockRow, StockView, stock};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::{Field, Glyph, Lesson, PlainLink, Screen, Slat, Stake};
-use crate::words::{rooms, round, stock as words, trade};
+use crate::words::{rooms, stock as words, trade};
 
-/// Lots shown at once; the search narrows the rest.
-const SHOWN: usize = 200;
+/// Rows shown at most; typing finds the others.
+const MOST: usize = 200;
 
-/// The screen.
+thread_local! {
+    /// What was looked for last, so that going from lot to lot and back keeps the list. Gone with the page.
+    static LOOKED_FOR: RefCell<String> = const { RefCell::new(String::new()) };
+}
+
+/// The stock list.
 #[component]
 pub fn Stock() -> impl IntoView {
     let ledger = Ledger::here();
-    let typed = RwSignal::new(String::new());
-    let shown = Memo::new(move |_| {
-        let typed = typed.get();
-        ledger.follow(|state, _| stock(state, &typed, SHOWN))
+    let typed = RwSignal::new(LOOKED_FOR.with_borrow(String::clone));
+    let type_in = Callback::new(move |text: String| {
+        LOOKED_FOR.with_borrow_mut(|kept| kept.clone_from(&text));
+        typed.set(text);
     });
-    let rows = move || {
-        let view = shown.get();
-        if view.lots == 0 {
-            return view! { <Lesson glyph=Glyph::Stock title=words::EMPTY words=words::EMPTY_HINT /> }.into_any();
-        }
-        if view.rows.is_empty() {
-            return view! { <p class="edge">{words::NONE_FOUND}</p> }.into_any();
-        }
-        let searching = !typed.get().trim().is_empty();
-        let mut place = None;
-        view.rows
-            .into_iter()
-            .map(|row| {
-                let here = row
-                    .place
-                    .as_ref()
-                    .map_or_else(|| round::NO_PLACE.to_owned(), |place| place.name.clone());
-                let heading = (!searching && place.as_ref() != Some(&here)).then(|| here.clone());
-                place = Some(here.clone());
-                view! {
-                    {heading.map(|name| view! { <Slat name /> })}
-                    <a class="entry" href=Route::Lot(row.label.lot).href()>
-                        <Stake
-                            name=trade::name_runs(&row.label.name)
-                            code=row.label.code.map(|code| code.to_string()).unwrap_or_default()
-                            count=trade::plants_in_pots(row.label.plants, row.label.stands)
-                        />
-                        {searching.then(|| view! { <span class="soft">{here}</span> })}
-                    </a>
-                }
-            })
-            .collect_view()
-            .into_any()
+    let view = ledger.ask(move |state, _| typed.with(|typed| stock(state, typed, MOST)));
+    let any = Memo::new(move |_| view.with(|view| view.lots > 0));
+    let looking = Memo::new(move |_| typed.with(|typed| !typed.trim().is_empty()));
+    let over = Signal::derive(move || {
+        view.with(|view| {
+            if view.lots == 0 {
+                String::new()
+            } else {
+                words::summary(view.lots, view.plants)
+            }
+        })
+    });
+    let actions = move || {
+        view! { <PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /> }
     };
-    let over = Signal::derive(move || shown.with(|view| words::summary(view.lots, view.plants)));
-    let actions = || view! { <PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /> };
+    let search = move || {
+        any.get().then(|| {
+            view! {
+                <div class="form">
+                    <Field label=words::SEARCH hint=words::SEARCH_HINT value=typed on_input=type_in max_chars=200 />
+                    {move || looking.get().then(|| view! {
+                        <p class="split">
+                            <span>{move || view.with(|view| words::found(view.found))}</span>
+                            <button type="button" class="quiet" on:click=move |_| type_in.run(String::new())>{words::CLEAR}</button>
+                        </p>
+                    })}
+                </div>
+            }
+        })
+    };
+    let list = move || {
+        let view = view.get();
+        if view.lots == 0 {
+            view! { <Lesson glyph=Glyph::Stock title=words::EMPTY words=words::EMPTY_HINT /> }
+                .into_any()
+        } else if view.rows.is_empty() {
+            view! { <Lesson glyph=Glyph::Magnifier title=words::NOTHING_FOUND words=words::NOTHING_FOUND_HINT /> }
+                .into_any()
+        } else if looking.get() {
+            found(view).into_any()
+        } else {
+            by_place(view).into_any()
+        }
+    };
     view! {
         <Screen title=rooms::STOCK over actions notice=notices rooms=|| room_bar(Route::Stock)>
-            <div class="form">
-                <Field label=words::SEARCH value=typed on_input=Callback::new(move |text| typed.set(text)) max_chars=200 />
-            </div>
-            {rows}
+            {search}
+            {list}
         </Screen>
+    }
+}
+
+fn found(view: StockView) -> impl IntoView {
+    let hidden = view.found.saturating_sub(view.rows.len());
+    let rows = view
+        .rows
+        .into_iter()
+        .map(|found| row(found, true))
+        .collect_view();
+    view! { {rows} {rest(hidden)} }
+}
+
+/// In walking order, each place under its slat.
+fn by_place(view: StockView) -> impl IntoView {
+    let hidden = view.found.saturating_sub(view.rows.len());
+    let stops = view
+        .rows
+        .chunk_by(|a, b| {
+            a.place.as_ref().map(|place| place.place) == b.place.as_ref().map(|place| place.place)
+        })
+        .map(|here| {
+            let place = here.first().and_then(|row| row.place.as_ref());
+            let name = place.map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name.clone());
+            let note = words::lots(here.len());
+            let rows = here
+                .iter()
+                .cloned()
+                .map(|shown| row(shown, false))
+                .collect_view();
+            view! { <section><Slat name note />{rows}</section> }
+        })
+        .collect_view();
+    view! { {stops} {rest(hidden)} }
+}
+
+fn rest(hidden: usize) -> impl IntoView {
+    (hidden > 0).then(|| view! { <p class="edge">{words::more(hidden)}</p> })
+}
+
+fn row(row: StockRow, with_place: bool) -> impl IntoView {
+    let label = row.label;
+    let count = trade::plants_in_pots(label.plants, label.stands);
+    let bench = (row.on_bench > 0).then(|| format!("{} {}", row.on_bench, words::ON_THE_BENCH));
+    let place = row.place.filter(|_| with_place).map(|place| place.name);
+    let about: Vec<String> = place.into_iter().chain(bench).collect();
+    view! {
+        <a class="lot-row" href=Route::Lot(label.lot).href()>
+            <Stake
+                name=trade::name_runs(&label.name)
+                code=label.code.map(|code| code.to_string()).unwrap_or_default()
+                count
+            />
+            {(!about.is_empty()).then(|| view! { <span class="small soft">{about.join(" · ")}</span> })}
+        </a>
     }
 }

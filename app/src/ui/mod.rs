@@ -10,6 +10,7 @@
 //! and [`notice`] speak up, [`drawing`] shows. [`gallery`] holds one of each.
 
 pub mod button;
+pub mod day;
 pub mod drawing;
 pub mod fact;
 pub mod field;
@@ -29,6 +30,7 @@ pub mod stepper;
 mod tests;
 
 pub use button::{MainAction, PlainAction, PlainLink};
+pub use day::DayField;
 pub use fact::{Amount, Fact, Facts, Lesson, Progress};
 pub use field::{Choice, Choices, ChoicesLook, Field, Keys, Toggle};
 pub use gallery::Gallery;

@@ -1,64 +1,461 @@
-//! Stock and lots.
+//! Stock: the list, a lot's page, adding a lot and changing one.
+
+use velamen_core::event::{Event, GainWhy, PieceClass, Source, SplitWhy, TaskAnswer};
+use velamen_core::id::{LotId, PlaceId};
+use velamen_core::lot_draft::{Change, ChangeFault, PottedWhen};
+use velamen_core::task::TaskKind;
+use velamen_core::view::year::YearMark;
 
 use super::format::counted;
+use super::{rejection, task, trade};
 
-pub const OPEN_LOT: &str = "Open the lot";
-pub const SEARCH: &str = "Name, place or code";
-pub const EMPTY: &str = "No plants in the book yet.";
-pub const EMPTY_HINT: &str =
-    "Add what stands on one bench, lot by lot. A lot is plants of one name, counted together.";
-pub const NONE_FOUND: &str = "Nothing by that name or code.";
+pub const SEARCH: &str = "Find a lot";
+pub const SEARCH_HINT: &str = "Any part of a name, place or code";
+pub const CLEAR: &str = "Show all";
 pub const ADD_LOT: &str = "Add a lot";
-pub const ADD_THIS: &str = "Add this lot";
-pub const ADDED: &str = "lot added";
-pub const NAME: &str = "Name, if you know it";
+pub const NO_PLACE: &str = "Without a place";
+pub const EMPTY: &str = "No plants in the book yet.";
+pub const EMPTY_HINT: &str = "A lot is what shares one label: the same plant, potted alike, in one place. Begin with the first that stands on a bench.";
+pub const NOTHING_FOUND: &str = "Nothing is called that.";
+pub const NOTHING_FOUND_HINT: &str = "Try fewer letters, or the code on the label.";
+pub const ON_THE_BENCH: &str = "on the bench";
+
+pub const NEW_LOT: &str = "A new lot";
+pub const NAME: &str = "Name of the plant";
+pub const NAME_HINT: &str = "As on the old label, or leave it empty";
+pub const LABEL: &str = "On the label";
+pub const NAME_REST: &str = "Kept beside the name:";
 pub const PLANTS: &str = "Plants";
-pub const POTS: &str = "Pots";
-pub const PLACE: &str = "Where they stand";
+pub const POTS: &str = "Pots or trays";
+pub const POTS_HINT: &str = "as many as plants until you change it";
+pub const FIVE: &str = "+5";
+pub const TYPE_NUMBER: &str = "Type the number";
+pub const NUMBER_DONE: &str = "That is the number";
+pub const ERASE: &str = "Wipe one digit";
+pub const POINT: &str = "Point";
+pub const PLACE: &str = "Place";
 pub const NEW_PLACE: &str = "A new place";
-pub const ADD_PLACE: &str = "Add this place";
-pub const CLASS: &str = "What they are";
+pub const NEW_PLACE_NAME: &str = "Name of the new place";
+pub const NEW_PLACE_HINT: &str = "A house and a bench, as you call them";
+pub const CLASS: &str = "What kind of plants";
+pub const CLASS_OPEN: &str = "Not said";
 pub const POTTED: &str = "Last potted";
-pub const NOT_KNOWN: &str = "Not known";
-pub const THIS_MONTH: &str = "This month";
-pub const A_YEAR_AGO: &str = "A year ago";
-pub const TWO_YEARS_AGO: &str = "Two years ago";
-pub const LONGER_AGO: &str = "Longer ago";
-pub const CODE: &str = "Write this on the label";
+pub const POTTED_ON: &str = "Day it was potted";
+pub const SOURCE: &str = "Where from";
+pub const FROM: &str = "From whom";
+pub const RECORD: &str = "Add this lot";
+pub const WRITE_LABEL: &str = "Write this on its label.";
+pub const ANOTHER: &str = "Another one like it";
+pub const OPEN_LOT: &str = "Open the lot";
+pub const ADDED: &str = "In the book";
+
+pub const LOT: &str = "Lot";
+pub const UNKNOWN: &str = "This lot is not in the book.";
+pub const UNKNOWN_HINT: &str =
+    "It may have come from another phone whose file was not taken in yet.";
+pub const WITHDRAWN: &str = "The entry that brought this lot in was withdrawn.";
+pub const LOCKED: &str = "A newer version of the program wrote about this lot. Update this phone, then it can be changed here.";
 pub const SEEN_HERE: &str = "Seen here";
 pub const CHANGE: &str = "Change";
-pub const TO_DO: &str = "To do";
-pub const NOTHING_TO_DO: &str = "Nothing is due.";
+pub const CHANGE_WHAT: &str = "What changed?";
+pub const TO_THE_BENCH: &str = "To the bench, to divide";
+pub const THE_YEAR: &str = "Its year";
+pub const OWN_SEASON: &str = "by your own seasons";
+pub const USUAL_SEASON: &str = "as usual for its group";
+pub const TODAY: &str = "today";
+pub const COMES_FROM: &str = "Where it comes from";
+pub const PARENTS: &str = "Divided from";
+pub const SIBLINGS: &str = "From the same clump";
+pub const SPLIT_FROM: &str = "Split off this lot";
+pub const PARTS: &str = "Split off from it";
+pub const CHILDREN: &str = "Divided from it";
+pub const WORK: &str = "Work";
+pub const NO_WORK: &str = "Nothing is due for it.";
+pub const DONE_KEY: &str = "Done";
+pub const OTHER_ANSWER: &str = "Put off, or not needed";
 pub const HISTORY: &str = "What was done";
-pub const FROM: &str = "Where it comes from";
-pub const WHICH: &str = "Which one, not known.";
-pub const CAME_FROM_IT: &str = "Came from it";
-pub const SEASONS: &str = "Its year here";
-pub const REPOT_SEASON: &str = "repot";
-pub const FLOWER_SEASON: &str = "in flower";
-pub const MOVE: &str = "Move it";
-pub const MOVED: &str = "Moved.";
-pub const COUNT: &str = "Counted: this many";
-pub const COUNTED: &str = "Counted.";
-pub const LOSE: &str = "Lost";
-pub const LOST: &str = "Recorded as lost.";
-pub const SELL: &str = "Sold";
-pub const SOLD: &str = "Recorded as sold.";
-pub const SPLIT: &str = "Split off";
-pub const SPLIT_DONE: &str = "Split. Both parts keep their history and what is due.";
-pub const MORE_CAME: &str = "More came";
-pub const GAINED: &str = "Recorded.";
-pub const HOW_MANY: &str = "How many";
-pub const WHY: &str = "Why";
-pub const TO_THE_BENCH: &str = "To the bench";
-pub const LOCKED: &str =
-    "A newer version wrote about this lot. Update the program on this phone to change it.";
+pub const UNDONE: &str = "withdrawn";
+pub const NEWER: &str = "Written by a newer version";
+pub const NO_LABEL: &str = "no label";
+pub const CLASS_SAME: &str = "As before";
+pub const PLANT_UNIT: &str = "plant";
+pub const PLANTS_UNIT: &str = "plants";
+pub const NOTHING_DUE: &str = "none";
+pub const NEXT: &str = "work";
+pub const KIND: &str = "kind";
+pub const AT_POTTING: &str = "Damp the mix, so that nothing dusty is breathed. Gloves for moss: it scratches. (Common practice.)";
 
+pub const WHY: &str = "Why";
+pub const TO_WHOM: &str = "To whom";
+pub const OPTIONAL: &str = "May stay empty";
+pub const PRICE: &str = "Price of all together";
+pub const NOTE: &str = "Note";
+pub const POT: &str = "Pot";
+pub const MIX: &str = "Mix";
+pub const NOT_SAID: &str = "Not said";
+
+/// "1 430", with a narrow space between thousands.
+#[must_use]
+pub fn grouped(number: i64) -> String {
+    let digits = number.unsigned_abs().to_string();
+    let mut out = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            out.push('\u{202f}');
+        }
+        out.push(digit);
+    }
+    if number < 0 { format!("-{out}") } else { out }
+}
+
+/// "212 lots, 1 430 plants".
 #[must_use]
 pub fn summary(lots: usize, plants: i64) -> String {
+    let lots = i64::try_from(lots).unwrap_or(i64::MAX);
+    let word = |number: i64, one, many| {
+        format!(
+            "{} {}",
+            grouped(number),
+            if number == 1 { one } else { many }
+        )
+    };
     format!(
         "{}, {}",
-        counted(i64::try_from(lots).unwrap_or(i64::MAX), "lot", "lots"),
-        super::trade::plants(plants)
+        word(lots, "lot", "lots"),
+        word(plants, "plant", "plants")
     )
+}
+
+/// "3 found" of what was typed.
+#[must_use]
+pub fn found(found: usize) -> String {
+    format!(
+        "{} found",
+        grouped(i64::try_from(found).unwrap_or(i64::MAX))
+    )
+}
+
+/// Under a list that does not show all.
+#[must_use]
+pub fn more(hidden: usize) -> String {
+    let hidden = i64::try_from(hidden).unwrap_or(i64::MAX);
+    format!("{} more. Type part of a name to see them.", grouped(hidden))
+}
+
+#[must_use]
+pub fn lots(count: usize) -> String {
+    counted(i64::try_from(count).unwrap_or(i64::MAX), "lot", "lots")
+}
+
+#[must_use]
+pub fn less_of(what: &str) -> String {
+    format!("One less: {what}")
+}
+
+#[must_use]
+pub fn more_of(what: &str) -> String {
+    format!("One more: {what}")
+}
+
+#[must_use]
+pub fn gets_code(code: &str) -> String {
+    format!("It gets the code {code}.")
+}
+
+#[must_use]
+pub fn added(code: &str) -> String {
+    format!("{code} is in the book.")
+}
+
+#[must_use]
+pub fn potted_when(when: PottedWhen) -> &'static str {
+    match when {
+        PottedWhen::NotKnown => "Not known",
+        PottedWhen::ThisMonth => "This month",
+        PottedWhen::LastYear => "Last year",
+        PottedWhen::TwoYearsAgo => "Two years ago",
+        PottedWhen::On => "On a day",
+    }
+}
+
+#[must_use]
+pub fn source(source: Source) -> &'static str {
+    match source {
+        Source::Here => "Was here before",
+        Source::Bought => "Bought",
+        Source::Exchanged => "Exchanged",
+        Source::Seed => "Own seed",
+        Source::Flask => "From a flask",
+    }
+}
+
+/// How a lot came, as a sentence.
+#[must_use]
+pub fn came(source: Source, from: &str, on: &str) -> String {
+    let what = match source {
+        Source::Here => "Here before the book",
+        Source::Bought => "Bought",
+        Source::Exchanged => "Exchanged",
+        Source::Seed => "From own seed",
+        Source::Flask => "Out of a flask",
+    };
+    let from = if from.is_empty() {
+        String::new()
+    } else {
+        format!(" from {from}")
+    };
+    format!("{what}{from}, entered {on}.")
+}
+
+/// A kind of plants, short enough for a fact.
+#[must_use]
+pub fn class_short(class: PieceClass) -> &'static str {
+    match class {
+        PieceClass::Flowering => "To flower",
+        PieceClass::Starter => "Starters",
+        PieceClass::BackBulb => "Back-bulbs",
+        PieceClass::BrokenShoot => "Shoots",
+        PieceClass::Keiki => "Offshoots",
+        PieceClass::Thrown => "Thrown",
+    }
+}
+
+/// The pots of a lot beside its plants.
+#[must_use]
+pub fn in_pots(stands: i64) -> String {
+    format!("in {}", trade::pots(stands))
+}
+
+/// The same, with plants that lie on the bench.
+#[must_use]
+pub fn benched(stands: i64, plants: u32) -> String {
+    format!("in {}, {plants} {ON_THE_BENCH}", trade::pots(stands))
+}
+
+/// What must wait, over the day it waits for.
+#[must_use]
+pub fn not_before(kind: TaskKind) -> String {
+    match kind {
+        TaskKind::FirstWater => "no water before".to_owned(),
+        other => format!("{}: not before", task::kind(other).to_lowercase()),
+    }
+}
+
+/// A month's letter over the year.
+#[must_use]
+pub fn month_letter(month: u8) -> String {
+    let at = usize::from(month.saturating_sub(1));
+    "JFMAMJJASOND"
+        .chars()
+        .nth(at)
+        .map(String::from)
+        .unwrap_or_default()
+}
+
+#[must_use]
+pub fn flowers(window: &str) -> String {
+    format!("flowers {window}")
+}
+
+/// Several lots went into one clump.
+#[must_use]
+pub fn parents_unsure(parents: usize, unbooked_pots: u32) -> Option<String> {
+    let known = match parents {
+        0 | 1 => None,
+        _ => Some("Which of these it came from is not known.".to_owned()),
+    };
+    let unbooked = (unbooked_pots > 0).then(|| {
+        let pots = trade::pots(i64::from(unbooked_pots));
+        format!("{pots} without a label went into the clump too.")
+    });
+    let said: Vec<String> = known.into_iter().chain(unbooked).collect();
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// The drawing of a lineage in a sentence.
+#[must_use]
+pub fn lineage_sentence(parents: &[String], tray: &str, siblings: usize) -> String {
+    let from = if parents.is_empty() {
+        "plants without a label".to_owned()
+    } else {
+        parents.join(" or ")
+    };
+    let others = match siblings {
+        0 => String::new(),
+        count => format!(", together with {}", lots(count)),
+    };
+    format!("Divided from {from} under tray tag {tray}{others}.")
+}
+
+pub const THROWN: &str = "thrown away";
+
+/// What a mark on the year says.
+#[must_use]
+pub fn mark(mark: YearMark, day: &str) -> String {
+    match mark {
+        YearMark::RepotWindow => "repot".to_owned(),
+        YearMark::FloweringWindow => "in flower".to_owned(),
+        YearMark::Potted => format!("potted {day}"),
+        YearMark::Seen(sight) => format!("{} {day}", trade::sight(sight).to_lowercase()),
+        YearMark::Work(kind) => format!("{} {day}", task::kind(kind).to_lowercase()),
+    }
+}
+
+/// The year in a sentence.
+#[must_use]
+pub fn year_sentence(repot: &[String], flowering: &[String]) -> String {
+    let part = |what: &str, windows: &[String]| match windows {
+        [] => format!("{what}: not known."),
+        windows => format!("{what}: {}.", windows.join(", ")),
+    };
+    format!(
+        "{} {}",
+        part("Repotting", repot),
+        part("Flowering", flowering)
+    )
+}
+
+#[must_use]
+pub fn change(change: Change) -> &'static str {
+    match change {
+        Change::Move => "Moved",
+        Change::Count => "Counted",
+        Change::Split => "Split off",
+        Change::Lose => "Lost",
+        Change::Sell => "Sold",
+        Change::Gain => "More came",
+        Change::PotOn => "Potted on",
+        Change::Name => "Name",
+    }
+}
+
+/// The key that records a change.
+#[must_use]
+pub fn record(change: Change) -> &'static str {
+    match change {
+        Change::Move => "Record the move",
+        Change::Count => "Record the count",
+        Change::Split => "Split them off",
+        Change::Lose => "Record the loss",
+        Change::Sell => "Record the sale",
+        Change::Gain => "Record what came",
+        Change::PotOn => "Record the potting",
+        Change::Name => "Keep this name",
+    }
+}
+
+/// What is asked for in a change's count of plants.
+#[must_use]
+pub fn how_many(change: Change) -> &'static str {
+    match change {
+        Change::Sell => "Plants sold",
+        Change::Lose => "Plants lost",
+        Change::Split => "Plants split off",
+        Change::Gain => "Plants more",
+        _ => PLANTS,
+    }
+}
+
+#[must_use]
+pub fn split_why(why: SplitWhy) -> &'static str {
+    match why {
+        SplitWhy::Moved => "Moved apart",
+        SplitWhy::Quarantined => "Set apart to watch",
+        SplitWhy::Ill => "Ill",
+        SplitWhy::Sorted => "Sorted",
+    }
+}
+
+#[must_use]
+pub fn gain_why(why: GainWhy) -> &'static str {
+    match why {
+        GainWhy::Offshoot => "Offshoots",
+        GainWhy::CameApart => "Came apart",
+        GainWhy::Returned => "Came back",
+        GainWhy::Found => "Found",
+    }
+}
+
+/// What is missing from a change.
+#[must_use]
+pub fn fault(fault: &ChangeFault) -> String {
+    match fault {
+        ChangeFault::NoPlace => "Choose a place.".to_owned(),
+        ChangeFault::NoCause => "Choose why.".to_owned(),
+        ChangeFault::NotAPrice => {
+            "Type the price as a number, with two digits after the mark at most.".to_owned()
+        }
+        ChangeFault::Pot(fault) => rejection::pot(fault),
+    }
+}
+
+/// What happened, shortly, on the page of the lot it happened to.
+#[must_use]
+pub fn event(
+    event: &Event,
+    lots: &dyn Fn(LotId) -> String,
+    places: &dyn Fn(PlaceId) -> String,
+) -> String {
+    let number =
+        |plants: u32, stands: u32| trade::plants_in_pots(i64::from(plants), i64::from(stands));
+    match event {
+        Event::LotReceived(it) => format!("Came into the book: {}", number(it.plants, it.stands)),
+        Event::LotSplit(it) => format!(
+            "{} split off {} as {}",
+            number(it.plants, it.stands),
+            lots(it.from),
+            it.code
+        ),
+        Event::LotNamed(it) => format!("Named {}", trade::name_plain(&it.name)),
+        Event::LotCoded(it) => format!("New code {}", it.code),
+        Event::Moved(it) => format!("Moved to {}", places(it.to)),
+        Event::Counted(it) => format!("Counted: {}", number(it.plants, it.stands)),
+        Event::Lost(it) => format!(
+            "{} lost: {}",
+            number(it.plants, it.stands),
+            trade::cause(it.cause).to_lowercase()
+        ),
+        Event::Sold(it) => format!("{} sold", number(it.plants, it.stands)),
+        Event::Gained(it) => format!(
+            "{} more: {}",
+            number(it.plants, it.stands),
+            gain_why(it.why).to_lowercase()
+        ),
+        Event::Repotted(it) => format!("Potted on: {}", trade::pots(i64::from(it.stands))),
+        Event::DivisionOpened(it) => format!("To the bench under tray tag {}", it.tray),
+        Event::PiecesTaken(it) => format!(
+            "{} came off: {}",
+            trade::pieces(i64::from(it.plants)),
+            trade::class(it.class).to_lowercase()
+        ),
+        Event::PiecesPotted(it) => format!("Potted as {}", it.code),
+        Event::DivisionClosed(_) => "The clump was done".to_owned(),
+        Event::Treated(it) => format!("Treated with {}", it.product.label_name),
+        Event::Found(it) => trade::sign(&it.sign),
+        Event::Observed(it) => trade::sight(it.what).to_owned(),
+        Event::TaskDecided(it) => match it.answer {
+            TaskAnswer::Done { .. } => format!("{}: done", task::kind(it.kind)),
+            TaskAnswer::PutOff { .. } => format!("{}: put off", task::kind(it.kind)),
+            TaskAnswer::NotNeeded => format!("{}: not needed", task::kind(it.kind)),
+        },
+        Event::TaskNoted(it) => it.text.clone(),
+        Event::Withdrawn(_) => "An entry was withdrawn".to_owned(),
+        Event::Amended(it) => format!("Corrected: {}", self::event(&it.event, lots, places)),
+        Event::Settled(_) => "A question was settled".to_owned(),
+        _ => "Noted in the book".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn thousands_stand_apart() {
+        assert_eq!(grouped(7), "7");
+        assert_eq!(grouped(1_430), "1\u{202f}430");
+        assert_eq!(grouped(-12_000), "-12\u{202f}000");
+        assert_eq!(summary(1, 2), "1 lot, 2 plants");
+    }
 }

@@ -132,6 +132,20 @@ impl Decimal {
         self.mantissa == 0
     }
 
+    /// Hundredths, for money; `None` where the number does not come to whole ones.
+    #[must_use]
+    pub fn hundredths(self) -> Option<i64> {
+        match self.scale.checked_sub(2) {
+            None => self
+                .mantissa
+                .checked_mul(10_i64.pow(u32::from(2_u8.saturating_sub(self.scale)))),
+            Some(more) => {
+                let parts = 10_i64.pow(u32::from(more));
+                (self.mantissa % parts == 0).then_some(self.mantissa / parts)
+            }
+        }
+    }
+
     /// The exact value.
     #[must_use]
     pub fn ratio(self) -> Ratio {

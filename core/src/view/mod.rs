@@ -9,6 +9,7 @@ pub mod repot;
 pub mod round;
 pub mod shed;
 pub mod stock;
+pub mod year;
 
 use crate::code::LotCode;
 use crate::id::{LotId, PlaceId};
