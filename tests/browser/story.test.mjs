@@ -20,20 +20,16 @@ async function startBook(page) {
 }
 
 async function addLot(page, name, plants, place) {
-  await page.goto(page.url().replace(/#.*/, '#/stock/new'));
-  await title(page, 'Add a lot');
-  await page.getByLabel('Name, if you know it').fill(name);
+  await room(page, 'Stock');
+  await page.getByRole('link', { name: 'Add a lot' }).first().click();
+  await page.getByLabel('Name of the plant').fill(name);
   for (let plant = 1; plant < plants; plant += 1) await press(page, 'One more: Plants');
-  const chip = page.locator('label.choice', { hasText: place });
-  if ((await chip.count()) === 0) {
-    await page.getByLabel('A new place').fill(place);
-    await press(page, 'Add this place');
-    await chip.first().waitFor();
-  } else {
-    await chip.first().click();
-  }
+  const known = page.getByRole('radio', { name: place, exact: true });
+  if ((await known.count()) === 0) await page.getByLabel('Name of the new place').fill(place);
+  else await known.check({ force: true });
   await press(page, 'Add this lot');
-  await page.getByRole('heading', { name: 'What was done' }).waitFor();
+  await page.getByRole('heading', { name: 'In the book' }).waitFor();
+  await page.waitForTimeout(400);
 }
 
 const count = async (page, label) => page.locator('.count', { hasText: label }).locator('.count-number').first().innerText();
@@ -45,6 +41,8 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   await startBook(page);
   await addLot(page, 'Cymbidium lowianum', 1, 'Cool house, bench 2');
   await addLot(page, 'Cymbidium lowianum', 2, 'Cool house, bench 2');
+  await press(page, 'Open the lot');
+  await page.getByRole('heading', { name: 'Its year' }).waitFor();
   await picture(page, 'lot');
   assert.deepEqual(await axe(page), []);
   await follow(page, 'Seen here');
@@ -52,8 +50,8 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   await press(page, 'Outgrown its pot');
   await room(page, 'Stock');
   await title(page, 'Stock');
-  await page.getByLabel('Name, place or code').fill('lowianun');
-  assert.equal(await page.locator('a.entry').count(), 2, 'a slip of the finger still finds both lots');
+  await page.getByLabel('Find a lot').fill('lowianun');
+  assert.equal(await page.locator('.lot-row').count(), 2, 'a slip of the finger still finds both lots');
   await picture(page, 'stock');
   assert.deepEqual(await axe(page), []);
 
@@ -136,11 +134,11 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
     await press(second, 'Take it in');
     await second.getByText(/Hand over/).first().waitFor();
     await room(second, 'Stock');
-    await second.locator('a.entry').nth(1).waitFor();
+    await second.locator('.lot-row').nth(1).waitFor();
     const codes = async (on) => (await on.locator('.stake-code').allInnerTexts()).sort();
     await room(page, 'Stock');
     await title(page, 'Stock');
-    await page.locator('a.entry').nth(1).waitFor();
+    await page.locator('.lot-row').nth(1).waitFor();
     assert.deepEqual(await codes(second), await codes(page), 'both phones hold the same lots under the same codes');
   } finally {
     await close(other);
