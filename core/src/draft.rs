@@ -47,6 +47,27 @@ pub struct OpeningDraft {
     pub search: String,
     #[serde(default)]
     pub unbooked: bool,
+    /// Plants that go onto the bench, where it is not all of a lot.
+    #[serde(default)]
+    pub plants: BTreeMap<LotId, u32>,
+}
+
+impl OpeningDraft {
+    /// Plants and pots of a lot that go onto the bench: all, unless fewer plants were asked for.
+    ///
+    /// Pots follow their share, rounded up: a tray that is begun comes along (common practice, no source).
+    #[must_use]
+    pub fn opened(&self, lot: LotId, plants: u32, stands: u32) -> (u32, u32) {
+        let going = self.plants.get(&lot).copied().unwrap_or(plants);
+        let going = going.clamp(plants.min(1), plants);
+        if going == plants {
+            return (plants, stands);
+        }
+        let share = u64::from(stands)
+            .saturating_mul(u64::from(going))
+            .div_ceil(u64::from(plants));
+        (going, u32::try_from(share).unwrap_or(stands))
+    }
 }
 
 /// How one class of pieces will be potted.
@@ -70,6 +91,16 @@ pub struct BatchDraft {
     pub code: Option<LotCode>,
     #[serde(default)]
     pub written: bool,
+}
+
+impl BatchDraft {
+    /// Pieces to pot now; pots follow where each piece has its own.
+    pub fn set_plants(&mut self, plants: u32) {
+        if self.stands == self.plants {
+            self.stands = plants;
+        }
+        self.plants = plants;
+    }
 }
 
 /// A clump in work: counts and choices that are not recorded yet.
@@ -129,8 +160,16 @@ impl BenchDraft {
                 bulbs: None,
             })
             .collect();
-        if let (Some(bulbs), Some(first)) = (self.bulbs, pieces.first_mut()) {
-            first.bulbs = Some(bulbs);
+        if self.bulbs.is_some() {
+            match pieces.first_mut() {
+                Some(first) => first.bulbs = self.bulbs,
+                // Bulbs may be counted after the pieces: then nothing more came off.
+                None => pieces.push(CountedPieces {
+                    class: PieceClass::Flowering,
+                    plants: 0,
+                    bulbs: self.bulbs,
+                }),
+            }
         }
         (!pieces.is_empty()).then_some(Command::TakePieces { clump, pieces })
     }
@@ -178,6 +217,16 @@ impl BenchDraft {
         })
     }
 
+    /// The class whose turn it is, of those with bare pieces: none that was put off before one that was not, then
+    /// what was put off longest ago.
+    #[must_use]
+    pub fn turn(&self, bare: &[PieceClass]) -> Option<PieceClass> {
+        let ready = bare.iter().find(|class| !self.later.contains(class));
+        ready
+            .or_else(|| self.later.iter().find(|class| bare.contains(class)))
+            .copied()
+    }
+
     /// Puts a class off: the others come first.
     pub fn put_off(&mut self, class: PieceClass) {
         self.later.retain(|later| *later != class);
@@ -211,4 +260,85 @@ pub fn read<T: for<'de> Deserialize<'de>>(text: &str) -> Option<T> {
 #[must_use]
 pub fn write(draft: &impl Serialize) -> String {
     serde_json::to_string(draft).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::id::{Dev, EntryRef, ThingId};
+
+    fn thing(n: u16) -> ThingId {
+        let entry = EntryRef {
+            dev: Dev(1),
+            seq: 1,
+        };
+        ThingId { entry, n }
+    }
+
+    fn lot() -> LotId {
+        LotId(thing(1))
+    }
+
+    #[test]
+    fn what_was_put_off_longest_ago_comes_first_once_all_were_put_off() {
+        let bare = [PieceClass::Flowering, PieceClass::Starter];
+        let mut draft = BenchDraft::default();
+        let mut turns = Vec::new();
+        for _ in 0..4 {
+            let class = draft.turn(&bare).unwrap();
+            turns.push(class);
+            draft.put_off(class);
+        }
+        assert_eq!(turns, [bare[0], bare[1], bare[0], bare[1]]);
+        assert_eq!(draft.turn(&bare[1..]), Some(PieceClass::Starter));
+        assert_eq!(draft.turn(&[]), None);
+    }
+
+    #[test]
+    fn bulbs_counted_after_the_pieces_are_recorded_on_their_own() {
+        let mut draft = BenchDraft::default();
+        let clump = ClumpId(thing(2));
+        assert_eq!(draft.take(clump), None);
+        draft.bulbs = Some(9);
+        let Some(Command::TakePieces { pieces, .. }) = draft.take(clump) else {
+            panic!("the bulbs are lost");
+        };
+        assert_eq!((pieces[0].plants, pieces[0].bulbs), (0, Some(9)));
+        draft.taken();
+        assert_eq!(draft.take(clump), None);
+    }
+
+    #[test]
+    fn all_of_a_lot_goes_to_the_bench_unless_fewer_were_asked_for() {
+        let mut draft = OpeningDraft::default();
+        assert_eq!(draft.opened(lot(), 12, 12), (12, 12));
+        draft.plants.insert(lot(), 5);
+        assert_eq!(draft.opened(lot(), 12, 12), (5, 5));
+        assert_eq!(draft.opened(lot(), 12, 2), (5, 1), "one tray of two");
+        assert_eq!(
+            draft.opened(lot(), 3, 3),
+            (3, 3),
+            "never more than there are"
+        );
+        let text = write(&draft);
+        assert_eq!(read::<OpeningDraft>(&text), Some(draft));
+    }
+
+    #[test]
+    fn pots_follow_the_pieces_unless_they_share_a_tray() {
+        let mut each = BatchDraft {
+            plants: 4,
+            stands: 4,
+            ..BatchDraft::default()
+        };
+        each.set_plants(3);
+        assert_eq!((each.plants, each.stands), (3, 3));
+        let mut tray = BatchDraft {
+            plants: 4,
+            stands: 1,
+            ..BatchDraft::default()
+        };
+        tray.set_plants(3);
+        assert_eq!((tray.plants, tray.stands), (3, 1));
+    }
 }

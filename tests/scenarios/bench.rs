@@ -9,6 +9,7 @@ use velamen_core::name::PlantName;
 use velamen_core::rejection::{Caution, Rejection};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::TaskKind;
+use velamen_core::view::potting::last_of_class;
 use velamen_core::view::round;
 use velamen_core::view::{lot, repot};
 use velamen_tests::{Phone, day};
@@ -353,4 +354,52 @@ fn a_treatment_of_pieces_binds_those_pieces_and_no_lot() {
         assert!(lot.treatments.is_empty());
         assert_eq!(due(&phone, event.lot, TaskKind::ResultLook), None);
     }
+}
+
+#[test]
+fn pieces_of_a_class_go_where_the_last_of_that_class_went() {
+    let (mut phone, bench) = here();
+    let other = phone.place("The other house", Warmth::Cool);
+    let facts = |phone: &Phone| last_of_class(phone.state.facts(), PieceClass::Starter);
+    assert_eq!(facts(&phone), None);
+    let lot = phone.lot("Cymbidium lowianum", 2, bench);
+    divide(&mut phone, lot, &[(PieceClass::Starter, 2)], bench);
+    phone.on("2027-03-12");
+    let lot = phone.lot("Cymbidium lowianum", 2, bench);
+    let into = [(PieceClass::Starter, 1), (PieceClass::Flowering, 1)];
+    divide(&mut phone, lot, &into, other);
+    assert_eq!(facts(&phone).and_then(|last| last.place), Some(other));
+    phone.on("2027-03-13");
+    let lot = phone.lot("Cymbidium lowianum", 2, bench);
+    divide(&mut phone, lot, &[(PieceClass::Flowering, 2)], bench);
+    assert_eq!(
+        facts(&phone).and_then(|last| last.place),
+        Some(other),
+        "another class says nothing of this one"
+    );
+}
+
+#[test]
+fn lots_that_want_the_bench_come_first_when_a_clump_is_chosen() {
+    let (mut phone, bench) = here();
+    let first = phone.lot("Aerangis citrata", 1, bench);
+    let gone = phone.lot("Brassia verrucosa", 1, bench);
+    let wants = phone.lot("Cymbidium lowianum", 1, bench);
+    phone.act(Command::Observe {
+        lots: vec![wants],
+        what: velamen_core::event::Sight::Outgrown,
+        good: None,
+        note: String::new(),
+    });
+    phone.open_clump(&[gone]);
+    let lots = |typed: &str| -> Vec<_> {
+        let rows = repot::to_open(&phone.state, &phone.moment(), typed, 12);
+        rows.into_iter().map(|row| row.label.lot).collect()
+    };
+    assert_eq!(
+        lots(""),
+        [wants, first],
+        "and what lies on the bench is not offered"
+    );
+    assert_eq!(lots("citrata"), [first]);
 }

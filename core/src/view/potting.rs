@@ -1,13 +1,13 @@
 //! What a batch is potted in: the pot in section, the litres of mix and the kilograms of stone.
 
 use crate::event::{PieceClass, Potting};
-use crate::id::{MixId, PotId};
+use crate::id::{MixId, PlaceId, PotId};
 use crate::potting::{
     Bill, DEFAULT_SETTLE_PERMILLE, Layers, Pot, PottingRejection, bill, default_stone,
 };
 use crate::quantity::Length;
 use crate::reference::media;
-use crate::state::Facts;
+use crate::state::{Born, Facts};
 
 /// Dry bulk density of the drainage stone in g per litre, where the grower has not said otherwise.
 ///
@@ -41,6 +41,40 @@ pub fn usual_layers(pot: &Pot) -> Layers {
 #[must_use]
 pub fn shares_a_tray(class: PieceClass) -> bool {
     matches!(class, PieceClass::BackBulb | PieceClass::BrokenShoot)
+}
+
+/// What pieces of a class went into last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LastPotting {
+    pub pot: Option<PotId>,
+    pub mix: Option<MixId>,
+    /// Where that lot stands now.
+    pub place: Option<PlaceId>,
+}
+
+/// The last potting of pieces of a class off any clump; `None` where there was none. Pots and mixes that are out of
+/// use are left out.
+#[must_use]
+pub fn last_of_class(facts: &Facts, class: PieceClass) -> Option<LastPotting> {
+    let cut = facts.lots.iter().filter(|(_, lot)| {
+        lot.class == Some(class) && matches!(lot.born, Some(Born::Potted { .. }))
+    });
+    let potted = cut.filter_map(|(id, lot)| Some((lot.potted.as_ref()?, *id, lot)));
+    let (potted, _, lot) = potted.max_by_key(|(potted, id, _)| (potted.on, *id))?;
+    let in_use = |retired: Option<bool>| retired == Some(false);
+    let pot = potted
+        .potting
+        .pot
+        .filter(|id| in_use(facts.pots.get(id).map(|pot| pot.retired.or_default())));
+    let mix = potted
+        .potting
+        .mix
+        .filter(|id| in_use(facts.mixes.get(id).map(|mix| mix.retired.or_default())));
+    Some(LastPotting {
+        pot,
+        mix,
+        place: lot.place.get().copied(),
+    })
 }
 
 /// The litres and kilograms for so many pots of a kind in the book.

@@ -11,6 +11,7 @@ use crate::task::derive::{self, Task};
 use crate::time::Moment;
 
 use super::round::{BenchRow, RowState, state_of};
+use super::stock::{StockRow, stock};
 use super::{LotLabel, lot_label};
 
 /// A lot that wants the bench.
@@ -102,6 +103,25 @@ pub fn bench(state: &State, at: &Moment) -> BenchView {
             .get(&at.dev)
             .is_some_and(|(on, _)| *on == at.today),
     }
+}
+
+/// Lots to choose for a clump: as the stock list finds them, and where nothing was typed those that want the bench
+/// first, late first.
+#[must_use]
+pub fn to_open(state: &State, at: &Moment, typed: &str, most: usize) -> Vec<StockRow> {
+    if !typed.trim().is_empty() {
+        return stock(state, typed, most).rows;
+    }
+    let waiting = bench(state, at).waiting;
+    let rank = |row: &StockRow| {
+        let wants = |waiting: &Waiting| waiting.label.lot == row.label.lot;
+        waiting.iter().position(wants).unwrap_or(usize::MAX)
+    };
+    let mut rows = stock(state, typed, usize::MAX).rows;
+    rows.retain(|row| row.label.plants > 0);
+    rows.sort_by_cached_key(rank);
+    rows.truncate(most);
+    rows
 }
 
 /// The lowest tray number not lying beside an open clump.
