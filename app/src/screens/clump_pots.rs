@@ -4,7 +4,6 @@ use leptos::prelude::*;
 use velamen_core::decide::next_code;
 use velamen_core::draft::{self, BatchDraft, BenchDraft, BenchStep};
 use velamen_core::event::PieceClass;
-use velamen_core::potting::{Bill, Pot};
 use velamen_core::view::repot::ClassLine;
 use velamen_core::view::{places, potting, shed};
 
@@ -12,33 +11,28 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::Bench;
-use crate::ui::drawing::{Layer, LayerKind, PotSection};
+use crate::screens::clump_section::section;
 use crate::ui::{Choice, Choices, ChoicesLook, MainAction, PlainAction, Screen, Stake, Stepper};
-use crate::words::{format, rejection, repot as words, trade};
+use crate::words::{rejection, repot as words, trade};
 
-/// Step of the stone layer, in micrometres.
-const STONE_STEP_UM: i64 = 5_000;
-
-/// The class whose turn it is: the first kept one with bare pieces that was not put off.
+/// The line of the class whose turn it is.
 fn turn(bench: Bench) -> Option<ClassLine> {
     let view = bench.view()?;
-    let later = bench.draft.with(|draft| draft.later.clone());
-    let bare = || {
-        view.classes
-            .iter()
-            .filter(|line| line.class.is_kept() && line.bare > 0)
-    };
-    bare()
-        .find(|line| !later.contains(&line.class))
-        .or_else(|| bare().next())
-        .cloned()
+    let lines = || view.classes.iter().filter(|line| line.class.is_kept());
+    let bare: Vec<PieceClass> = lines()
+        .filter(|line| line.bare > 0)
+        .map(|line| line.class)
+        .collect();
+    let class = bench.draft.with(|draft| draft.turn(&bare))?;
+    lines().find(|line| line.class == class).cloned()
 }
 
 pub(super) fn pots(bench: Bench) -> impl IntoView {
-    let class = Memo::new(move |_| turn(bench).map(|line| line.class));
-    move || match class.get() {
-        Some(class) => {
-            prepare(bench, class);
+    // What is left of a class is a batch of its own, with a code of its own.
+    let now = Memo::new(move |_| turn(bench).map(|line| (line.class, line.bare)));
+    move || match now.get() {
+        Some((class, bare)) => {
+            prepare(bench, class, u32::try_from(bare).unwrap_or(0));
             batch(bench, class).into_any()
         }
         None => {
@@ -48,29 +42,32 @@ pub(super) fn pots(bench: Bench) -> impl IntoView {
     }
 }
 
-/// Sets a batch up the first time: a pot each (or one tray), last used pot and mix, the clump's place, a code of its own.
-fn prepare(bench: Bench, class: PieceClass) {
+/// Sets a batch up: a pot each (or one tray), what the class went into last, a code of its own. One that is set up
+/// keeps its choices and loses only pieces that are no longer there.
+fn prepare(bench: Bench, class: PieceClass, bare: u32) {
     let known = bench
         .draft
         .with_untracked(|draft| draft.batches.get(&class).cloned());
-    if known.as_ref().is_some_and(|batch| batch.code.is_some()) {
-        return;
+    match known.filter(|batch| batch.code.is_some()) {
+        None => {
+            let batch = first_batch(bench, class, bare);
+            bench.change(|draft| {
+                draft.batches.insert(class, batch);
+            });
+        }
+        Some(batch) if batch.plants > bare => bench.change(|draft| {
+            draft.batches.entry(class).or_default().set_plants(bare);
+        }),
+        Some(_) => {}
     }
-    let bare = bench.view.with_untracked(|view| {
-        let line = view
-            .as_ref()?
-            .classes
-            .iter()
-            .find(|line| line.class == class)?;
-        Some(u32::try_from(line.bare).unwrap_or(0))
-    });
-    let plants = bare.unwrap_or(0);
-    let other = bench
-        .draft
-        .with_untracked(|draft| draft.batches.values().next_back().cloned())
-        .unwrap_or_default();
-    let drafts = bench.ledger.drafts_under("bench-");
-    let reserved: Vec<_> = drafts
+}
+
+fn first_batch(bench: Bench, class: PieceClass, plants: u32) -> BatchDraft {
+    let batches = bench.draft.with_untracked(|draft| draft.batches.clone());
+    let own = batches.get(&class).cloned();
+    let other = own.or_else(|| batches.values().next_back().cloned());
+    let other = other.unwrap_or_default();
+    let reserved: Vec<_> = untrack(|| bench.ledger.drafts_under("bench-"))
         .iter()
         .filter_map(|(_, text)| draft::read::<BenchDraft>(text))
         .flat_map(|draft| draft.reserved().collect::<Vec<_>>())
@@ -78,9 +75,13 @@ fn prepare(bench: Bench, class: PieceClass) {
     let place = bench
         .view
         .with_untracked(|view| view.as_ref().and_then(|view| view.place));
-    let batch = bench.ledger.look(|state, at| {
+    bench.ledger.look(|state, at| {
         let pots = shed::pots(state);
-        let pot = other.pot.or_else(|| pots.first().map(|row| row.pot));
+        let last = potting::last_of_class(state.facts(), class);
+        let pot = last
+            .and_then(|last| last.pot)
+            .or(other.pot)
+            .or_else(|| pots.first().map(|row| row.pot));
         let form = pots
             .iter()
             .find(|row| Some(row.pot) == pot)
@@ -96,17 +97,15 @@ fn prepare(bench: Bench, class: PieceClass) {
             layers: form
                 .map(|form| potting::usual_layers(&form))
                 .unwrap_or_default(),
-            mix: other
-                .mix
+            mix: last
+                .and_then(|last| last.mix)
+                .or(other.mix)
                 .or_else(|| shed::mixes(state).first().map(|row| row.mix)),
-            place: other.place.or(place),
+            place: last.and_then(|last| last.place).or(other.place).or(place),
             code: next_code(state, at, &reserved).ok(),
             written: false,
         }
-    });
-    bench.change(|draft| {
-        draft.batches.insert(class, batch);
-    });
+    })
 }
 
 fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
@@ -136,7 +135,7 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
                 let said = words::potted(trade::class(class), batch.plants);
                 let then = move |_| {
                     bench.change(|draft| {
-                        // What is left of the class later becomes a lot with a code of its own.
+                        // The code is in the book; what is left of the class gets another.
                         draft.batches.entry(class).or_default().code = None;
                         draft.later.retain(|later| *later != class);
                     });
@@ -188,13 +187,7 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
                 <Stepper
                     label=words::PLANTS_NOW
                     count=plants
-                    on_count=Callback::new(move |count: i64| change(&|batch| {
-                        let plants = u32::try_from(count).unwrap_or(0);
-                        if batch.stands == batch.plants {
-                            batch.stands = plants;
-                        }
-                        batch.plants = plants;
-                    }))
+                    on_count=Callback::new(move |count: i64| change(&|batch| batch.set_plants(u32::try_from(count).unwrap_or(0))))
                     less_label=words::one_less(words::PLANTS_NOW)
                     more_label=words::one_more(words::PLANTS_NOW)
                     min=1
@@ -210,7 +203,7 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
                     max=2_000
                 />
             </div>
-            <Section bench now class />
+            {section(bench, now, class)}
             <ChosenPot bench class now />
             <p class="edge soft">{words::HOW_TO}</p>
             <div class="form">
@@ -301,104 +294,4 @@ fn ChosenPot(bench: Bench, class: PieceClass, now: Memo<BatchDraft>) -> impl Int
             })}
         </div>
     }
-}
-
-/// The pot in section, with litres and kilograms; stone by steps of five millimetres.
-#[component]
-fn Section(bench: Bench, now: Memo<BatchDraft>, class: PieceClass) -> impl IntoView {
-    let drawn = move || {
-        let batch = now.get();
-        let pot = batch.pot?;
-        let (form, bill, mix) = bench.ledger.look(|state, _| {
-            let facts = state.facts();
-            let form = facts.pots.get(&pot).and_then(|pot| pot.form.get().copied());
-            let mix = batch
-                .mix
-                .and_then(|mix| facts.mixes.get(&mix))
-                .map(|mix| mix.name.or_default());
-            (
-                form,
-                potting::bill_of(facts, pot, &batch.layers, batch.stands),
-                mix.unwrap_or_default(),
-            )
-        });
-        Some(match bill {
-            Err(fault) => {
-                view! { <p class="warn" role="alert">{rejection::pot(&fault)}</p> }.into_any()
-            }
-            Ok(None) => ().into_any(),
-            Ok(Some(bill)) => section(form?, &batch, &bill, &mix).into_any(),
-        })
-    };
-    let stone = move |by: i64| {
-        Callback::new(move |()| {
-            bench.change(|draft| {
-                let layers = &mut draft.batches.entry(class).or_default().layers;
-                let um = layers.stone.um().saturating_add(by).max(0);
-                layers.stone = velamen_core::quantity::Length::from_um(um);
-            });
-        })
-    };
-    view! {
-        {drawn}
-        <div class="form pair">
-            <PlainAction label=words::LESS_STONE.to_owned() on_press=stone(-STONE_STEP_UM) />
-            <PlainAction label=words::MORE_STONE.to_owned() on_press=stone(STONE_STEP_UM) />
-        </div>
-    }
-}
-
-fn section(form: Pot, batch: &BatchDraft, bill: &Bill, mix: &str) -> impl IntoView {
-    let (top, base, height) = match form {
-        Pot::Round { top, base, height } | Pot::Square { top, base, height } => (top, base, height),
-        Pot::Holds { .. } => return ().into_any(),
-    };
-    let mm = |um: i64| u32::try_from((um + 500) / 1_000).unwrap_or(0);
-    let mix_um = height.um() - batch.layers.stone.um() - batch.layers.headspace.um();
-    let layers = vec![
-        Layer {
-            kind: LayerKind::Stone,
-            depth_mm: mm(batch.layers.stone.um()),
-            value: format::litres(bill.one.stone),
-            words: format!(
-                "{}, {}",
-                words::STONE_LABEL,
-                format::millimetres(batch.layers.stone.um())
-            ),
-        },
-        Layer {
-            kind: LayerKind::Mix,
-            depth_mm: mm(mix_um),
-            value: format::litres(bill.one.mix),
-            words: mix.to_lowercase(),
-        },
-        Layer {
-            kind: LayerKind::Headspace,
-            depth_mm: mm(batch.layers.headspace.um()),
-            value: format::millimetres(batch.layers.headspace.um()),
-            words: words::HEADSPACE.to_owned(),
-        },
-    ];
-    let text = format!(
-        "{} {}, {} {}",
-        format::litres(bill.one.stone),
-        words::STONE_LABEL,
-        format::litres(bill.one.mix),
-        mix
-    );
-    view! {
-        <PotSection
-            top_mm=mm(top.um())
-            base_mm=mm(base.um())
-            height_mm=mm(height.um())
-            layers
-            width_words=format::millimetres(top.um())
-            text
-        />
-        <dl class="sums">
-            <div><dt>{words::MIX_LABEL}</dt><dd>{format::litres(bill.mix)}</dd></div>
-            <div><dt>{words::STONE_LABEL}</dt><dd>{format::litres(bill.stone)} " · " {format::kilograms(bill.stone_mass)}</dd></div>
-        </dl>
-    }
-    .into_any()
 }

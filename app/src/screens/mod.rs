@@ -5,6 +5,7 @@ pub mod clump;
 mod clump_labels;
 mod clump_pieces;
 mod clump_pots;
+mod clump_section;
 pub mod entry;
 pub mod files;
 pub mod lot;
