@@ -7,8 +7,8 @@ use velamen_core::event::{Event, OpenedLot};
 use velamen_core::id::LotId;
 use velamen_core::name::PlantName;
 use velamen_core::state::State;
-use velamen_core::view::stock::{StockRow, stock};
-use velamen_core::view::{lot_label, repot};
+use velamen_core::view::stock::StockRow;
+use velamen_core::view::{LotLabel, lot_label, repot};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
@@ -106,6 +106,7 @@ pub fn OpenClump() -> impl IntoView {
         >
             {problem}
             {warning}
+            <Chosen draft error />
             {move || if unbooked.get() { view! { <Unbooked draft error /> }.into_any() } else { view! { <Booked draft error /> }.into_any() }}
             <Stepper
                 label=words::TRAY_TAG
@@ -163,55 +164,96 @@ fn Unbooked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView
     }
 }
 
-/// Lots of the book, found by name or code; tapped in and out.
+/// The lots that were chosen, whichever way the rest of the clump is told, with how many plants of each.
 #[component]
-fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
+fn Chosen(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
     let ledger = Ledger::here();
-    let typed = Memo::new(move |_| draft.with(|draft| draft.search.clone()));
-    let found = Memo::new(move |_| {
-        let typed = typed.get();
-        ledger.follow(|state, _| stock(state, &typed, SHOWN).rows)
-    });
-    let chosen = Memo::new(move |_| draft.with(|draft| draft.lots.clone()));
-    let flip = move |lot: LotId| {
+    let lots = Memo::new(move |_| draft.with(|draft| draft.lots.clone()));
+    let plants = move |label: &LotLabel| {
+        let lot = label.lot;
+        let (all, stands) = (count_of(label.plants), count_of(label.stands));
+        let going = move || draft.with(|draft| i64::from(draft.opened(lot, all, stands).0));
+        (all > 1).then(|| {
+            view! {
+                <Stepper
+                    label=words::PLANTS_TO_BENCH
+                    hint=words::of_all(label.plants)
+                    count=Signal::derive(going)
+                    on_count=Callback::new(move |count: i64| {
+                        error.set(String::new());
+                        ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| {
+                            draft.plants.insert(lot, count_of(count));
+                        });
+                    })
+                    less_label=words::one_less(words::PLANTS_TO_BENCH)
+                    more_label=words::one_more(words::PLANTS_TO_BENCH)
+                    min=1
+                    max=label.plants
+                />
+            }
+        })
+    };
+    let rows = move || {
+        let row = |lot: LotId| {
+            let label = ledger.look(|state, _| lot_label(state.facts(), lot));
+            view! {
+                <LotChoice label=label.clone() place=String::new() draft error />
+                {plants(&label)}
+            }
+        };
+        lots.get().into_iter().map(row).collect_view()
+    };
+    view! { <div>{rows}</div> }
+}
+
+/// A lot that is tapped in and out.
+#[component]
+fn LotChoice(
+    label: LotLabel,
+    place: String,
+    draft: Memo<OpeningDraft>,
+    error: RwSignal<String>,
+) -> impl IntoView {
+    let ledger = Ledger::here();
+    let lot = label.lot;
+    let pressed = move || draft.with(|draft| draft.lots.contains(&lot)).to_string();
+    let flip = move |_| {
         error.set(String::new());
         ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| {
+            draft.plants.remove(&lot);
             match draft.lots.iter().position(|known| *known == lot) {
                 Some(at) => drop(draft.lots.remove(at)),
                 None => draft.lots.push(lot),
             }
         });
     };
-    let row = move |row: StockRow| {
-        let lot = row.label.lot;
-        let pressed = move || chosen.with(|chosen| chosen.contains(&lot)).to_string();
-        view! {
-            <button type="button" class="choose" aria-pressed=pressed on:click=move |_| flip(lot)>
-                <Stake
-                    name=trade::name_runs(&row.label.name)
-                    code=row.label.code.map(|code| code.to_string()).unwrap_or_default()
-                    count=trade::plants_in_pots(row.label.plants, row.label.stands)
-                />
-                <span class="soft">{row.place.map(|place| place.name)}</span>
-            </button>
-        }
-    };
-    let chosen_rows = move || {
-        chosen
-            .get()
-            .into_iter()
-            .map(|lot| {
-                let label = ledger.look(|state, _| lot_label(state.facts(), lot));
-                row(StockRow {
-                    label,
-                    place: None,
-                    class: None,
-                    on_bench: 0,
-                })
-            })
-            .collect_view()
-    };
+    view! {
+        <button type="button" class="choose" aria-pressed=pressed on:click=flip>
+            <Stake
+                name=trade::name_runs(&label.name)
+                code=label.code.map(|code| code.to_string()).unwrap_or_default()
+                count=trade::plants_in_pots(label.plants, label.stands)
+            />
+            <span class="soft">{place}</span>
+        </button>
+    }
+}
+
+/// Lots of the book, found by name or code; those that want the bench first.
+#[component]
+fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let typed = Memo::new(move |_| draft.with(|draft| draft.search.clone()));
+    let found = Memo::new(move |_| {
+        let typed = typed.get();
+        ledger.follow(|state, at| repot::to_open(state, at, &typed, SHOWN))
+    });
+    let chosen = Memo::new(move |_| draft.with(|draft| draft.lots.clone()));
     let others = move || {
+        let row = |row: StockRow| {
+            let place = row.place.map(|place| place.name).unwrap_or_default();
+            view! { <LotChoice label=row.label place draft error /> }
+        };
         let found = found
             .get()
             .into_iter()
@@ -221,9 +263,6 @@ fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
     view! {
         <div class="form">
             <p>{words::WHICH_HINT}</p>
-        </div>
-        {chosen_rows}
-        <div class="form">
             <Field
                 label=words::SEARCH
                 value=typed
@@ -237,15 +276,19 @@ fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
     }
 }
 
+fn count_of(number: i64) -> u32 {
+    u32::try_from(number).unwrap_or(0)
+}
+
 fn command(state: &State, draft: &OpeningDraft, tray: u32) -> Command {
     let facts = state.facts();
-    let count = |number: i64| u32::try_from(number).unwrap_or(0);
     let opened = draft.lots.iter().map(|lot| {
         let label = lot_label(facts, *lot);
+        let (plants, stands) = draft.opened(*lot, count_of(label.plants), count_of(label.stands));
         OpenedLot {
             lot: *lot,
-            plants: count(label.plants),
-            stands: count(label.stands),
+            plants,
+            stands,
         }
     });
     let first = draft.lots.first().map(|lot| lot_label(facts, *lot).name);

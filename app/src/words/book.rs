@@ -5,7 +5,7 @@ use velamen_core::event::{
 };
 use velamen_core::id::{LotId, PlaceId};
 
-use super::format::{full_day, litres};
+use super::format::{counted, full_day, litres};
 use super::{task, trade};
 
 pub const SAFETY: &str = "How safe it is";
@@ -141,6 +141,10 @@ pub fn event(
             };
             let pots = trade::pots(i64::try_from(it.pots()).unwrap_or(0));
             format!("To the bench under tray tag {}: {from}, {pots}.", it.tray)
+        }
+        Event::PiecesTaken(it) if it.plants == 0 => {
+            let bulbs = i64::from(it.bulbs.unwrap_or(0));
+            format!("{} counted.", counted(bulbs, "bulb", "bulbs"))
         }
         Event::PiecesTaken(it) => format!(
             "{}: {} came off.",

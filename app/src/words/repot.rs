@@ -13,11 +13,12 @@ pub const CLEAN_BETWEEN_CLUMPS: &str = "Clean, new blade each clump";
 pub const CLEAN_BETWEEN_PLANTS: &str = "Clean, new blade each plant";
 pub const WHICH_LOTS: &str = "Which lots grew together?";
 pub const WHICH_HINT: &str =
-    "Several may have. Which piece is from which is not known, and all are kept.";
+    "Choose all that grew together. Which piece came from which may stay unknown; all are kept.";
 pub const SEARCH: &str = "Name or code";
 pub const NOT_IN_BOOK: &str = "Not in the book";
 pub const IN_BOOK: &str = "From the book";
 pub const POTS_GROWN_TOGETHER: &str = "Pots grown together";
+pub const PLANTS_TO_BENCH: &str = "Plants to the bench";
 pub const NAME: &str = "Name, if you know it";
 pub const TRAY_TAG: &str = "Tray tag";
 pub const TRAY_HINT: &str = "Lay it beside the clump before the first cut.";
@@ -86,6 +87,11 @@ pub fn one_less(of: &str) -> String {
 #[must_use]
 pub fn one_more(of: &str) -> String {
     format!("One more: {of}")
+}
+
+#[must_use]
+pub fn of_all(plants: i64) -> String {
+    format!("of {plants}")
 }
 
 #[must_use]
