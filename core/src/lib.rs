@@ -14,6 +14,7 @@
 
 pub mod code;
 pub mod command;
+pub mod correction;
 pub mod decide;
 pub mod draft;
 pub mod entry;
@@ -29,9 +30,11 @@ pub mod quantity;
 pub mod reference;
 pub mod rejection;
 pub mod season;
+pub mod shed_draft;
 pub mod state;
 pub mod task;
 pub mod text;
 pub mod time;
+pub mod treat_draft;
 pub mod upcast;
 pub mod view;

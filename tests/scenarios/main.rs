@@ -10,6 +10,7 @@
 mod answers;
 mod bad_input;
 mod bench;
+mod corrections;
 mod files;
 mod newer;
 mod parts;

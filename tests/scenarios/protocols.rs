@@ -5,6 +5,7 @@ use velamen_core::event::PieceClass;
 use velamen_core::id::{LotId, PlaceId, ProtocolId};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::{Protocol, Step, TaskKind, Timing};
+use velamen_core::view::protocol::{EditEffect, edit_effect};
 use velamen_tests::{Phone, day};
 
 use crate::scene::{divide, done, due, nursery, task, tasks};
@@ -188,4 +189,50 @@ fn two_phones_that_edit_one_protocol_are_asked_about_it() {
         Vec::new(),
         "whoever knew of both has decided"
     );
+}
+
+#[test]
+fn what_an_edit_would_move_is_told_before_it_is_kept() {
+    let (mut phone, lot, _) = starters();
+    phone.on("2027-03-25");
+    let effect = |phone: &Phone, change: &dyn Fn(&mut Vec<Step>)| {
+        let (id, mut content) = after_dividing(phone);
+        change(&mut content.steps);
+        edit_effect(&phone.state, &phone.moment(), id, &content)
+    };
+    let later = |steps: &mut Vec<Step>| step(steps, "first_feed").move_to(60);
+    let off = |steps: &mut Vec<Step>| step(steps, "first_feed").off = true;
+    assert!(effect(&phone, &|_| {}).is_nothing());
+    assert_eq!(
+        effect(&phone, &later),
+        EditEffect {
+            moved: 1,
+            ..EditEffect::default()
+        }
+    );
+    assert_eq!(
+        effect(&phone, &off),
+        EditEffect {
+            dropped: 1,
+            ..EditEffect::default()
+        }
+    );
+    let before = due(&phone, lot, TaskKind::FirstFeed);
+    assert_eq!(before, Some(day("2027-04-05")), "nothing was recorded");
+
+    // What was foretold is what happens; and a decided occurrence is not counted.
+    edit(&mut phone, off);
+    assert_eq!(due(&phone, lot, TaskKind::FirstFeed), None);
+    let on = |steps: &mut Vec<Step>| step(steps, "first_feed").off = false;
+    assert_eq!(
+        effect(&phone, &on),
+        EditEffect {
+            opened: 1,
+            ..EditEffect::default()
+        }
+    );
+    let light = task(&phone, lot, TaskKind::NormalLight);
+    done(&mut phone, light, None);
+    let lights = |steps: &mut Vec<Step>| step(steps, "normal_light").move_to(80);
+    assert!(effect(&phone, &lights).is_nothing());
 }

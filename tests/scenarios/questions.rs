@@ -1,12 +1,14 @@
 //! Questions the book asks: their keys stay the same, an answer ends them on every phone.
 
 use velamen_core::code::Prefix;
-use velamen_core::command::Command;
+use velamen_core::command::{Command, PlaceTraits};
 use velamen_core::event::{PieceClass, WithdrawWhy};
 use velamen_core::id::{ClumpId, Dev, EntryRef, LotId, Subject, ThingId};
+use velamen_core::name::PlantName;
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::state::{Anomaly, FieldKey};
+use velamen_core::view::questions::questions;
 use velamen_tests::Phone;
 
 #[test]
@@ -182,4 +184,57 @@ fn a_count_that_crossed_a_sale_is_asked_about_until_it_is_answered() {
     });
     second.take_in(&first.hand_over());
     answer(&mut second, &mut first);
+}
+
+#[test]
+fn a_lot_named_differently_on_two_phones_is_answered_by_either_name() {
+    let (mut first, mut second) = two_phones();
+    let bench = first.place("Cool house", Warmth::Cool);
+    let lot = first.lot("Cymbidium", 4, bench);
+    second.take_in(&first.hand_over());
+    let name = |phone: &mut Phone, typed: &str| {
+        let name = PlantName::from_typed(typed);
+        phone.act(Command::NameLot { lot, name })
+    };
+    name(&mut first, "Cymbidium lowianum");
+    name(&mut second, "Cymbidium tracyanum");
+    first.take_in(&second.hand_over());
+    let asked = questions(&first.state);
+    assert_eq!((asked.len(), asked[0].sides.len()), (1, 2), "{asked:?}");
+    assert_eq!(asked[0].lots, vec![lot]);
+    let kept = first.state.facts().lots[&lot].name.or_default().plain();
+    assert_eq!(asked[0].sides[0].again, None, "that one counts already");
+    let other = asked[0].sides[1].again.clone().unwrap();
+    first.act(other);
+    assert_eq!(first.state.anomalies(), Vec::new());
+    assert_ne!(
+        first.state.facts().lots[&lot].name.or_default().plain(),
+        kept
+    );
+    second.take_in(&first.hand_over());
+    assert_eq!(second.state.anomalies(), Vec::new());
+}
+
+#[test]
+fn a_house_warmed_on_one_phone_and_cooled_on_the_other_is_answered_by_one_of_both() {
+    let (mut first, mut second) = two_phones();
+    let place = first.place("The house", Warmth::Intermediate);
+    second.take_in(&first.hand_over());
+    let warmth = |warmth| Command::SetPlace {
+        place: Some(place),
+        name: None,
+        walk: None,
+        about: PlaceTraits {
+            warmth: Some(warmth),
+            ..PlaceTraits::default()
+        },
+    };
+    first.act(warmth(Warmth::Cool));
+    second.act(warmth(Warmth::Warm));
+    first.take_in(&second.hand_over());
+    let asked = questions(&first.state);
+    let again: Vec<_> = asked[0].sides.iter().map(|side| &side.again).collect();
+    assert!(again[0].is_none() && again[1].is_some(), "{asked:?}");
+    first.act(again[1].clone().unwrap());
+    assert_eq!(first.state.anomalies(), Vec::new());
 }

@@ -6,6 +6,8 @@
 //! next event of its kind; whatever pots the plants anew closes all older plans for the next repot. A season moves a
 //! task into a window; it never blocks one.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
 use crate::event::{TaskAnswer, TaskKey};
@@ -99,6 +101,15 @@ pub fn is_light(facts: &Facts, lot: &Lot) -> bool {
 /// Open tasks of a lot, in no particular order.
 #[must_use]
 pub fn of_lot(facts: &Facts, id: LotId) -> Vec<Task> {
+    of_lot_under(facts, &facts.protocols, id)
+}
+
+/// The same, as if these were the protocols of the book.
+pub(crate) fn of_lot_under(
+    facts: &Facts,
+    protocols: &BTreeMap<ProtocolId, ProtocolFacts>,
+    id: LotId,
+) -> Vec<Task> {
     let Some(lot) = facts
         .lots
         .get(&id)
@@ -118,7 +129,7 @@ pub fn of_lot(facts: &Facts, id: LotId) -> Vec<Task> {
     let mut tasks = Vec::new();
     for (at, anchor) in anchors.iter().enumerate() {
         let later = anchors.get(at + 1..).unwrap_or_default();
-        for (protocol, revisions) in &facts.protocols {
+        for (protocol, revisions) in protocols {
             for planned in view.planned(revisions, anchor) {
                 let closed = planned.step.until_next
                     && later

@@ -5,10 +5,13 @@
 pub mod book;
 pub mod lot;
 pub mod potting;
+pub mod protocol;
+pub mod questions;
 pub mod repot;
 pub mod round;
 pub mod shed;
 pub mod stock;
+pub mod treat;
 pub mod year;
 
 use crate::code::LotCode;

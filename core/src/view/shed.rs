@@ -1,7 +1,9 @@
 //! The Shed: pots, mixes, places, protocols and what the book knows of the nursery.
 
+use crate::event::MixShare;
 use crate::id::{MixId, PotId, ProtocolId};
 use crate::potting::Pot;
+use crate::season::Hemisphere;
 use crate::state::State;
 use crate::task::Protocol;
 
@@ -18,6 +20,8 @@ pub struct PotRow {
 pub struct MixRow {
     pub mix: MixId,
     pub name: String,
+    /// Shares by volume before mixing; empty where nobody said.
+    pub shares: Vec<MixShare>,
     pub life_months: Option<u16>,
 }
 
@@ -27,6 +31,26 @@ pub struct ProtocolRow {
     pub protocol: ProtocolId,
     pub revision: u16,
     pub content: Protocol,
+}
+
+/// What the book says of the nursery itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Nursery {
+    pub name: String,
+    pub hemisphere: Hemisphere,
+    /// Whom to call after contact with a product; empty until it is typed.
+    pub poisons_number: String,
+}
+
+/// The nursery as the book knows it.
+#[must_use]
+pub fn nursery(state: &State) -> Nursery {
+    let book = &state.facts().book;
+    Nursery {
+        name: book.nursery.or_default(),
+        hemisphere: book.hemisphere(),
+        poisons_number: book.poisons_number.or_default(),
+    }
 }
 
 /// Pots in use, in the order they were named in.
@@ -57,6 +81,7 @@ pub fn mixes(state: &State) -> Vec<MixRow> {
         .map(|(id, mix)| MixRow {
             mix: *id,
             name: mix.name.or_default(),
+            shares: mix.shares.or_default(),
             life_months: mix.life_months.get().copied(),
         })
         .collect()

@@ -1,0 +1,239 @@
+//! A pot or a mix being typed, until it stands on the shelf.
+//!
+//! Invariants: amounts stay as typed until they are read here; a fault says at which field it is.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use crate::command::Command;
+use crate::event::MixShare;
+use crate::potting::{Pot, PottingRejection};
+use crate::quantity::{Length, QuantityError, parse_length, parse_volume};
+
+/// How a pot is described.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PotShape {
+    #[default]
+    Round,
+    Square,
+    /// By the water it holds.
+    Holds,
+}
+
+/// A field of the pot form.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PotField {
+    Top,
+    Base,
+    Height,
+    Holds,
+}
+
+/// What is wrong with a pot as typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PotFault {
+    Typed(PotField, QuantityError),
+    /// The measures do not make a pot.
+    Shape(PottingRejection),
+}
+
+/// A pot being typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PotDraft {
+    #[serde(default)]
+    pub version: u16,
+    #[serde(default)]
+    pub name: String,
+    #[serde(default)]
+    pub shape: PotShape,
+    #[serde(default)]
+    pub top: String,
+    #[serde(default)]
+    pub base: String,
+    #[serde(default)]
+    pub height: String,
+    #[serde(default)]
+    pub holds: String,
+}
+
+impl PotDraft {
+    /// The pot as measured.
+    ///
+    /// # Errors
+    /// The first field that cannot be read, or why the measures do not make a pot.
+    pub fn form(&self) -> Result<Pot, PotFault> {
+        let length = |field, typed: &str| -> Result<Length, PotFault> {
+            let read = parse_length(typed);
+            read.map(|(length, _)| length)
+                .map_err(|fault| PotFault::Typed(field, fault))
+        };
+        let measures = || {
+            Ok((
+                length(PotField::Top, &self.top)?,
+                length(PotField::Base, &self.base)?,
+                length(PotField::Height, &self.height)?,
+            ))
+        };
+        let pot = match self.shape {
+            PotShape::Round => {
+                let (top, base, height) = measures()?;
+                Pot::Round { top, base, height }
+            }
+            PotShape::Square => {
+                let (top, base, height) = measures()?;
+                Pot::Square { top, base, height }
+            }
+            PotShape::Holds => {
+                let (water, _) = parse_volume(&self.holds)
+                    .map_err(|fault| PotFault::Typed(PotField::Holds, fault))?;
+                Pot::Holds { water }
+            }
+        };
+        pot.check().map_err(PotFault::Shape)?;
+        Ok(pot)
+    }
+
+    /// The command that puts it on the shelf.
+    ///
+    /// # Errors
+    /// As [`PotDraft::form`].
+    pub fn command(&self) -> Result<Command, PotFault> {
+        Ok(Command::SetPot {
+            pot: None,
+            name: Some(self.name.clone()),
+            form: Some(self.form()?),
+            retired: None,
+        })
+    }
+}
+
+/// Months a mix holds where the grower has not said (common practice, no source).
+pub const MIX_LIFE_MONTHS: u16 = 24;
+
+/// A mix being put together.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct MixDraft {
+    #[serde(default)]
+    pub version: u16,
+    #[serde(default)]
+    pub name: String,
+    /// Hundredths of the volume before mixing, by stored name of the component.
+    #[serde(default)]
+    pub percent: BTreeMap<String, u16>,
+    #[serde(default)]
+    pub life_months: Option<u16>,
+}
+
+impl MixDraft {
+    /// All shares together.
+    #[must_use]
+    pub fn total_percent(&self) -> u32 {
+        self.percent.values().map(|share| u32::from(*share)).sum()
+    }
+
+    /// Whether it can be kept: no shares at all, or shares that make the whole.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.percent.is_empty() || self.total_percent() == 100
+    }
+
+    /// Puts a component in with what is missing to the whole, or takes it out.
+    pub fn switch(&mut self, component: &str) {
+        if self.percent.remove(component).is_none() {
+            let missing = 100_u32.saturating_sub(self.total_percent());
+            let share = u16::try_from(missing).unwrap_or(0);
+            self.percent.insert(component.to_owned(), share);
+        }
+    }
+
+    #[must_use]
+    pub fn life_months(&self) -> u16 {
+        self.life_months.unwrap_or(MIX_LIFE_MONTHS)
+    }
+
+    /// The command that puts it on the shelf. Components without a share are left out.
+    #[must_use]
+    pub fn command(&self) -> Command {
+        let shares = self.percent.iter().filter(|(_, percent)| **percent > 0);
+        let shares = shares.map(|(component, percent)| MixShare {
+            component: component.clone(),
+            permille: percent.saturating_mul(10),
+        });
+        Command::SetMix {
+            mix: None,
+            name: Some(self.name.clone()),
+            shares: Some(shares.collect()),
+            life_months: Some(self.life_months()),
+            retired: None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn measured(top: &str, base: &str, height: &str) -> PotDraft {
+        PotDraft {
+            top: top.to_owned(),
+            base: base.to_owned(),
+            height: height.to_owned(),
+            ..PotDraft::default()
+        }
+    }
+
+    #[test]
+    fn a_pot_is_read_with_comma_or_point_and_in_either_unit() {
+        let pot = Pot::Round {
+            top: Length::from_mm(175),
+            base: Length::from_mm(120),
+            height: Length::from_mm(150),
+        };
+        assert_eq!(measured("17,5 cm", "120 mm", "15 cm").form(), Ok(pot));
+        assert_eq!(measured("175 mm", "12.0 cm", "0,15 m").form(), Ok(pot));
+    }
+
+    #[test]
+    fn a_fault_says_at_which_measure_it_is() {
+        let no_unit = measured("17 cm", "120", "15 cm").form();
+        assert!(
+            matches!(
+                no_unit,
+                Err(PotFault::Typed(
+                    PotField::Base,
+                    QuantityError::NoUnit { .. }
+                ))
+            ),
+            "{no_unit:?}"
+        );
+        let turned = measured("12 cm", "17 cm", "15 cm").form();
+        assert_eq!(
+            turned,
+            Err(PotFault::Shape(PottingRejection::BaseWiderThanTop))
+        );
+        let holds = PotDraft {
+            shape: PotShape::Holds,
+            holds: "1,9 L".to_owned(),
+            ..PotDraft::default()
+        };
+        let litres = holds.form().ok().and_then(|pot| pot.brimful().ok());
+        assert_eq!(litres.map(|volume| volume.ul()), Some(1_900_000));
+    }
+
+    #[test]
+    fn a_mix_is_whole_at_a_hundred_and_a_new_part_takes_what_is_missing() {
+        let mut mix = MixDraft::default();
+        assert!(mix.is_whole(), "a mix may be known by its name alone");
+        mix.switch("bark_medium");
+        assert_eq!(mix.total_percent(), 100);
+        mix.percent.insert("bark_medium".to_owned(), 70);
+        assert!(!mix.is_whole());
+        mix.switch("pumice");
+        assert_eq!(mix.percent.get("pumice"), Some(&30));
+        assert!(mix.is_whole());
+        mix.switch("bark_medium");
+        assert_eq!(mix.total_percent(), 30);
+    }
+}

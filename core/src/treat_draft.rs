@@ -1,0 +1,141 @@
+//! A treatment that was carried out, being written down.
+//!
+//! It holds what the grower did and what the label said. Invariants: nothing here works out a rate or an amount; whole
+//! lots and bare pieces are taken as they are when it is recorded.
+
+use serde::{Deserialize, Serialize};
+
+use crate::command::{Command, RecordTreatment};
+use crate::event::{AgentClass, Aim, Method, PieceClass, ProductCopy, TreatedPart};
+use crate::id::{ClumpId, LotId};
+use crate::state::State;
+use crate::view::treat::bare_pieces;
+
+/// A treatment being written down.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TreatDraft {
+    #[serde(default)]
+    pub version: u16,
+    #[serde(default)]
+    pub lots: Vec<LotId>,
+    #[serde(default)]
+    pub pieces: Vec<(ClumpId, PieceClass)>,
+    #[serde(default)]
+    pub search: String,
+    #[serde(default)]
+    pub product: String,
+    #[serde(default)]
+    pub rate_typed: String,
+    #[serde(default)]
+    pub against: Option<AgentClass>,
+    #[serde(default)]
+    pub method: Option<Method>,
+    #[serde(default)]
+    pub soak_min: u32,
+    #[serde(default)]
+    pub reentry_h: Option<u32>,
+    #[serde(default)]
+    pub preventing: bool,
+    #[serde(default)]
+    pub note: String,
+}
+
+/// What is still missing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TreatFault {
+    NothingTreated,
+    NoProduct,
+    NoMethod,
+    NoAgent,
+}
+
+impl TreatDraft {
+    /// Puts a lot in or takes it out.
+    pub fn switch_lot(&mut self, lot: LotId) {
+        switch(&mut self.lots, lot);
+    }
+
+    /// Puts a class of bare pieces in or takes it out.
+    pub fn switch_pieces(&mut self, clump: ClumpId, class: PieceClass) {
+        switch(&mut self.pieces, (clump, class));
+    }
+
+    /// Whether plants lay in the product: only then is there a time of soaking.
+    #[must_use]
+    pub fn soaks(&self) -> bool {
+        matches!(self.method, Some(Method::Bath | Method::Plunge))
+    }
+
+    fn parts(&self, state: &State) -> Vec<TreatedPart> {
+        let lots = self.lots.iter().filter_map(|lot| {
+            let plants = state.facts().lots.get(lot)?.plants;
+            let plants = u32::try_from(plants).ok().filter(|plants| *plants > 0)?;
+            Some(TreatedPart::Lot { lot: *lot, plants })
+        });
+        let pieces = bare_pieces(state).into_iter().filter_map(|bare| {
+            let chosen = self.pieces.contains(&(bare.clump, bare.class));
+            chosen.then_some(TreatedPart::Pieces {
+                clump: bare.clump,
+                class: bare.class,
+                plants: bare.plants,
+            })
+        });
+        lots.chain(pieces).collect()
+    }
+
+    /// The command that records it.
+    ///
+    /// # Errors
+    /// What is still missing.
+    pub fn command(&self, state: &State) -> Result<Command, TreatFault> {
+        let treated = self.parts(state);
+        if treated.is_empty() {
+            return Err(TreatFault::NothingTreated);
+        }
+        if self.product.trim().is_empty() {
+            return Err(TreatFault::NoProduct);
+        }
+        let method = self.method.ok_or(TreatFault::NoMethod)?;
+        let against = self.against.ok_or(TreatFault::NoAgent)?;
+        let soaked_s = self
+            .soak_min
+            .checked_mul(60)
+            .filter(|seconds| self.soaks() && *seconds > 0);
+        Ok(Command::RecordTreatment(RecordTreatment {
+            treated,
+            method,
+            against,
+            aim: if self.preventing {
+                Aim::Preventing
+            } else {
+                Aim::Curing
+            },
+            product: ProductCopy {
+                label_name: self.product.trim().to_owned(),
+                rate_typed: self.rate_typed.trim().to_owned(),
+                reentry_h: self.reentry_h,
+                ..ProductCopy::default()
+            },
+            place: None,
+            finding: None,
+            water_ul: None,
+            amount_ul: None,
+            amount_mg: None,
+            started_ms: None,
+            ended_ms: None,
+            soak_s: None,
+            soaked_s,
+            until_ms: None,
+            person: String::new(),
+            reason: String::new(),
+            note: self.note.trim().to_owned(),
+        }))
+    }
+}
+
+fn switch<T: PartialEq>(chosen: &mut Vec<T>, one: T) {
+    match chosen.iter().position(|known| *known == one) {
+        Some(at) => drop(chosen.remove(at)),
+        None => chosen.push(one),
+    }
+}

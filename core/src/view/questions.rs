@@ -1,0 +1,186 @@
+//! What the book asks, with the entries on both sides and the commands that answer.
+//!
+//! Invariants: an answer is an ordinary command; saying a value again, knowing of both, ends a dispute on every phone.
+
+use crate::command::{Command, PlaceTraits};
+use crate::event::{BookSet, Event};
+use crate::id::{EntryRef, LotId, Subject};
+use crate::state::{Anomaly, FieldKey, State};
+
+use super::book::{Row, row_of};
+
+/// A question with what it rests on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    pub anomaly: Anomaly,
+    pub sides: Vec<Side>,
+    /// Lots to look at.
+    pub lots: Vec<LotId>,
+}
+
+/// One side of a question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Side {
+    pub row: Row,
+    /// Says this side's value again, knowing of both. `None` for the side that counts now: there settling is enough.
+    pub again: Option<Command>,
+}
+
+/// Everything the book asks.
+#[must_use]
+pub fn questions(state: &State) -> Vec<Question> {
+    let ask = |anomaly: Anomaly| {
+        let (entries, field): (Vec<EntryRef>, _) = match &anomaly {
+            Anomaly::CountCrossed { count, change, .. } => (vec![*count, *change], None),
+            Anomaly::Disputed {
+                field, kept, other, ..
+            } => (vec![*kept, *other], Some(*field)),
+            Anomaly::RestsOnWithdrawn { subject, entry } => {
+                let begun = subject.thing().map(|thing| thing.entry);
+                (begun.into_iter().chain([*entry]).collect(), None)
+            }
+            Anomaly::Overdrawn { .. }
+            | Anomaly::PottedMoreThanTaken { .. }
+            | Anomaly::CodeTwice { .. }
+            | Anomaly::PrefixTwice { .. }
+            | Anomaly::ClockAstray { .. }
+            | Anomaly::PhoneCopied { .. } => (Vec::new(), None),
+        };
+        let sides = entries.into_iter().filter_map(|entry| {
+            let row = row_of(state, entry)?;
+            let again = field
+                .filter(|_| !matches!(&anomaly, Anomaly::Disputed { kept, .. } if *kept == entry))
+                .and_then(|field| say_again(&row, anomaly.subject(), field));
+            Some(Side { row, again })
+        });
+        Question {
+            sides: sides.collect(),
+            lots: lots(&anomaly),
+            anomaly,
+        }
+    };
+    state.anomalies().into_iter().map(ask).collect()
+}
+
+fn lots(anomaly: &Anomaly) -> Vec<LotId> {
+    match anomaly {
+        Anomaly::CodeTwice { lots, .. } => lots.clone(),
+        other => match other.subject() {
+            Subject::Lot(lot) => vec![lot],
+            _ => Vec::new(),
+        },
+    }
+}
+
+/// The command that sets a field of a subject to what an entry said of it.
+fn say_again(row: &Row, subject: Subject, field: FieldKey) -> Option<Command> {
+    let mut events = row.events.iter().rev();
+    events.find_map(|event| {
+        event
+            .subjects()
+            .contains(&subject)
+            .then(|| command_of(event, subject, field))
+            .flatten()
+    })
+}
+
+fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Command> {
+    match (subject, field) {
+        (Subject::Lot(lot), _) => of_lot(event, lot, field),
+        (Subject::Place(_), _) => of_place(event, field),
+        (Subject::Book, _) => of_book(event, field),
+        (Subject::Pot(_), _) => match event {
+            Event::PotSet(it) => Some(Command::SetPot {
+                pot: Some(it.pot),
+                name: it.name.clone().filter(|_| field == FieldKey::Name),
+                form: it.form.filter(|_| field == FieldKey::Form),
+                retired: None,
+            }),
+            _ => None,
+        },
+        (Subject::Mix(_), _) => match event {
+            Event::MixSet(it) => Some(Command::SetMix {
+                mix: Some(it.mix),
+                name: it.name.clone().filter(|_| field == FieldKey::Name),
+                shares: it.shares.clone().filter(|_| field == FieldKey::Shares),
+                life_months: None,
+                retired: None,
+            }),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn of_lot(event: &Event, lot: LotId, field: FieldKey) -> Option<Command> {
+    let (name, code, place) = match event {
+        Event::LotReceived(it) => (Some(&it.name), Some(it.code), it.place),
+        Event::PiecesPotted(it) => (Some(&it.name), Some(it.code), it.place),
+        Event::LotSplit(it) => (Some(&it.name), Some(it.code), it.place),
+        Event::LotNamed(it) => (Some(&it.name), None, None),
+        Event::LotCoded(it) => (None, Some(it.code), None),
+        Event::Moved(it) => (None, None, Some(it.to)),
+        _ => return None,
+    };
+    match field {
+        FieldKey::Name => name.map(|name| Command::NameLot {
+            lot,
+            name: name.clone(),
+        }),
+        FieldKey::Code => code.map(|code| Command::RecodeLot {
+            lot,
+            code: Some(code),
+        }),
+        FieldKey::Place => place.map(|to| Command::MoveLot { lot, to }),
+        _ => None,
+    }
+}
+
+fn of_place(event: &Event, field: FieldKey) -> Option<Command> {
+    let Event::PlaceSet(it) = event else {
+        return None;
+    };
+    let set = |name, walk, warmth| Command::SetPlace {
+        place: Some(it.place),
+        name,
+        walk,
+        about: PlaceTraits {
+            warmth,
+            ..PlaceTraits::default()
+        },
+    };
+    match field {
+        FieldKey::Name => it.name.clone().map(|name| set(Some(name), None, None)),
+        FieldKey::Walk => it.walk.map(|walk| set(None, Some(walk), None)),
+        FieldKey::Warmth => it.warmth.map(|warmth| set(None, None, Some(warmth))),
+        _ => None,
+    }
+}
+
+fn of_book(event: &Event, field: FieldKey) -> Option<Command> {
+    let (nursery, hemisphere, latitude_cdeg) = match event {
+        Event::BookOpened(it) => (
+            Some(it.nursery.clone()),
+            Some(it.hemisphere),
+            it.latitude_cdeg,
+        ),
+        Event::BookSet(it) => (it.nursery.clone(), it.hemisphere, it.latitude_cdeg),
+        _ => return None,
+    };
+    let set = match field {
+        FieldKey::Nursery => BookSet {
+            nursery,
+            ..BookSet::default()
+        },
+        FieldKey::Hemisphere => BookSet {
+            hemisphere,
+            ..BookSet::default()
+        },
+        FieldKey::Latitude => BookSet {
+            latitude_cdeg,
+            ..BookSet::default()
+        },
+        _ => return None,
+    };
+    (set != BookSet::default()).then_some(Command::SetBook(set))
+}
