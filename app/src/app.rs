@@ -76,11 +76,11 @@ fn screen(route: Route) -> AnyView {
         Route::Questions => screens::questions::Questions().into_any(),
         Route::Shed => screens::shed::Shed().into_any(),
         Route::Places => screens::places::Places().into_any(),
-        Route::Place(place) => view! { <screens::places::Place place /> }.into_any(),
+        Route::Place(place) => view! { <screens::place::Place place /> }.into_any(),
         Route::Pots => screens::pots::Pots().into_any(),
         Route::Mixes => screens::mixes::Mixes().into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),
-        Route::Protocol(protocol) => view! { <screens::protocols::Protocol protocol /> }.into_any(),
+        Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
         Route::Preferences => screens::phone::Phone().into_any(),
         Route::Kit => Gallery().into_any(),
     }

@@ -110,8 +110,13 @@ impl Ledger {
         }
     }
 
-    /// Takes the new entries of a file in, all in one transaction.
-    pub fn take_in(self, incoming: Incoming, arrival: RwSignal<Arrival>) {
+    /// Takes the new entries of a file in, all in one transaction. `then` runs once they count.
+    pub fn take_in(
+        self,
+        incoming: Incoming,
+        arrival: RwSignal<Arrival>,
+        then: impl FnOnce() + 'static,
+    ) {
         let plan = incoming.plan;
         spawn_local(async move {
             let lines = self.keyed(&plan.new);
@@ -136,6 +141,7 @@ impl Ledger {
             arrival.set(Arrival::Nothing);
             self.say(words::files::taken_in(plan.new.len()), ToldKind::Done);
             self.join_if_new();
+            then();
         });
     }
 

@@ -9,10 +9,10 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::names::sentence;
 use crate::ui::{PlainAction, PlainLink, Screen, Slat};
-use crate::words::{book as words, files, format, rooms, round};
+use crate::words::{book as words, entry, files, format, rooms, round};
 
 /// Entries shown at first, and added on demand.
-const SHOWN: usize = 100;
+const SHOWN: usize = 200;
 /// Sentences of one entry shown in the list.
 const SENTENCES: usize = 3;
 
@@ -85,14 +85,13 @@ pub fn Book() -> impl IntoView {
     let list = move || {
         let (lines, questions, all) = shown.get();
         let more = lines.len() >= most.get() && lines.len() < all;
-        let today = ledger.today();
         let mut day = None;
         let rows = lines
             .into_iter()
             .map(|line| {
                 let heading = (day != Some(line.row.on)).then(|| format::long_day(line.row.on));
                 day = Some(line.row.on);
-                entry_row(line, heading, today)
+                entry_row(line, heading)
             })
             .collect_view();
         let older = Callback::new(move |()| most.update(|most| *most += SHOWN));
@@ -112,12 +111,12 @@ pub fn Book() -> impl IntoView {
     }
 }
 
-fn entry_row(line: Line, heading: Option<String>, _today: chrono::NaiveDate) -> impl IntoView {
+fn entry_row(line: Line, heading: Option<String>) -> impl IntoView {
     let row = line.row;
     let more = row.events.len().saturating_sub(line.sentences.len());
     let phone = row.phone.map(|phone| phone.to_string()).unwrap_or_default();
     let mark = match (&row.withdrawn, row.amended_from.is_empty()) {
-        (Some(_), _) => Some(words::WITHDRAWN),
+        (Some((_, why)), _) => Some(entry::withdrawn(*why)),
         (None, false) => Some(words::AMENDED),
         (None, true) => None,
     };

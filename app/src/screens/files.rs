@@ -75,7 +75,10 @@ pub fn Files() -> impl IntoView {
 fn plan(ledger: Ledger, incoming: Incoming, arrival: RwSignal<Arrival>) -> impl IntoView {
     let lines = files::plan(&incoming.plan);
     let nursery = incoming.nursery.clone();
-    let take = Callback::new(move |()| ledger.take_in(incoming.clone(), arrival));
+    // What came in is work to look at: the Round shows it.
+    let take = Callback::new(move |()| {
+        ledger.take_in(incoming.clone(), arrival, || Route::Round.replace());
+    });
     view! {
         <h2><bdi>{nursery}</bdi></h2>
         <ul>{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>

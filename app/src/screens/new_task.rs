@@ -1,25 +1,62 @@
-//! A task of the grower's own.
+//! A task of the grower's own: what, when, how often, where.
 
+use chrono::NaiveDate;
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use velamen_core::command::Command;
+use velamen_core::id::{LotId, PlaceId};
 use velamen_core::time::plus_days;
+use velamen_core::view::places;
+use velamen_core::view::stock::stock;
 
+use super::lot_parts::one_of;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::{Choice, Choices, ChoicesLook, Field, MainAction, Screen, TopBack};
+use crate::screens::names::lot;
+use crate::ui::{DayField, Field, MainAction, Screen, TopBack};
 use crate::words::{rejection, rooms, shed as words, told};
 
 const DRAFT: &str = "new_task";
+/// Lots offered while one is looked for.
+const OFFERED: usize = 5;
 
-/// What was typed so far; the day as days from today.
+/// What was typed so far; the day as days from today, or as a day of its own.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 struct TaskDraft {
     #[serde(default)]
     text: String,
     #[serde(default)]
     in_days: i64,
+    #[serde(default)]
+    on_day: bool,
+    #[serde(default)]
+    on: Option<NaiveDate>,
+    #[serde(default)]
+    every_days: Option<u32>,
+    #[serde(default)]
+    place: Option<PlaceId>,
+    #[serde(default)]
+    search: String,
+    #[serde(default)]
+    lot: Option<LotId>,
+}
+
+impl TaskDraft {
+    fn command(self, today: NaiveDate) -> Command {
+        let due_on = self
+            .on
+            .filter(|_| self.on_day)
+            .unwrap_or_else(|| plus_days(today, self.in_days));
+        Command::NoteTask {
+            task: None,
+            text: self.text,
+            due_on,
+            repeat_days: self.every_days,
+            lot: self.lot,
+            place: self.place.filter(|_| self.lot.is_none()),
+        }
+    }
 }
 
 /// The screen.
@@ -28,34 +65,45 @@ pub fn NewTask() -> impl IntoView {
     let ledger = Ledger::here();
     let draft = ledger.draft::<TaskDraft>(DRAFT);
     let error = RwSignal::new(String::new());
+    let change = move |how: Box<dyn FnOnce(&mut TaskDraft)>| {
+        error.set(String::new());
+        ledger.change_draft(DRAFT, how);
+    };
     let add = Callback::new(move |()| {
-        let typed = draft.get_untracked();
-        let due_on = plus_days(ledger.moment().today, typed.in_days);
-        let command = Command::NoteTask {
-            task: None,
-            text: typed.text,
-            due_on,
-            repeat_days: None,
-            lot: None,
-            place: None,
-        };
+        let command = draft.get_untracked().command(ledger.moment().today);
         let act = Act::new(command, told::done(words::TASK_ADDED)).ends_draft(DRAFT);
         ledger.act(
             act.then(|_| Route::Round.replace())
                 .otherwise(move |no| error.set(rejection::say(&no))),
         );
     });
-    let days = [
-        ("0", words::TODAY),
-        ("1", words::TOMORROW),
-        ("7", words::IN_A_WEEK),
-        ("30", words::IN_A_MONTH),
-    ]
-    .map(|(key, label)| Choice {
-        key: key.to_owned(),
-        label: label.to_owned(),
-        hint: None,
+    let days = vec![
+        ((false, 0), words::TODAY.to_owned()),
+        ((false, 1), words::TOMORROW.to_owned()),
+        ((false, 7), words::IN_A_WEEK.to_owned()),
+        ((false, 30), words::IN_A_MONTH.to_owned()),
+        ((true, 0), words::TASK_ON.to_owned()),
+    ];
+    let day = Signal::derive(move || {
+        draft.with(|draft| (draft.on_day, if draft.on_day { 0 } else { draft.in_days }))
     });
+    let on_day = Memo::new(move |_| draft.with(|draft| draft.on_day));
+    let own_day = move || {
+        on_day.get().then(|| view! {
+            <DayField
+                label=words::TASK_ON
+                value=Signal::derive(move || draft.with(|draft| draft.on.map(|on| on.to_string()).unwrap_or_default()))
+                on_day=Callback::new(move |day: String| change(Box::new(move |draft| draft.on = day.parse().ok())))
+            />
+        })
+    };
+    let repeats = vec![
+        (None, words::TASK_ONCE.to_owned()),
+        (Some(7), words::TASK_WEEKLY.to_owned()),
+        (Some(14), words::TASK_FORTNIGHTLY.to_owned()),
+        (Some(30), words::TASK_MONTHLY.to_owned()),
+    ];
+    let every = Signal::derive(move || draft.with(|draft| draft.every_days));
     let actions = move || view! { <MainAction label=words::ADD_TASK.to_owned() on_press=add busy=ledger.busy() /> };
     view! {
         <Screen
@@ -69,23 +117,77 @@ pub fn NewTask() -> impl IntoView {
                 <Field
                     label=words::TASK_TEXT
                     value=Signal::derive(move || draft.get().text)
-                    on_input=Callback::new(move |text: String| {
-                        error.set(String::new());
-                        ledger.change_draft(DRAFT, move |draft: &mut TaskDraft| draft.text = text);
-                    })
+                    on_input=Callback::new(move |text| change(Box::new(move |draft| draft.text = text)))
                     error
                     max_chars=200
                 />
-                <Choices
-                    legend=words::TASK_DAY
-                    choices=days.to_vec()
-                    chosen=Signal::derive(move || draft.get().in_days.to_string())
-                    on_choose=Callback::new(move |key: String| {
-                        ledger.change_draft(DRAFT, move |draft: &mut TaskDraft| draft.in_days = key.parse().unwrap_or(0));
-                    })
-                    look=ChoicesLook::Chips
-                />
+                {one_of(words::TASK_DAY, days, day, move |(on_day, in_days)| change(Box::new(move |draft| {
+                    draft.on_day = on_day;
+                    draft.in_days = in_days;
+                })))}
+                {own_day}
+                {one_of(words::TASK_REPEAT, repeats, every, move |every| change(Box::new(move |draft| draft.every_days = every)))}
+                <Where draft />
             </div>
         </Screen>
+    }
+}
+
+#[component]
+fn Where(draft: Memo<TaskDraft>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let change = move |how: Box<dyn FnOnce(&mut TaskDraft)>| ledger.change_draft(DRAFT, how);
+    let known = ledger.ask(|state, _| places(state.facts()));
+    let place = Signal::derive(move || draft.with(|draft| draft.place));
+    let wheres = move || {
+        let known = known.get().into_iter();
+        let known = known.map(|place| (Some(place.place), place.name));
+        let options = [(None, words::TASK_NOWHERE.to_owned())]
+            .into_iter()
+            .chain(known);
+        one_of(words::TASK_WHERE, options.collect(), place, move |place| {
+            change(Box::new(move |draft| draft.place = place));
+        })
+    };
+    let search = Memo::new(move |_| draft.with(|draft| draft.search.clone()));
+    let chosen = Memo::new(move |_| draft.with(|draft| draft.lot));
+    let offered = Memo::new(move |_| {
+        let (typed, chosen) = (search.get(), chosen.get());
+        ledger.follow(|state, _| {
+            let found = if typed.trim().is_empty() {
+                Vec::new()
+            } else {
+                stock(state, &typed, OFFERED).rows
+            };
+            let found = found.into_iter().map(|row| row.label.lot);
+            let mut lots: Vec<LotId> = chosen.into_iter().chain(found).collect();
+            lots.dedup();
+            lots.into_iter()
+                .map(|id| (id, lot(state, id)))
+                .collect::<Vec<_>>()
+        })
+    });
+    let lots = move || {
+        let offered = offered.get().into_iter();
+        offered
+            .map(|(id, name)| {
+                let pressed = move || (chosen.get() == Some(id)).to_string();
+                let flip = move |_| change(Box::new(move |draft| {
+                    draft.lot = if draft.lot == Some(id) { None } else { Some(id) };
+                }));
+                view! { <button type="button" class="choose" aria-pressed=pressed on:click=flip>{name}</button> }
+            })
+            .collect_view()
+    };
+    view! {
+        <Field
+            label=words::TASK_LOT
+            hint=words::TASK_LOT_HINT
+            value=search
+            on_input=Callback::new(move |search| change(Box::new(move |draft| draft.search = search)))
+            max_chars=200
+        />
+        <div>{lots}</div>
+        {move || chosen.get().is_none().then(wheres)}
     }
 }

@@ -1,13 +1,19 @@
-//! This phone: light or dark, the hand, the size of the keys. Not part of the book.
+//! This phone: light or dark, the hand, the size of the keys, which are not part of the book; and the nursery, which is.
 
 use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+use velamen_core::command::Command;
+use velamen_core::event::BookSet;
+use velamen_core::season::Hemisphere;
+use velamen_core::view::shed;
 
+use super::lot_parts::one_of;
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Hand, Ledger, Preferences, Theme};
+use crate::ledger::{Act, Hand, Ledger, Preferences, Theme};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
-use crate::ui::{Choice, Choices, ChoicesLook, Screen, Toggle};
-use crate::words::shed as words;
+use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
+use crate::words::{rejection, shed as words, start};
 
 fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
     rows.iter()
@@ -83,6 +89,82 @@ pub fn Phone() -> impl IntoView {
                     off_word=words::OFF
                 />
             </div>
+            <Nursery />
         </Screen>
+    }
+}
+
+const DRAFT: &str = "nursery";
+
+/// What is being changed; nothing where the book's own word stands.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+struct NurseryDraft {
+    #[serde(default)]
+    name: Option<String>,
+    #[serde(default)]
+    hemisphere: Option<Hemisphere>,
+    #[serde(default)]
+    poisons_number: Option<String>,
+}
+
+#[component]
+fn Nursery() -> impl IntoView {
+    let ledger = Ledger::here();
+    let known = ledger.ask(|state, _| shed::nursery(state));
+    let draft = ledger.draft::<NurseryDraft>(DRAFT);
+    let error = RwSignal::new(String::new());
+    let change = move |how: Box<dyn FnOnce(&mut NurseryDraft)>| {
+        error.set(String::new());
+        ledger.change_draft(DRAFT, how);
+    };
+    let keep = Callback::new(move |()| {
+        let typed = draft.get_untracked();
+        let command = Command::SetBook(BookSet {
+            nursery: typed.name,
+            hemisphere: typed.hemisphere,
+            poisons_number: typed.poisons_number,
+            ..BookSet::default()
+        });
+        let act = Act::new(command, words::CHANGED).ends_draft(DRAFT);
+        ledger.act(act.otherwise(move |no| error.set(rejection::say(&no))));
+    });
+    let name = Signal::derive(move || draft.get().name.unwrap_or_else(|| known.get().name));
+    let poisons = Signal::derive(move || {
+        let typed = draft.get().poisons_number;
+        typed.unwrap_or_else(|| known.get().poisons_number)
+    });
+    let half = Signal::derive(move || {
+        draft
+            .get()
+            .hemisphere
+            .unwrap_or_else(|| known.get().hemisphere)
+    });
+    let halves = vec![
+        (Hemisphere::North, start::NORTH.to_owned()),
+        (Hemisphere::South, start::SOUTH.to_owned()),
+    ];
+    let changed = Memo::new(move |_| draft.get() != NurseryDraft::default());
+    view! {
+        <Slat name=words::NURSERY />
+        <div class="form">
+            <Field
+                label=words::NURSERY_NAME
+                value=name
+                on_input=Callback::new(move |name| change(Box::new(move |draft| draft.name = Some(name))))
+                error
+                max_chars=200
+            />
+            <Field
+                label=words::POISONS
+                hint=words::POISONS_HINT
+                value=poisons
+                on_input=Callback::new(move |number| change(Box::new(move |draft| draft.poisons_number = Some(number))))
+                max_chars=200
+            />
+            {one_of(start::WHERE, halves, half, move |half| change(Box::new(move |draft| draft.hemisphere = Some(half))))}
+            {move || changed.get().then(|| view! {
+                <PlainAction label=words::KEEP_NURSERY.to_owned() on_press=keep busy=ledger.busy() />
+            })}
+        </div>
     }
 }

@@ -1,32 +1,64 @@
-//! What the book asks: told in words, answered by an entry.
+//! What the book asks: told in words with both sides, answered by an entry.
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
-use velamen_core::id::{EntryRef, LotId, Subject};
-use velamen_core::state::{Anomaly, State};
-use velamen_core::view::book::row_of;
+use velamen_core::id::{EntryRef, LotId};
+use velamen_core::state::State;
+use velamen_core::view::questions::{Question, questions};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::names::{lot, sentence};
 use crate::ui::{PlainAction, PlainLink, Screen, TopBack};
-use crate::words::{book as words, rooms, shed, stock};
+use crate::words::{book, format, questions as words, rooms};
 
-fn asked(state: &State) -> Vec<(Anomaly, String)> {
-    let lots = |id: LotId| lot(state, id);
-    let entries = |id: EntryRef| {
-        let row = row_of(state, id);
-        row.and_then(|row| row.events.first().map(|event| sentence(state, event)))
-            .unwrap_or_default()
-    };
-    let anomalies = state.anomalies().into_iter();
-    anomalies
-        .map(|anomaly| {
-            let words = shed::question(&anomaly, &lots, &entries);
-            (anomaly, words)
-        })
-        .collect()
+/// One side as it is shown.
+#[derive(Clone, PartialEq)]
+struct Said {
+    entry: EntryRef,
+    when: String,
+    sentence: String,
+    again: Option<Command>,
+    counts_now: bool,
+}
+
+#[derive(Clone, PartialEq)]
+struct Asked {
+    question: Question,
+    words: String,
+    sides: Vec<Said>,
+    lots: Vec<(LotId, String)>,
+}
+
+fn asked(state: &State) -> Vec<Asked> {
+    let names = |id: LotId| lot(state, id);
+    let all = questions(state).into_iter();
+    all.map(|question| {
+        let either = question.sides.iter().any(|side| side.again.is_some());
+        let sides = question.sides.iter().map(|side| {
+            let phone = side.row.phone.map(|phone| phone.to_string());
+            let sentences = side.row.events.iter().map(|event| sentence(state, event));
+            Said {
+                entry: side.row.entry,
+                when: format!(
+                    "{} · {}",
+                    format::full_day(side.row.on),
+                    book::recorded(&format::clock(side.row.minute), &phone.unwrap_or_default())
+                ),
+                sentence: sentences.take(3).collect::<Vec<_>>().join(" "),
+                again: side.again.clone(),
+                counts_now: either && side.again.is_none(),
+            }
+        });
+        Asked {
+            words: words::question(&question.anomaly, &names),
+            sides: sides.collect(),
+            lots: question.lots.iter().map(|id| (*id, names(*id))).collect(),
+            question,
+        }
+    })
+    .collect()
 }
 
 /// The screen.
@@ -37,30 +69,10 @@ pub fn Questions() -> impl IntoView {
     let rows = move || {
         let rows = shown.get();
         if rows.is_empty() {
-            return view! { <p class="edge">{words::NO_QUESTIONS}</p> }.into_any();
+            return view! { <p class="edge">{words::NONE}</p> }.into_any();
         }
         rows.into_iter()
-            .map(|(anomaly, said)| {
-                let subject = anomaly.subject();
-                let key = anomaly.key();
-                let settle = Callback::new(move |()| {
-                    let command = Command::Settle { subject, anomaly: key.clone(), note: String::new() };
-                    ledger.act(Act::new(command, words::SETTLED));
-                });
-                let lot = match subject {
-                    Subject::Lot(lot) => Some(view! { <PlainLink href=Route::Lot(lot).href() label=stock::OPEN_LOT /> }),
-                    _ => None,
-                };
-                view! {
-                    <section class="card">
-                        <p>{said}</p>
-                        <div class="pair">
-                            {lot}
-                            <PlainAction label=words::RIGHT_AS_IT_IS.to_owned() on_press=settle busy=ledger.busy() />
-                        </div>
-                    </section>
-                }
-            })
+            .map(|asked| card(ledger, asked))
             .collect_view()
             .into_any()
     };
@@ -71,8 +83,51 @@ pub fn Questions() -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Book)
         >
-            <p class="edge">{words::QUESTIONS_HINT}</p>
+            <p class="edge">{words::HINT}</p>
             {rows}
         </Screen>
+    }
+}
+
+fn card(ledger: Ledger, asked: Asked) -> impl IntoView {
+    let subject = asked.question.anomaly.subject();
+    let key = asked.question.anomaly.key();
+    let settle = Callback::new(move |()| {
+        let command = Command::Settle {
+            subject,
+            anomaly: key.clone(),
+            note: String::new(),
+        };
+        ledger.act(Act::new(command, words::SETTLED));
+    });
+    let sides = asked.sides.into_iter().map(|side| said(ledger, side));
+    let lots = asked.lots.into_iter().map(|(lot, name)| {
+        view! { <PlainLink href=Route::Lot(lot).href() label=words::open_lot(&name) /> }
+    });
+    view! {
+        <section class="card">
+            <div class="stack">
+                <p class="strong">{asked.words}</p>
+                {sides.collect_view()}
+                {lots.collect_view()}
+                <PlainAction label=words::RIGHT_AS_IT_IS.to_owned() on_press=settle busy=ledger.busy() />
+            </div>
+        </section>
+    }
+}
+
+fn said(ledger: Ledger, side: Said) -> impl IntoView {
+    let again = side.again.map(|command| {
+        let press =
+            Callback::new(move |()| ledger.act(Act::new(command.clone(), words::SAID_AGAIN)));
+        view! { <PlainAction label=words::THIS_ONE.to_owned() on_press=press busy=ledger.busy() /> }
+    });
+    view! {
+        <a class="entry" href=Route::Entry(side.entry).href()>
+            <span class="soft">{side.when}</span>
+            <span>{side.sentence}</span>
+            {side.counts_now.then(|| view! { <span class="soft">{words::COUNTS_NOW}</span> })}
+        </a>
+        {again}
     }
 }

@@ -43,6 +43,9 @@ pub fn Stepper(
     /// The highest count.
     #[prop(default = i64::MAX)]
     max: i64,
+    /// How much one tap counts.
+    #[prop(default = 1)]
+    by: i64,
     /// Hold back a second tap within 350 ms: only for counts that record at once.
     #[prop(default = false)]
     guard: bool,
@@ -70,7 +73,7 @@ pub fn Stepper(
                 class="count-key count-less"
                 aria-label=less_label
                 aria-disabled=at_least
-                on:click=step(-1, guards.0)
+                on:click=step(by.saturating_neg(), guards.0)
             >
                 <Icon glyph=Glyph::Minus />
             </button>
@@ -94,7 +97,7 @@ pub fn Stepper(
                 class="count-key count-more"
                 aria-label=more_label
                 aria-disabled=at_most
-                on:click=step(1, guards.2)
+                on:click=step(by, guards.2)
             >
                 <Icon glyph=Glyph::Plus />
             </button>

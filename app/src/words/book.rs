@@ -1,30 +1,20 @@
 //! Entries as sentences.
 
 use velamen_core::event::{
-    ClosedHow, Event, GainWhy, Method, Source, SplitWhy, TaskAnswer, WithdrawWhy,
+    BookSet, ClosedHow, Event, GainWhy, Method, PlaceSet, Source, SplitWhy, TaskAnswer, Treated,
+    TreatedPart, WithdrawWhy,
 };
 use velamen_core::id::{LotId, PlaceId};
+use velamen_core::season::Hemisphere;
 
 use super::format::{counted, full_day, litres};
-use super::{task, trade};
+use super::{shed, task, trade};
 
-pub const SAFETY: &str = "How safe it is";
 pub const HAND_OVER: &str = "Hand over or take in";
 pub const SHED: &str = "The Shed";
 pub const MORE: &str = "Show older";
-pub const UNDONE: &str = "undone";
-pub const WITHDRAWN: &str = "withdrawn";
 pub const AMENDED: &str = "corrected";
 pub const LOCKED: &str = "Written by a newer version. It is kept, and shown after an update.";
-pub const ENTRY: &str = "One entry";
-pub const WITHDRAW: &str = "Withdraw: a mistake";
-pub const WITHDRAW_TWICE: &str = "Withdraw: recorded twice";
-pub const WITHDRAW_ALL: &str = "Withdraw with all that rests on it";
-pub const RESTORE: &str = "Restore it";
-pub const WITHDREW: &str = "Withdrawn. It stays in the Book, struck through.";
-pub const RESTORED: &str = "Restored.";
-pub const WITHDRAW_HINT: &str =
-    "Nothing is overwritten: a withdrawn entry stays readable and no longer counts.";
 pub const KEPT: &str = "The browser has promised to keep the book.";
 pub const NOT_KEPT: &str = "The browser may clear the book when space runs short. Put the program on the home screen, and hand over often.";
 pub const FILES: &str = "Hand over, take in";
@@ -36,12 +26,6 @@ pub const TAKE_IN_HINT: &str =
 pub const CHOOSE_FILE: &str = "Choose a file";
 pub const READING: &str = "Reading the file";
 pub const TAKE_IN: &str = "Take it in";
-pub const QUESTIONS: &str = "Questions";
-pub const QUESTIONS_HINT: &str =
-    "Where phones contradict each other, the book asks. Nothing is settled silently.";
-pub const NO_QUESTIONS: &str = "No questions. The book agrees with itself.";
-pub const RIGHT_AS_IT_IS: &str = "Right as it stands";
-pub const SETTLED: &str = "Settled.";
 
 /// When and by which phone something was recorded.
 #[must_use]
@@ -64,15 +48,19 @@ pub fn event(
         |plants: u32, stands: u32| trade::plants_in_pots(i64::from(plants), i64::from(stands));
     match event {
         Event::BookOpened(it) => format!("The book of {} was opened.", it.nursery),
-        Event::BookSet(_) => "Something about the nursery was changed.".to_owned(),
+        Event::BookSet(it) => book_set(it),
         Event::PhoneJoined(it) => format!("A phone joined; its codes begin with {}.", it.prefix),
-        Event::PlaceSet(it) => match (&it.name, it.retired) {
-            (_, Some(true)) => format!("{}: no longer used.", places(it.place)),
-            (Some(name), _) => format!("Place: {name}."),
-            (None, _) => format!("{}: changed.", places(it.place)),
+        Event::PlaceSet(it) => place_set(it, places),
+        Event::PotSet(it) => match (&it.name, it.retired) {
+            (_, Some(true)) => "A pot is no longer used.".to_owned(),
+            (Some(name), _) => format!("Pot: {name}."),
+            (None, _) => "A pot was measured again.".to_owned(),
         },
-        Event::PotSet(it) => format!("Pot: {}.", it.name.as_deref().unwrap_or("changed")),
-        Event::MixSet(it) => format!("Mix: {}.", it.name.as_deref().unwrap_or("changed")),
+        Event::MixSet(it) => match (&it.name, it.retired) {
+            (_, Some(true)) => "A mix is no longer used.".to_owned(),
+            (Some(name), _) => format!("Mix: {name}."),
+            (None, _) => "A mix was changed.".to_owned(),
+        },
         Event::ProductSet(it) => format!(
             "Product: {}.",
             it.label_name.as_deref().unwrap_or("changed")
@@ -174,7 +162,7 @@ pub fn event(
             ClosedHow::PutBack => "A clump was put back whole.".to_owned(),
         },
         Event::HygieneConfirmed(_) => "Tools and gloves clean.".to_owned(),
-        Event::Treated(it) => format!("{} with {}.", method(it.method), it.product.label_name),
+        Event::Treated(it) => treated(it, lots),
         Event::Found(it) => match it.on {
             velamen_core::event::SeenOn::Lot(lot) => {
                 format!("{}: {}.", lots(lot), trade::sign(&it.sign).to_lowercase())
@@ -218,7 +206,73 @@ pub fn event(
             WithdrawWhy::Undone => "Undone.".to_owned(),
             WithdrawWhy::Mistake | WithdrawWhy::Twice => "An entry was withdrawn.".to_owned(),
         },
-        Event::Settled(_) => "A question was settled.".to_owned(),
+        Event::Settled(_) => "A question was settled: right as it stands.".to_owned(),
+    }
+}
+
+fn book_set(it: &BookSet) -> String {
+    let said = [
+        it.nursery
+            .as_ref()
+            .map(|name| format!("the nursery is called {name}")),
+        it.hemisphere.map(|half| match half {
+            Hemisphere::North => "north of the equator".to_owned(),
+            Hemisphere::South => "south of the equator".to_owned(),
+        }),
+        it.latitude_cdeg.map(|_| "the latitude".to_owned()),
+        it.poisons_number
+            .as_ref()
+            .map(|number| format!("poisons number {number}")),
+        it.operator_number
+            .as_ref()
+            .map(|number| format!("operator number {number}")),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    format!("About the nursery: {}.", said.join(", "))
+}
+
+fn place_set(it: &PlaceSet, places: &dyn Fn(PlaceId) -> String) -> String {
+    if it.retired == Some(true) {
+        return format!("{}: no longer used.", places(it.place));
+    }
+    let said = [
+        it.warmth.map(|warmth| shed::warmth(warmth).to_lowercase()),
+        it.cover.map(|cover| shed::cover(cover).to_lowercase()),
+        it.shade.map(|shade| shed::shade(shade).to_lowercase()),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    match (&it.name, said.is_empty()) {
+        (Some(name), true) => format!("Place: {name}."),
+        (Some(name), false) => format!("Place: {name}, {}.", said.join(", ")),
+        (None, false) => format!("{}: {}.", places(it.place), said.join(", ")),
+        (None, true) if it.walk.is_some() => {
+            format!("{}: another place on the walk.", places(it.place))
+        }
+        (None, true) => format!("{}: changed.", places(it.place)),
+    }
+}
+
+fn treated(it: &Treated, lots: &dyn Fn(LotId) -> String) -> String {
+    let parts: Vec<String> = it
+        .parts
+        .iter()
+        .map(|part| match part {
+            TreatedPart::Lot { lot, plants } => {
+                format!("{}, {}", lots(*lot), trade::plants(i64::from(*plants)))
+            }
+            TreatedPart::Pieces { class, plants, .. } => format!(
+                "{} on the bench ({})",
+                trade::pieces(i64::from(*plants)),
+                trade::class(*class).to_lowercase()
+            ),
+        })
+        .collect();
+    let how = method(it.method);
+    let product = &it.product.label_name;
+    if parts.is_empty() {
+        format!("{how} with {product}.")
+    } else {
+        format!("{how} with {product}: {}.", parts.join("; "))
     }
 }
 
@@ -258,7 +312,9 @@ fn gain(why: GainWhy) -> &'static str {
     }
 }
 
-fn method(method: Method) -> &'static str {
+/// How a product met the plants.
+#[must_use]
+pub fn method(method: Method) -> &'static str {
     match method {
         Method::Bath => "Bathed",
         Method::Plunge => "Plunged",

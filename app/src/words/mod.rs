@@ -3,8 +3,10 @@
 //! Plain English, the trade's own words, short. One file per theme; a further language is a further set of files.
 
 pub mod book;
+pub mod entry;
 pub mod files;
 pub mod format;
+pub mod questions;
 pub mod rejection;
 pub mod repot;
 pub mod rooms;
@@ -16,4 +18,5 @@ pub mod stock;
 pub mod task;
 pub mod told;
 pub mod trade;
+pub mod treat;
 pub mod trouble;

@@ -1,9 +1,11 @@
-//! The Shed: places, pots, mixes, protocols, this phone; and questions, tasks, treatments.
+//! The Shed: places, pots, mixes, protocols, this phone; and the grower's own tasks.
 
+use velamen_core::event::{Cover, Shade};
 use velamen_core::season::Warmth;
-use velamen_core::state::Anomaly;
+use velamen_core::task::Trigger;
+use velamen_core::view::protocol::EditEffect;
 
-use super::trade;
+use super::format::counted;
 
 pub const PLACES: &str = "Places";
 pub const PLACES_HINT: &str = "In the order you walk them.";
@@ -27,7 +29,41 @@ pub const POT_NAME: &str = "What you call it";
 pub const TOP: &str = "Across the top";
 pub const BASE: &str = "Across the base";
 pub const HEIGHT: &str = "Height";
-pub const INSIDE: &str = "Measured inside, such as 17 cm or 170 mm.";
+pub const INSIDE: &str = "Measured inside, such as 17 cm, 170 mm or 17,5 cm.";
+pub const SHAPE: &str = "Its shape";
+pub const ROUND_POT: &str = "Round";
+pub const SQUARE_POT: &str = "Square";
+pub const BY_WATER: &str = "By the water it holds";
+pub const HOLDS: &str = "Water it holds";
+pub const HOLDS_HINT: &str =
+    "Close the holes and fill it to the brim: a litre of water weighs a kilogram.";
+pub const BRIMFUL: &str = "to the brim";
+pub const LIGHT_HERE: &str = "Light";
+pub const WALK: &str = "On the walk";
+pub const ABOUT_PLACE: &str = "About the place";
+pub const MIX_PARTS: &str = "What is in it, by volume";
+pub const MIX_PARTS_HINT: &str = "Tap what goes in; the shares make 100 %. May be left empty.";
+pub const PARTS_INERT: &str = "does not rot";
+pub const NURSERY: &str = "The nursery";
+pub const NURSERY_NAME: &str = "Name of the nursery";
+pub const POISONS: &str = "Poisons number";
+pub const POISONS_HINT: &str = "Whom to call after contact with a product. The label may name one.";
+pub const KEEP_NURSERY: &str = "Keep this";
+pub const TASK_ON: &str = "On another day";
+pub const TASK_REPEAT: &str = "Again";
+pub const TASK_ONCE: &str = "Once";
+pub const TASK_WEEKLY: &str = "Every week";
+pub const TASK_FORTNIGHTLY: &str = "Every two weeks";
+pub const TASK_MONTHLY: &str = "Every 30 days";
+pub const TASK_WHERE: &str = "Where";
+pub const TASK_NOWHERE: &str = "Nowhere in particular";
+pub const TASK_LOT: &str = "For a lot";
+pub const TASK_LOT_HINT: &str = "Name or code; may be left empty.";
+pub const WINDOW: &str = "First and last day";
+pub const FIRST_DAY: &str = "Not before day";
+pub const LAST_DAY: &str = "Late after day";
+pub const SOURCE: &str = "Where these days come from";
+pub const DISCARD: &str = "Leave it as it was";
 pub const ADD_POT: &str = "Add this pot";
 pub const POT_ADDED: &str = "pot added";
 pub const MIX_NAME: &str = "Name of the mix";
@@ -59,9 +95,6 @@ pub const IN_A_WEEK: &str = "In a week";
 pub const IN_A_MONTH: &str = "In a month";
 pub const ADD_TASK: &str = "Add this task";
 pub const TASK_ADDED: &str = "task added";
-pub const TREAT_EMPTY: &str = "No treatments recorded yet.";
-pub const TREAT_HINT: &str =
-    "The label is the law and beats this program. Treatments that other phones recorded show here.";
 
 /// Warmth of a house by its nights.
 #[must_use]
@@ -79,70 +112,142 @@ pub fn timing(due: i32, from: i32, until: i32) -> String {
     format!("{due} days after; from {from} to {until}")
 }
 
-/// A question in words. `lot` and `entry` say things as the book knows them.
+/// Roof or rain.
 #[must_use]
-pub fn question(
-    anomaly: &Anomaly,
-    lot: &dyn Fn(velamen_core::id::LotId) -> String,
-    entry: &dyn Fn(velamen_core::id::EntryRef) -> String,
-) -> String {
-    match anomaly {
-        Anomaly::Overdrawn {
-            lot: id,
-            plants,
-            stands,
-        } => format!(
-            "More left {} than there was: the book comes to {}. Count it.",
-            lot(*id),
-            trade::plants_in_pots(*plants, *stands)
-        ),
-        Anomaly::CountCrossed {
-            lot: id,
-            count,
-            change,
-        } => format!(
-            "{}: \"{}\" and \"{}\" did not know of each other. Was the change before or after the count? Count again if unsure.",
-            lot(*id),
-            entry(*count),
-            entry(*change)
-        ),
-        Anomaly::Disputed { kept, other, .. } => format!(
-            "Two phones said different things: \"{}\" counts now, \"{}\" does not. Say it once more to decide.",
-            entry(*kept),
-            entry(*other)
-        ),
-        Anomaly::PottedMoreThanTaken {
-            class,
-            taken,
-            potted,
-            ..
-        } => format!(
-            "{}: {potted} were potted, but {taken} came off.",
-            trade::class(*class)
-        ),
-        Anomaly::CodeTwice { code, lots } => {
-            let names: Vec<String> = lots.iter().map(|id| lot(*id)).collect();
-            format!(
-                "The code {code} is on {} lots: {}.",
-                lots.len(),
-                names.join(", ")
-            )
-        }
-        Anomaly::PrefixTwice { prefix, .. } => {
-            format!("Two phones hand out codes that begin with {prefix}. Codes may clash.")
-        }
-        Anomaly::RestsOnWithdrawn { entry: id, .. } => {
-            format!("\"{}\" rests on something that was withdrawn.", entry(*id))
-        }
-        Anomaly::ClockAstray { off_ms, .. } => {
-            format!(
-                "A phone's clock was {} hours away from the others.",
-                off_ms.abs() / 3_600_000
-            )
-        }
-        Anomaly::PhoneCopied { .. } => {
-            "A phone was copied together with its book, and both wrote on. Both are kept."
-                .to_owned()
-        }
+pub fn cover(cover: Cover) -> &'static str {
+    match cover {
+        Cover::Roofed => ROOFED,
+        Cover::OpenToRain => OPEN_TO_RAIN,
     }
+}
+
+/// How light a place is.
+#[must_use]
+pub fn shade(shade: Shade) -> &'static str {
+    match shade {
+        Shade::Bright => "Bright",
+        Shade::Medium => "Medium light",
+        Shade::Deep => "Deep shade",
+    }
+}
+
+/// What sets a protocol going.
+#[must_use]
+pub fn trigger(trigger: Trigger) -> &'static str {
+    match trigger {
+        Trigger::Divided => "When pieces were potted",
+        Trigger::Repotted => "When a lot was potted on",
+        Trigger::Treated => "When a lot was treated",
+        Trigger::Received => "When a lot came",
+        Trigger::Standing => "For lots already in their pots",
+        Trigger::WantsBench => "When a plant wants the bench",
+        Trigger::Found => "When something was found",
+    }
+}
+
+/// "6 of 9 steps in use".
+#[must_use]
+pub fn steps_in_use(on: usize, all: usize) -> String {
+    format!("{on} of {} in use", steps(all))
+}
+
+fn steps(count: usize) -> String {
+    counted(i64::try_from(count).unwrap_or(i64::MAX), "step", "steps")
+}
+
+fn tasks(count: usize) -> String {
+    counted(
+        i64::try_from(count).unwrap_or(i64::MAX),
+        "open task",
+        "open tasks",
+    )
+}
+
+/// What keeping an edited protocol would do.
+#[must_use]
+pub fn effect(effect: EditEffect) -> String {
+    if effect.is_nothing() {
+        return "No open task moves.".to_owned();
+    }
+    let said = [
+        (effect.moved, "would move"),
+        (effect.opened, "would open"),
+        (effect.dropped, "would fall away"),
+    ];
+    let said: Vec<String> = said
+        .into_iter()
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, what)| format!("{} {what}", tasks(count)))
+        .collect();
+    format!("{}.", said.join(", "))
+}
+
+/// A component of a mix; one of the grower's own stands as typed.
+#[must_use]
+pub fn component(key: &str) -> String {
+    let known = match key {
+        "bark_seedling" => "Seedling bark",
+        "bark_small" => "Small bark",
+        "bark_medium" => "Medium bark",
+        "bark_coarse" => "Coarse bark",
+        "bark_with_fines" => "Bark with fines",
+        "coir_chunk" => "Coconut husk chunks",
+        "coir_fines" => "Coconut fines",
+        "sphagnum_long" => "Long-fibre sphagnum",
+        "perlite_coarse" => "Coarse perlite",
+        "pumice" => "Pumice",
+        "lava" => "Lava",
+        "gravel" => "Gravel",
+        "granite_grit" => "Granite grit",
+        "charcoal" => "Charcoal",
+        "expanded_clay" => "Expanded clay",
+        own => own,
+    };
+    known.to_owned()
+}
+
+/// Particle size: "3 to 6 mm".
+#[must_use]
+pub fn grade(from_mm: u16, to_mm: u16) -> String {
+    format!("{from_mm} to {to_mm} mm")
+}
+
+/// "18 to 24 months", "24 months".
+#[must_use]
+pub fn months(from: u16, to: u16) -> String {
+    if from == to {
+        counted(i64::from(from), "month", "months")
+    } else {
+        format!("{from} to {to} months")
+    }
+}
+
+/// "70 % medium bark".
+#[must_use]
+pub fn share(percent: u16, component: &str) -> String {
+    format!("{percent} % {}", self::component(component).to_lowercase())
+}
+
+/// How far the shares make the whole.
+#[must_use]
+pub fn shares_total(percent: u32) -> String {
+    match percent {
+        100 => "Together 100 %.".to_owned(),
+        0..100 => format!("Together {percent} %; {} % missing.", 100 - percent),
+        _ => format!("Together {percent} %; {} % too many.", percent - 100),
+    }
+}
+
+/// The pot in a sentence, for who cannot see its drawing.
+#[must_use]
+pub fn pot_text(top: &str, base: &str, height: &str, litres: &str) -> String {
+    format!(
+        "A pot {top} across the top, {base} across the base, {height} high; it holds {litres} to the brim."
+    )
+}
+
+/// How the shape of a pot is called.
+#[must_use]
+pub fn shape(square: bool) -> &'static str {
+    if square { SQUARE_POT } else { ROUND_POT }
 }

@@ -50,7 +50,7 @@ pub struct TreatedRow {
 #[must_use]
 pub fn treated(state: &State, most: usize) -> Vec<TreatedRow> {
     let mut known: Vec<_> = state.facts().treatments.values().collect();
-    known.sort_by(|a, b| (b.on, b.entry).cmp(&(a.on, a.entry)));
+    known.sort_by_key(|treatment| std::cmp::Reverse((treatment.on, treatment.entry)));
     let rows = known.into_iter().take(most).map(|treatment| TreatedRow {
         entry: treatment.entry,
         on: treatment.on,

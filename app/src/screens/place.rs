@@ -1,0 +1,132 @@
+//! One place: its name, its stop on the walk, its roof, light and warmth.
+
+use leptos::prelude::*;
+use velamen_core::command::{Command, PlaceTraits};
+use velamen_core::event::{Cover, Shade};
+use velamen_core::id::PlaceId;
+use velamen_core::season::Warmth;
+use velamen_core::view::{place_label, walk_beside};
+
+use super::lot_parts::one_of;
+use crate::frame::{notices, room_bar};
+use crate::ledger::{Act, Ledger};
+use crate::route::Route;
+use crate::ui::{Field, PlainAction, Screen, TopBack};
+use crate::words::{rejection, rooms, shed as words};
+
+/// A change of a place.
+fn set(place: PlaceId, name: Option<String>, walk: Option<u32>, about: PlaceTraits) -> Act {
+    let command = Command::SetPlace {
+        place: Some(place),
+        name,
+        walk,
+        about,
+    };
+    Act::new(command, words::CHANGED)
+}
+
+/// The screen.
+#[component]
+pub fn Place(place: PlaceId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let label = ledger.ask(move |state, _| place_label(state.facts(), place));
+    let title = Signal::derive(move || label.get().map(|label| label.name).unwrap_or_default());
+    let step = move |earlier: bool| {
+        Callback::new(move |()| {
+            if let Some(walk) = ledger.look(|state, _| walk_beside(state.facts(), place, earlier)) {
+                ledger.act(set(place, None, Some(walk), PlaceTraits::default()));
+            }
+        })
+    };
+    let retire = Callback::new(move |()| {
+        let about = PlaceTraits {
+            retired: Some(true),
+            ..PlaceTraits::default()
+        };
+        ledger.act(set(place, None, None, about).then(|_| Route::Places.replace()));
+    });
+    view! {
+        <Screen
+            title
+            back=|| view! { <TopBack href=Route::Places.href() label=rooms::back_to(words::PLACES) /> }
+            notice=notices
+            rooms=|| room_bar(Route::Book)
+        >
+            <div class="form">
+                <Name place />
+                <div class="pair">
+                    <PlainAction label=words::EARLIER.to_owned() on_press=step(true) busy=ledger.busy() />
+                    <PlainAction label=words::LATER.to_owned() on_press=step(false) busy=ledger.busy() />
+                </div>
+                <Traits place />
+                <PlainAction label=words::RETIRE.to_owned() on_press=retire busy=ledger.busy() />
+            </div>
+        </Screen>
+    }
+}
+
+#[component]
+fn Name(place: PlaceId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let key = format!("place-{place}");
+    let known = ledger.ask(move |state, _| {
+        place_label(state.facts(), place)
+            .map(|label| label.name)
+            .unwrap_or_default()
+    });
+    let draft = ledger.draft_at::<Option<String>>(key.clone());
+    let shown = Signal::derive(move || draft.get().unwrap_or_else(|| known.get()));
+    let error = RwSignal::new(String::new());
+    let typing = key.clone();
+    let on_input = Callback::new(move |name: String| {
+        error.set(String::new());
+        ledger.keep_draft(&typing, &Some(name));
+    });
+    let rename = Callback::new(move |()| {
+        let act = set(
+            place,
+            Some(shown.get_untracked()),
+            None,
+            PlaceTraits::default(),
+        );
+        ledger.act(
+            act.ends_draft(key.clone())
+                .otherwise(move |no| error.set(rejection::say(&no))),
+        );
+    });
+    let changed = move || draft.get().is_some();
+    view! {
+        <Field label=words::PLACE_NAME value=shown on_input error max_chars=200 />
+        {move || changed().then(|| view! {
+            <PlainAction label=words::RENAME.to_owned() on_press=rename busy=ledger.busy() />
+        })}
+    }
+}
+
+#[component]
+fn Traits(place: PlaceId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let known = ledger.ask(move |state, _| {
+        let facts = state.facts().places.get(&place)?;
+        Some((
+            facts.warmth.get().copied(),
+            facts.cover.get().copied(),
+            facts.shade.get().copied(),
+        ))
+    });
+    let part = move |about: PlaceTraits| ledger.act(set(place, None, None, about));
+    let warmth = Signal::derive(move || known.get().and_then(|(warmth, _, _)| warmth));
+    let cover = Signal::derive(move || known.get().and_then(|(_, cover, _)| cover));
+    let shade = Signal::derive(move || known.get().and_then(|(_, _, shade)| shade));
+    let warmths = [Warmth::Cool, Warmth::Intermediate, Warmth::Warm]
+        .map(|warmth| (Some(warmth), words::warmth(warmth).to_owned()));
+    let covers = [Cover::Roofed, Cover::OpenToRain]
+        .map(|cover| (Some(cover), words::cover(cover).to_owned()));
+    let shades = [Shade::Bright, Shade::Medium, Shade::Deep]
+        .map(|shade| (Some(shade), words::shade(shade).to_owned()));
+    view! {
+        {one_of(words::WARMTH, warmths.to_vec(), warmth, move |warmth| part(PlaceTraits { warmth, ..PlaceTraits::default() }))}
+        {one_of(words::COVER, covers.to_vec(), cover, move |cover| part(PlaceTraits { cover, ..PlaceTraits::default() }))}
+        {one_of(words::LIGHT_HERE, shades.to_vec(), shade, move |shade| part(PlaceTraits { shade, ..PlaceTraits::default() }))}
+    }
+}

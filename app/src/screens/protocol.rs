@@ -1,0 +1,217 @@
+//! One protocol: days, strength, on and off; what would move is told before it is kept.
+
+use leptos::prelude::*;
+use velamen_core::command::Command;
+use velamen_core::id::ProtocolId;
+use velamen_core::limits::OFFSET_DAYS_MAX;
+use velamen_core::task::{Light, Protocol as Content, Step};
+use velamen_core::view::protocol::edit_effect;
+
+use super::lot_parts::Refusal;
+use crate::frame::{notices, room_bar};
+use crate::ledger::{Act, Ledger};
+use crate::route::Route;
+use crate::ui::{MainAction, PlainAction, Screen, Slat, Stepper, Toggle, TopBack};
+use crate::words::{book, rejection, repot, rooms, shed as words, task, trade};
+
+/// A protocol in hand.
+#[derive(Clone, Copy)]
+struct InHand {
+    ledger: Ledger,
+    key: StoredValue<String>,
+    shown: Memo<Option<Content>>,
+    refused: RwSignal<String>,
+}
+
+impl InHand {
+    fn edit(self, at: usize, how: impl FnOnce(&mut Step)) {
+        self.refused.set(String::new());
+        if let Some(mut content) = self.shown.get_untracked() {
+            if let Some(step) = content.steps.get_mut(at) {
+                how(step);
+            }
+            self.key
+                .with_value(|key| self.ledger.keep_draft(key, &Some(content)));
+        }
+    }
+
+    fn step(self, at: usize) -> Memo<Option<Step>> {
+        Memo::new(move |_| {
+            self.shown
+                .with(|shown| shown.as_ref()?.steps.get(at).cloned())
+        })
+    }
+}
+
+/// The screen. Kept as a draft until it is kept for good.
+#[component]
+pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let key = format!("protocol-{protocol}");
+    let current = ledger.ask(move |state, _| {
+        let known = state.facts().protocols.get(&protocol)?;
+        known.current().map(|revision| revision.content.clone())
+    });
+    let draft = ledger.draft_at::<Option<Content>>(key.clone());
+    let shown = Memo::new(move |_| draft.get().or_else(|| current.get()));
+    let refused = RwSignal::new(String::new());
+    let hand = InHand {
+        ledger,
+        key: StoredValue::new(key.clone()),
+        shown,
+        refused,
+    };
+    let changed =
+        Memo::new(move |_| draft.with(|draft| draft.is_some()) && shown.get() != current.get());
+    let count = Memo::new(move |_| {
+        shown.with(|shown| shown.as_ref().map_or(0, |content| content.steps.len()))
+    });
+    let effect = move || {
+        changed.get().then(|| {
+            let content = shown.get()?;
+            let effect = ledger.follow(|state, at| edit_effect(state, at, protocol, &content));
+            Some(view! { <p class="edge strong">{words::effect(effect)}</p> })
+        })
+    };
+    let discarded = key.clone();
+    let discard = Callback::new(move |()| ledger.drop_draft(&discarded));
+    let keep = Callback::new(move |()| {
+        if let Some(content) = shown.get_untracked() {
+            let command = Command::AdoptProtocol {
+                protocol: Some(protocol),
+                content,
+            };
+            let act = Act::new(command, words::KEPT).ends_draft(key.clone());
+            ledger.act(act.otherwise(move |no| refused.set(rejection::say(&no))));
+        }
+    });
+    let steps = move || {
+        (0..count.get())
+            .map(|at| view! { <StepForm hand at /> })
+            .collect_view()
+    };
+    let source = move || shown.with(|shown| shown.as_ref().map(|content| content.source.clone()));
+    let trigger = move || {
+        shown.with(|shown| {
+            shown
+                .as_ref()
+                .map(|content| words::trigger(content.trigger))
+        })
+    };
+    let title = Signal::derive(move || {
+        shown
+            .with(|shown| shown.as_ref().map(|content| book::protocol(&content.key)))
+            .unwrap_or_default()
+    });
+    let unchanged = Signal::derive(move || !changed.get());
+    let actions = move || {
+        view! {
+            {move || changed.get().then(|| view! { <PlainAction label=words::DISCARD.to_owned() on_press=discard /> })}
+            <MainAction label=words::KEEP.to_owned() on_press=keep busy=ledger.busy() disabled=unchanged />
+        }
+    };
+    view! {
+        <Screen
+            title
+            back=|| view! { <TopBack href=Route::Protocols.href() label=rooms::back_to(words::PROTOCOLS) /> }
+            actions
+            notice=notices
+            rooms=|| room_bar(Route::Book)
+        >
+            <p class="edge">{trigger}</p>
+            {steps}
+            <p class="edge soft">{words::SOURCE} ": " {source}</p>
+            <div class="edge"><Refusal words=refused /></div>
+            <div aria-live="polite">{effect}</div>
+        </Screen>
+    }
+}
+
+#[component]
+fn StepForm(hand: InHand, at: usize) -> impl IntoView {
+    let step = hand.step(at);
+    let Some(first) = step.get_untracked() else {
+        return ().into_any();
+    };
+    let classes = first.only.classes.iter();
+    let classes: Vec<&str> = classes.map(|class| trade::class(*class)).collect();
+    let name = task::kind(first.kind);
+    let timing = Signal::derive(move || {
+        let when = step.get().map(|step| step.when);
+        when.map(|when| words::timing(when.due_days, when.from_days, when.until_days))
+            .unwrap_or_default()
+    });
+    let on = Signal::derive(move || step.get().is_some_and(|step| !step.off));
+    let tough = Signal::derive(move || step.get().is_some_and(|step| step.light != Light::LeftOut));
+    view! {
+        <Slat name=name note=classes.join(", ") />
+        <Days hand at label=words::DAYS_AFTER hint=timing get=|step| step.when.due_days set=Step::move_to />
+        <details class="more-of-it">
+            <summary>{words::WINDOW}</summary>
+            <Days
+                hand
+                at
+                label=words::FIRST_DAY
+                get=|step| step.when.from_days
+                set=|step, days| step.when.from_days = days.min(step.when.due_days)
+            />
+            <Days
+                hand
+                at
+                label=words::LAST_DAY
+                get=|step| step.when.until_days
+                set=|step, days| step.when.until_days = days.max(step.when.due_days)
+            />
+            <div class="form">
+                <Toggle
+                    label=words::FOR_TOUGH
+                    on=tough
+                    on_switch=Callback::new(move |on: bool| {
+                        let light = if on { Light::Same } else { Light::LeftOut };
+                        hand.edit(at, |step| step.light = light);
+                    })
+                    on_word=words::ON
+                    off_word=words::OFF
+                />
+            </div>
+        </details>
+        <div class="form">
+            <Toggle
+                label=words::IN_USE
+                on
+                on_switch=Callback::new(move |on: bool| hand.edit(at, |step| step.off = !on))
+                on_word=words::ON
+                off_word=words::OFF
+            />
+        </div>
+    }
+    .into_any()
+}
+
+/// A count of days of one step.
+#[component]
+fn Days(
+    hand: InHand,
+    at: usize,
+    label: &'static str,
+    #[prop(optional, into)] hint: Signal<String>,
+    get: fn(&Step) -> i32,
+    set: fn(&mut Step, i32),
+) -> impl IntoView {
+    let step = hand.step(at);
+    let count = Signal::derive(move || i64::from(step.get().map_or(0, |step| get(&step))));
+    let on_count = Callback::new(move |days: i64| {
+        hand.edit(at, |step| set(step, i32::try_from(days).unwrap_or(0)));
+    });
+    view! {
+        <Stepper
+            label
+            hint
+            count
+            on_count
+            less_label=repot::one_less(label)
+            more_label=repot::one_more(label)
+            max=i64::from(OFFSET_DAYS_MAX)
+        />
+    }
+}

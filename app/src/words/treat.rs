@@ -1,0 +1,99 @@
+//! The Treat room: writing down a treatment that was done.
+//!
+//! The safety lines are common practice, no source, unless a label or local rule says more.
+
+use velamen_core::event::{AgentClass, Aim};
+use velamen_core::treat_draft::TreatFault;
+
+use super::format::counted;
+
+pub const RECORD: &str = "Write down a treatment";
+pub const ADD: &str = "Record this treatment";
+pub const ADDED: &str = "treatment";
+pub const LAW: &str = "The label is the law and beats this program.";
+pub const LAW_MORE: &str = "No rate is worked out here. A spray rate is not a dip rate: where the label is silent on dipping, rate and time do not carry over, and local rules may forbid it.";
+pub const SAFETY: &str = "On contact, and while it dries";
+pub const CONTACT: &str = "Clothes off, rinse skin or eyes for 15 to 20 minutes, call the poisons number, take the label along.";
+pub const HANDLE: &str = "Gloves stay on for treated pieces and for what drips off them: catch it. Keep children, pets, ponds and bees away.";
+pub const ORIGIN: &str = "Common practice; the label and local rules come first.";
+pub const NO_POISONS: &str = "No poisons number yet: add it under The Shed, This phone.";
+pub const WHAT: &str = "What was treated";
+pub const BARE: &str = "Lying bare on the bench";
+pub const FIND_HINT: &str = "Name, code or place";
+pub const PRODUCT: &str = "Product";
+pub const PRODUCT_HINT: &str = "The name as it stands on the label";
+pub const RATE: &str = "Rate as you mixed it";
+pub const RATE_HINT: &str = "As typed, with its unit; may be left empty.";
+pub const METHOD: &str = "How";
+pub const AGAINST: &str = "Against";
+pub const PREVENTING: &str = "To prevent it, nothing was seen";
+pub const YES: &str = "yes";
+pub const NO: &str = "no";
+pub const SOAKED: &str = "Minutes in it";
+pub const REENTRY: &str = "Hours until re-entry";
+pub const REENTRY_HINT: &str = "As the label says.";
+pub const REENTRY_NOT_SAID: &str = "Not typed from the label yet.";
+pub const NOTE: &str = "Note";
+pub const ON_RECORD: &str = "On record";
+pub const EMPTY: &str = "No treatments recorded yet.";
+
+/// What a treatment was against, as a chip.
+#[must_use]
+pub fn agent(agent: AgentClass) -> &'static str {
+    match agent {
+        AgentClass::Fungus => "Fungus",
+        AgentClass::WaterMould => "Water mould",
+        AgentClass::Bacterium => "Bacterium",
+        AgentClass::Insect => "Insects",
+        AgentClass::Mite => "Mites",
+        AgentClass::Mollusc => "Slugs, snails",
+        AgentClass::Virus => "Virus",
+        AgentClass::Culture => "A fault of culture",
+        AgentClass::Unknown => "Not known",
+    }
+}
+
+/// "Against insects, to prevent them."
+#[must_use]
+pub fn against(agent: AgentClass, aim: Aim) -> String {
+    let what = self::agent(agent).to_lowercase();
+    match aim {
+        Aim::Curing => format!("Against: {what}."),
+        Aim::Preventing => format!("Against: {what}; nothing was seen, to prevent it."),
+    }
+}
+
+/// How long plants lay in it.
+#[must_use]
+pub fn soaked(minutes: u32) -> String {
+    format!(
+        "{} in it.",
+        counted(i64::from(minutes), "minute", "minutes")
+    )
+}
+
+/// What the label said of re-entry.
+#[must_use]
+pub fn reentry(hours: u32) -> String {
+    format!(
+        "Re-entry after {}, as the label said.",
+        counted(i64::from(hours), "hour", "hours")
+    )
+}
+
+/// Whom to call.
+#[must_use]
+pub fn poisons(number: &str) -> String {
+    format!("Poisons number: {number}")
+}
+
+/// What is still missing.
+#[must_use]
+pub fn fault(fault: TreatFault) -> &'static str {
+    match fault {
+        TreatFault::NothingTreated => "Pick what was treated: a lot, or pieces on the bench.",
+        TreatFault::NoProduct => "Type the product as its label names it.",
+        TreatFault::NoMethod => "Say how it was done.",
+        TreatFault::NoAgent => "Say what it was against.",
+    }
+}

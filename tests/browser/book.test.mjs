@@ -1,0 +1,322 @@
+// The Book: handed over and taken in, put right, and asked about; and the Shed, where its days, pots and mixes are set.
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
+
+// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
+const press = async (page, name) => {
+  if (!name.startsWith('One ')) await page.waitForTimeout(400);
+  await page.getByRole('button', { name, exact: true }).click();
+};
+const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
+const pick = (page, name) => page.getByRole('radio', { name, exact: true }).check({ force: true });
+const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
+const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
+const told = (page, words) => page.getByText(words).first().waitFor();
+
+async function startBook(page, nursery = 'Under the Ash') {
+  await page.getByLabel('Name of the nursery').fill(nursery);
+  await press(page, 'Start my book');
+  await title(page, 'Round');
+}
+
+async function toBook(page) {
+  await room(page, 'Book');
+  await title(page, 'Book');
+}
+
+async function toShed(page, part) {
+  await toBook(page);
+  await follow(page, 'The Shed');
+  await title(page, 'Shed');
+  await follow(page, part);
+  await title(page, part);
+}
+
+async function addPlace(page, name) {
+  await toShed(page, 'Places');
+  await page.getByLabel('Name of the place').fill(name);
+  await press(page, 'Add this place');
+  await page.getByRole('link', { name, exact: true }).waitFor();
+}
+
+async function addLot(page, name, place) {
+  await room(page, 'Stock');
+  await page.getByRole('link', { name: 'Add a lot' }).first().click();
+  await page.getByLabel('Name of the plant').fill(name);
+  await pick(page, place);
+  await press(page, 'Add this lot');
+  await page.getByRole('heading', { name: 'In the book' }).waitFor();
+}
+
+/** The whole book as the text of the file that "Save as a file" gives. */
+async function handOver(page) {
+  await toBook(page);
+  await follow(page, 'Hand over or take in');
+  await title(page, 'Hand over, take in');
+  const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save as a file')]);
+  return readFile(await download.path(), 'utf8');
+}
+
+const choose = (page, text, name = 'book.txt') =>
+  page.locator('input[type=file]').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
+
+/** Every sentence of the Book, as it is shown. */
+async function sentences(page) {
+  await toBook(page);
+  await page.locator('.entry').first().waitFor();
+  return page.locator('.entry').allInnerTexts();
+}
+
+phoneTest('a second phone takes the book in from nothing, and again without finding anything new', {}, async ({ page }) => {
+  await startBook(page);
+  await addPlace(page, 'Cool house, bench 2');
+  await addLot(page, 'Cymbidium lowianum', 'Cool house, bench 2');
+  await toBook(page);
+  await told(page, 'Never handed over.');
+  const text = await handOver(page);
+  await told(page, 'The whole book is in the file.');
+  await toBook(page);
+  await told(page, 'Handed over today.');
+  await picture(page, 'book-handed-over');
+  assert.deepEqual(await axe(page), []);
+  const here = await sentences(page);
+
+  const other = await open();
+  try {
+    const second = other.page;
+    await title(second, "The nursery's book");
+    await follow(second, 'From a file');
+    await choose(second, text);
+    await told(second, /entries new/);
+    assert.deepEqual(await axe(second), []);
+    await press(second, 'Take it in');
+    await title(second, 'Round');
+    const there = await sentences(second);
+    const shared = there.filter((row) => !row.includes('A phone joined'));
+    assert.deepEqual(shared, here.filter((row) => !row.includes('A phone joined')));
+    assert.equal(there.length, here.length + 1, 'the second phone joins with an entry of its own');
+    await follow(second, 'Hand over or take in');
+    await choose(second, text);
+    await told(second, '0 entries new');
+    await press(second, 'Take it in');
+    await title(second, 'Round');
+    assert.deepEqual(await sentences(second), there);
+  } finally {
+    await close(other);
+  }
+});
+
+phoneTest('a cut file, a shopping list and the book of another nursery are refused in words and change nothing', {}, async ({ page }) => {
+  await startBook(page);
+  await addPlace(page, 'The lath house');
+  const text = await handOver(page);
+  const before = await sentences(page);
+  const stranger = await open();
+  let foreign;
+  try {
+    await startBook(stranger.page, 'Over the Hill');
+    foreign = await handOver(stranger.page);
+  } finally {
+    await close(stranger);
+  }
+  await follow(page, 'Hand over or take in');
+  await choose(page, text.slice(0, text.lastIndexOf('\n', text.length - 2)));
+  await told(page, /ends early|damaged on its way/);
+  await choose(page, text.replace('lath', 'lute'));
+  await told(page, /damaged on its way/);
+  await choose(page, 'milk\neggs\n', 'shopping.txt');
+  await told(page, /not a book of this program/);
+  await choose(page, foreign);
+  await told(page, /the book of another nursery.*Over the Hill/);
+  await picture(page, 'book-another-nursery');
+  assert.deepEqual(await axe(page), []);
+  assert.equal(await page.getByRole('button', { name: 'Take it in' }).count(), 0);
+  assert.deepEqual(await sentences(page), before);
+});
+
+phoneTest('a wrong count is corrected with both wordings kept, and an entry is withdrawn and restored', {}, async (phone) => {
+  let { page } = phone;
+  await startBook(page);
+  await addPlace(page, 'Cool house');
+  await addLot(page, 'Coelogyne cristata', 'Cool house');
+  await toBook(page);
+  await page.locator('.entry', { hasText: 'Coelogyne cristata' }).click();
+  await title(page, 'One entry');
+  await picture(page, 'entry');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Correct this');
+  await title(page, 'Correct it');
+  await press(page, 'One more: Plants');
+  await press(page, 'One more: Plants');
+  await press(page, 'One more: Pots');
+  await press(page, 'One more: Pots');
+  await page.getByLabel('Why').fill('counted again');
+  await picture(page, 'entry-correct');
+  assert.deepEqual(await axe(page), []);
+
+  await kill(phone);
+  phone = await reopen(phone);
+  ({ page } = phone);
+  await title(page, 'Correct it');
+  assert.equal(await page.getByLabel('Why').inputValue(), 'counted again', 'a correction half typed outlives the battery');
+  await press(page, 'Keep the correction');
+  await told(page, 'As it was first recorded');
+  assert.match(await page.locator('p.out').innerText(), /: 1 pot,/);
+  await told(page, /: 3 pots,/);
+
+  await press(page, 'Withdraw it');
+  await told(page, 'Restore it');
+  await told(page, 'Withdrawn: a mistake');
+  await room(page, 'Stock');
+  await title(page, 'Stock');
+  assert.equal(await page.locator('.lot-row').count(), 0, 'what is withdrawn no longer counts');
+  await toBook(page);
+  await page.locator('.entry', { has: page.locator('.out') }).first().waitFor();
+  await picture(page, 'book-withdrawn');
+  assert.deepEqual(await axe(page), []);
+  await page.locator('.entry', { has: page.locator('.out') }).first().click();
+  await press(page, 'Restore it');
+  await page.getByRole('button', { name: 'Withdraw it' }).waitFor();
+  await room(page, 'Stock');
+  await page.locator('.lot-row').first().waitFor();
+  await told(page, '3 pots');
+});
+
+phoneTest('an entry on which others rest is withdrawn together with them, or not at all', {}, async ({ page }) => {
+  await startBook(page);
+  await addPlace(page, 'Cool house');
+  await addLot(page, 'Coelogyne cristata', 'Cool house');
+  await toBook(page);
+  await page.locator('.entry', { hasText: 'Place: Cool house' }).click();
+  await press(page, 'Withdraw it');
+  await told(page, 'These rest on it');
+  await picture(page, 'entry-rests');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Withdraw it with 1 later entry');
+  await told(page, 'Withdrawn: a mistake');
+  await room(page, 'Stock');
+  await title(page, 'Stock');
+  assert.equal(await page.locator('.lot-row').count(), 0);
+});
+
+phoneTest('what the edit of a protocol would move is told before it is kept', {}, async ({ page }) => {
+  await startBook(page);
+  await addPlace(page, 'Cool house');
+  await addLot(page, 'Coelogyne cristata', 'Cool house');
+  await press(page, 'Open the lot');
+  await follow(page, 'Seen here');
+  await press(page, 'Scale');
+  await toShed(page, 'Protocols');
+  await picture(page, 'protocols');
+  assert.deepEqual(await axe(page), []);
+  await follow(page, 'After something was found 1 of 1 step in use');
+  await title(page, 'After something was found');
+  await press(page, 'One more: Days after');
+  await press(page, 'One more: Days after');
+  await told(page, '1 open task would move.');
+  await picture(page, 'protocol');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Keep these days');
+  await told(page, /^Kept\./);
+  await page.reload();
+  await title(page, 'After something was found');
+  await told(page, '9 days after; from 7 to 12');
+  assert.equal(await page.getByText('would move').count(), 0);
+});
+
+phoneTest('a pot typed wrongly is told at the measure, and a mix has to make the whole', {}, async (phone) => {
+  let { page } = phone;
+  await startBook(page);
+  await toShed(page, 'Pots');
+  await page.getByLabel('What you call it').fill('tall 17');
+  await pick(page, 'Square');
+  await page.getByLabel('Across the top').fill('12 cm');
+  await page.getByLabel('Across the base').fill('17');
+  await page.getByLabel('Height').fill('0,2 m');
+  await press(page, 'Add this pot');
+  await told(page, 'Add the unit: 17 cm, 170 mm.');
+  await page.getByLabel('Across the base').fill('170 mm');
+  await press(page, 'Add this pot');
+  await told(page, 'The base is wider than the top. Swap them.');
+  await kill(phone);
+  phone = await reopen(phone);
+  ({ page } = phone);
+  await title(page, 'Pots');
+  assert.equal(await page.getByLabel('Across the base').inputValue(), '170 mm', 'nothing typed is lost');
+  await page.getByLabel('Across the top').fill('17,5 cm');
+  await told(page, '6 L to the brim');
+  await picture(page, 'pots-new');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Add this pot');
+  await page.locator('summary', { hasText: 'tall 17' }).waitFor();
+  assert.equal(await page.getByLabel('What you call it').inputValue(), '');
+
+  await toShed(page, 'Mixes');
+  await page.getByLabel('Name of the mix').fill('Bark and pumice');
+  await page.getByText('What is in it, by volume').click();
+  await page.locator('button.choose', { hasText: 'Medium bark' }).click();
+  await press(page, 'One less: Medium bark');
+  await press(page, 'One less: Medium bark');
+  await press(page, 'Add this mix');
+  await told(page, 'Together 90 %; 10 % missing.');
+  await page.locator('button.choose', { hasText: 'Pumice' }).click();
+  await told(page, 'Together 100 %.');
+  await picture(page, 'mixes-new');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Add this mix');
+  await page.locator('summary', { hasText: 'Bark and pumice' }).click();
+  await told(page, '10 % pumice');
+});
+
+phoneTest('the poisons number, a house, a task and a treatment are in the book', {}, async ({ page }) => {
+  await startBook(page);
+  await addPlace(page, 'Cool house');
+  await follow(page, 'Cool house');
+  await title(page, 'Cool house');
+  await pick(page, 'Cool nights');
+  await told(page, 'Changed.');
+  await pick(page, 'Bright');
+  await page.waitForTimeout(400);
+  await picture(page, 'place');
+  assert.deepEqual(await axe(page), []);
+  await addLot(page, 'Coelogyne cristata', 'Cool house');
+  await toShed(page, 'This phone');
+  await page.getByLabel('Poisons number').fill('555 0134');
+  await press(page, 'Keep this');
+  await told(page, 'Changed.');
+  await picture(page, 'phone');
+  assert.deepEqual(await axe(page), []);
+
+  await page.goto(`${page.url().split('#')[0]}#/round/task`);
+  await title(page, 'A task');
+  await page.getByLabel('What is to be done').fill('Clean the gutter');
+  await pick(page, 'Every week');
+  await pick(page, 'Cool house');
+  await picture(page, 'new-task');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Add this task');
+  await title(page, 'Round');
+  await told(page, 'Clean the gutter');
+
+  await room(page, 'Treat');
+  await title(page, 'Treat');
+  await told(page, 'The label is the law and beats this program.');
+  await press(page, 'Record this treatment');
+  await told(page, 'Pick what was treated');
+  await page.getByLabel('What was treated').fill('cristata');
+  await page.locator('button.choose', { hasText: 'Coelogyne cristata' }).click();
+  await page.getByLabel('Product').fill('As on the bottle');
+  await pick(page, 'Insects');
+  await pick(page, 'Bathed');
+  for (let minute = 0; minute < 3; minute += 1) await press(page, 'One more: Minutes in it');
+  await press(page, 'One more: Hours until re-entry');
+  await picture(page, 'treat');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Record this treatment');
+  await told(page, 'Re-entry after 1 hour, as the label said.');
+  await page.getByText('On contact, and while it dries').click();
+  await told(page, 'Poisons number: 555 0134');
+  await toBook(page);
+  await told(page, /Bathed with As on the bottle: Coelogyne cristata .*1 plant\./);
+});
