@@ -10,6 +10,7 @@ const press = async (page, name) => {
 };
 const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
 const pick = (page, name) => page.getByRole('radio', { name, exact: true }).check({ force: true });
+const measure = (page, name) => page.getByRole('textbox', { name, exact: true });
 const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
 const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 const told = (page, words) => page.getByText(words).first().waitFor();
@@ -165,7 +166,9 @@ phoneTest('a wrong count is corrected with both wordings kept, and an entry is w
   assert.match(await page.locator('p.out').innerText(), /: 1 pot,/);
   await told(page, /: 3 pots,/);
 
+  // The correction rests on what it corrects.
   await press(page, 'Withdraw it');
+  await press(page, 'Withdraw it with 1 later entry');
   await told(page, 'Restore it');
   await told(page, 'Withdrawn: a mistake');
   await room(page, 'Stock');
@@ -175,7 +178,7 @@ phoneTest('a wrong count is corrected with both wordings kept, and an entry is w
   await page.locator('.entry', { has: page.locator('.out') }).first().waitFor();
   await picture(page, 'book-withdrawn');
   assert.deepEqual(await axe(page), []);
-  await page.locator('.entry', { has: page.locator('.out') }).first().click();
+  await page.locator('.entry', { has: page.locator('.out'), hasText: 'here already' }).last().click();
   await press(page, 'Restore it');
   await page.getByRole('button', { name: 'Withdraw it' }).waitFor();
   await room(page, 'Stock');
@@ -187,9 +190,13 @@ phoneTest('an entry on which others rest is withdrawn together with them, or not
   await startBook(page);
   await addPlace(page, 'Cool house');
   await addLot(page, 'Coelogyne cristata', 'Cool house');
+  await press(page, 'Open the lot');
+  await follow(page, 'Seen here');
+  await press(page, 'Outgrown its pot');
   await toBook(page);
-  await page.locator('.entry', { hasText: 'Place: Cool house' }).click();
+  await page.locator('.entry', { hasText: 'here already' }).click();
   await press(page, 'Withdraw it');
+  await told(page, 'A later entry rests on this one.');
   await told(page, 'These rest on it');
   await picture(page, 'entry-rests');
   assert.deepEqual(await axe(page), []);
@@ -231,21 +238,21 @@ phoneTest('a pot typed wrongly is told at the measure, and a mix has to make the
   await toShed(page, 'Pots');
   await page.getByLabel('What you call it').fill('tall 17');
   await pick(page, 'Square');
-  await page.getByLabel('Across the top').fill('12 cm');
-  await page.getByLabel('Across the base').fill('17');
-  await page.getByLabel('Height').fill('0,2 m');
+  await measure(page, 'Across the top').fill('12 cm');
+  await measure(page, 'Across the base').fill('17');
+  await measure(page, 'Height').fill('0,2 m');
   await press(page, 'Add this pot');
   await told(page, 'Add the unit: 17 cm, 170 mm.');
-  await page.getByLabel('Across the base').fill('170 mm');
+  await measure(page, 'Across the base').fill('170 mm');
   await press(page, 'Add this pot');
   await told(page, 'The base is wider than the top. Swap them.');
   await kill(phone);
   phone = await reopen(phone);
   ({ page } = phone);
   await title(page, 'Pots');
-  assert.equal(await page.getByLabel('Across the base').inputValue(), '170 mm', 'nothing typed is lost');
-  await page.getByLabel('Across the top').fill('17,5 cm');
-  await told(page, '6 L to the brim');
+  assert.equal(await measure(page, 'Across the base').inputValue(), '170 mm', 'nothing typed is lost');
+  await measure(page, 'Across the top').fill('17,5 cm');
+  await told(page, '6.0 L to the brim');
   await picture(page, 'pots-new');
   assert.deepEqual(await axe(page), []);
   await press(page, 'Add this pot');

@@ -132,7 +132,7 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
     await second.getByText(/entries new/).waitFor();
     await picture(second, 'take-in');
     await press(second, 'Take it in');
-    await second.getByText(/Hand over/).first().waitFor();
+    await title(second, 'Round');
     await room(second, 'Stock');
     await second.locator('.lot-row').nth(1).waitFor();
     const codes = async (on) => (await on.locator('.stake-code').allInnerTexts()).sort();

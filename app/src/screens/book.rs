@@ -127,7 +127,7 @@ fn entry_row(line: Line, heading: Option<String>) -> impl IntoView {
             <span class="soft">{words::recorded(&format::clock(row.minute), &phone)}</span>
             {row.locked.map(|_| view! { <span>{words::LOCKED}</span> })}
             {line.sentences.into_iter().map(|words| view! { <span class:out=out>{words}</span> }).collect_view()}
-            {(more > 0).then(|| view! { <span class="soft">{format!("+{more}")}</span> })}
+            {(more > 0).then(|| view! { <span class="soft">{words::more_said(more)}</span> })}
             {mark.map(|mark| view! { <span class="soft">{mark}</span> })}
         </a>
     }

@@ -37,6 +37,12 @@ pub fn recorded(minute: &str, phone: &str) -> String {
     }
 }
 
+/// What an entry says beyond the sentences shown.
+#[must_use]
+pub fn more_said(count: usize) -> String {
+    format!("and {count} more")
+}
+
 /// One event as a sentence, with lots and places as the caller calls them.
 #[must_use]
 pub fn event(

@@ -121,6 +121,9 @@ pub fn say(no: &Rejection) -> String {
         Rejection::PutOffToThePast { .. } => "Choose a day after today.".to_owned(),
         Rejection::NotTheSameEvent => "A correction must stay with the same lot.".to_owned(),
         Rejection::AlreadyWithdrawn { .. } => "That was withdrawn already.".to_owned(),
+        Rejection::OthersRestOnIt { entries } if entries.len() == 1 => {
+            "A later entry rests on this one. Withdraw them together, or leave it.".to_owned()
+        }
         Rejection::OthersRestOnIt { entries } => format!(
             "{} later entries rest on this one. Withdraw them together, or leave it.",
             entries.len()
