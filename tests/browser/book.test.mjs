@@ -228,7 +228,7 @@ phoneTest('what the edit of a protocol would move is told before it is kept', {}
   await told(page, /^Kept\./);
   await page.reload();
   await title(page, 'After something was found');
-  await told(page, '9 days after; from 7 to 12');
+  await told(page, 'from day 7 to day 12');
   assert.equal(await page.getByText('would move').count(), 0);
 });
 
@@ -326,4 +326,51 @@ phoneTest('the poisons number, a house, a task and a treatment are in the book',
   await told(page, 'Poisons number: 555 0134');
   await toBook(page);
   await told(page, /Bathed with As on the bottle: Coelogyne cristata .*1 plant\./);
+});
+
+phoneTest('what two phones said differently is asked with both sides, and answered by one of them', {}, async ({ page }) => {
+  await startBook(page);
+  await addPlace(page, 'The house');
+  const text = await handOver(page);
+  const other = await open();
+  let theirs;
+  try {
+    const second = other.page;
+    await follow(second, 'From a file');
+    await choose(second, text);
+    await press(second, 'Take it in');
+    await title(second, 'Round');
+    await toShed(second, 'Places');
+    await follow(second, 'The house');
+    await pick(second, 'Warm nights');
+    await told(second, 'Changed.');
+    theirs = await handOver(second);
+  } finally {
+    await close(other);
+  }
+  await toShed(page, 'Places');
+  await follow(page, 'The house');
+  await pick(page, 'Cool nights');
+  await told(page, 'Changed.');
+  await toBook(page);
+  await follow(page, 'Hand over or take in');
+  await choose(page, theirs);
+  await press(page, 'Take it in');
+  await title(page, 'Round');
+  await toBook(page);
+  await follow(page, '1 question');
+  await title(page, 'Questions');
+  await told(page, 'Two phones said different things about the warmth of a house.');
+  const sides = await page.locator('.card .entry').allInnerTexts();
+  assert.equal(sides.length, 2);
+  assert.ok(sides.some((side) => side.includes('cool nights')) && sides.some((side) => side.includes('warm nights')), String(sides));
+  const before = sides.find((side) => side.includes('counts now'));
+  await picture(page, 'questions');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'This one is right');
+  await told(page, 'No questions. The book agrees with itself.');
+  await toShed(page, 'Places');
+  await follow(page, 'The house');
+  const chosen = before.includes('cool nights') ? 'Warm nights' : 'Cool nights';
+  assert.ok(await page.getByRole('radio', { name: chosen, exact: true }).isChecked(), `${chosen} is answered`);
 });

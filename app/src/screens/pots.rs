@@ -189,13 +189,10 @@ fn measures(pot: Pot) -> String {
     let litres = pot.brimful().map(format::litres).unwrap_or_default();
     let square = matches!(pot, Pot::Square { .. });
     match pot {
-        Pot::Round { top, base, height } | Pot::Square { top, base, height } => format!(
-            "{} {} / {} / {} · {litres}",
-            words::shape(square),
-            mm(top),
-            mm(base),
-            mm(height)
-        ),
+        Pot::Round { top, base, height } | Pot::Square { top, base, height } => {
+            let measures = words::pot_measures(square, [top.um(), base.um(), height.um()]);
+            format!("{measures} · {litres}")
+        }
         Pot::Holds { .. } => litres,
     }
 }

@@ -12,7 +12,7 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{MainAction, PlainAction, Screen, Slat, Stepper, Toggle, TopBack};
-use crate::words::{book, rejection, repot, rooms, shed as words, task, trade};
+use crate::words::{book, rejection, repot, rooms, shed as words, task};
 
 /// A protocol in hand.
 #[derive(Clone, Copy)]
@@ -133,18 +133,17 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
     let Some(first) = step.get_untracked() else {
         return ().into_any();
     };
-    let classes = first.only.classes.iter();
-    let classes: Vec<&str> = classes.map(|class| trade::class(*class)).collect();
+    let only = words::only_for(&first.only.classes, &first.only.habits);
     let name = task::kind(first.kind);
     let timing = Signal::derive(move || {
         let when = step.get().map(|step| step.when);
-        when.map(|when| words::timing(when.due_days, when.from_days, when.until_days))
+        when.map(|when| words::timing(when.from_days, when.until_days))
             .unwrap_or_default()
     });
     let on = Signal::derive(move || step.get().is_some_and(|step| !step.off));
     let tough = Signal::derive(move || step.get().is_some_and(|step| step.light != Light::LeftOut));
     view! {
-        <Slat name=name note=classes.join(", ") />
+        <Slat name=name note=only />
         <Days hand at label=words::DAYS_AFTER hint=timing get=|step| step.when.due_days set=Step::move_to />
         <details class="more-of-it">
             <summary>{words::WINDOW}</summary>

@@ -14,7 +14,6 @@ pub const RIGHT_AS_IT_IS: &str = "Right as it stands";
 pub const THIS_ONE: &str = "This one is right";
 pub const SETTLED: &str = "Settled.";
 pub const SAID_AGAIN: &str = "Said again; the question is answered.";
-pub const OPEN_ENTRY: &str = "Open the entry";
 pub const COUNTS_NOW: &str = "counts now";
 
 /// A question in words.

@@ -1,11 +1,13 @@
 //! The Shed: places, pots, mixes, protocols, this phone; and the grower's own tasks.
 
-use velamen_core::event::{Cover, Shade};
+use velamen_core::event::{Cover, PieceClass, Shade};
+use velamen_core::reference::taxa::Habit;
 use velamen_core::season::Warmth;
 use velamen_core::task::Trigger;
 use velamen_core::view::protocol::EditEffect;
 
-use super::format::counted;
+use super::format::{counted, millimetres};
+use super::trade;
 
 pub const PLACES: &str = "Places";
 pub const PLACES_HINT: &str = "In the order you walk them.";
@@ -39,8 +41,6 @@ pub const HOLDS_HINT: &str =
     "Close the holes and fill it to the brim: a litre of water weighs a kilogram.";
 pub const BRIMFUL: &str = "to the brim";
 pub const LIGHT_HERE: &str = "Light";
-pub const WALK: &str = "On the walk";
-pub const ABOUT_PLACE: &str = "About the place";
 pub const MIX_PARTS: &str = "What is in it, by volume";
 pub const MIX_PARTS_HINT: &str = "Tap what goes in; the shares make 100 %. May be left empty.";
 pub const PARTS_INERT: &str = "does not rot";
@@ -106,10 +106,43 @@ pub fn warmth(warmth: Warmth) -> &'static str {
     }
 }
 
-/// "7 days after, from 3 to 10".
+/// "from day 3 to day 10".
 #[must_use]
-pub fn timing(due: i32, from: i32, until: i32) -> String {
-    format!("{due} days after; from {from} to {until}")
+pub fn timing(from: i32, until: i32) -> String {
+    format!("from day {from} to day {until}")
+}
+
+/// Which lots a step is for: "To flower, Starters; with bulbs". Empty for all.
+#[must_use]
+pub fn only_for(classes: &[PieceClass], habits: &[Habit]) -> String {
+    let classes: Vec<&str> = classes.iter().map(|one| trade::class(*one)).collect();
+    let habits: Vec<&str> = habits.iter().map(|one| habit(*one)).collect();
+    let parts = [classes.join(", "), habits.join(", ")];
+    let said: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
+    said.join("; ")
+}
+
+/// How a plant grows, as a step asks for it.
+fn habit(habit: Habit) -> &'static str {
+    match habit {
+        Habit::Bulbs => "with bulbs",
+        Habit::Canes => "with canes",
+        Habit::Growths => "without bulbs",
+        Habit::Monopodial => "on one stem",
+    }
+}
+
+/// A pot's inside measures, in micrometres as kept: "Round, 170 / 120 / 130 mm".
+#[must_use]
+pub fn pot_measures(square: bool, [top, base, height]: [i64; 3]) -> String {
+    let bare = |um: i64| millimetres(um).replace(" mm", "");
+    let shape = shape(square);
+    format!(
+        "{shape}, {} / {} / {} mm",
+        bare(top),
+        bare(base),
+        bare(height)
+    )
 }
 
 /// Roof or rain.
@@ -247,7 +280,6 @@ pub fn pot_text(top: &str, base: &str, height: &str, litres: &str) -> String {
 }
 
 /// How the shape of a pot is called.
-#[must_use]
-pub fn shape(square: bool) -> &'static str {
+fn shape(square: bool) -> &'static str {
     if square { SQUARE_POT } else { ROUND_POT }
 }
