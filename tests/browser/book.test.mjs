@@ -176,6 +176,7 @@ phoneTest('a wrong count is corrected with both wordings kept, and an entry is w
   assert.equal(await page.locator('.lot-row').count(), 0, 'what is withdrawn no longer counts');
   await toBook(page);
   await page.locator('.entry', { has: page.locator('.out') }).first().waitFor();
+  await told(page, /^Coelogyne cristata .*: 1 pot, here already/);
   await picture(page, 'book-withdrawn');
   assert.deepEqual(await axe(page), []);
   await page.locator('.entry', { has: page.locator('.out'), hasText: 'here already' }).last().click();

@@ -2,11 +2,11 @@
 
 use velamen_core::command::Command;
 use velamen_core::correction::{Correction, correctable};
-use velamen_core::event::{AgentClass, Event, Method, PieceClass, TreatedPart};
+use velamen_core::event::{AgentClass, Event, Method, PieceClass, TreatedPart, WithdrawWhy};
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::treat_draft::{TreatDraft, TreatFault};
-use velamen_core::view::book::{Filter, row_of, rows};
+use velamen_core::view::book::{Filter, lot_called, place_called, row_of, rows};
 use velamen_core::view::treat::{bare_pieces, treated};
 use velamen_tests::{Phone, named};
 
@@ -159,4 +159,24 @@ fn a_bath_of_a_lot_and_of_bare_pieces_is_written_down_as_it_was() {
     assert_eq!(event.parts, vec![whole, part]);
     draft.method = Some(Method::Swab);
     assert!(!draft.soaks(), "only what lies in the product soaks");
+}
+
+#[test]
+fn what_was_withdrawn_keeps_its_name_in_the_book() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 4, bench);
+    let (name, code) = lot_called(&phone.state, lot);
+    phone.act(Command::Withdraw {
+        targets: vec![lot.0.entry, bench.0.entry],
+        with_dependents: true,
+        why: WithdrawWhy::Mistake,
+        note: String::new(),
+    });
+    assert_eq!(phone.state.facts().live_lots().count(), 0);
+    assert_eq!(lot_called(&phone.state, lot), (name.clone(), code));
+    assert_eq!(
+        (name.plain().as_str(), code.is_some()),
+        ("Cymbidium lowianum", true)
+    );
+    assert_eq!(place_called(&phone.state, bench), "The house");
 }

@@ -3,15 +3,15 @@
 use velamen_core::event::Event;
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::state::State;
-use velamen_core::view::{lot_label, place_label};
+use velamen_core::view::book::{lot_called, place_called};
 
 use crate::words::{book, trade};
 
 /// A lot by its name and code.
 pub(super) fn lot(state: &State, id: LotId) -> String {
-    let label = lot_label(state.facts(), id);
-    let name = trade::name_plain(&label.name);
-    match label.code {
+    let (name, code) = lot_called(state, id);
+    let name = trade::name_plain(&name);
+    match code {
         Some(code) => format!("{name} {code}"),
         None => name,
     }
@@ -20,10 +20,6 @@ pub(super) fn lot(state: &State, id: LotId) -> String {
 /// An event as a sentence.
 pub(super) fn sentence(state: &State, event: &Event) -> String {
     let lots = |id: LotId| lot(state, id);
-    let places = |id: PlaceId| {
-        place_label(state.facts(), id)
-            .map(|place| place.name)
-            .unwrap_or_default()
-    };
+    let places = |id: PlaceId| place_called(state, id);
     book::event(event, &lots, &places)
 }

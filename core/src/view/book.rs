@@ -2,10 +2,11 @@
 
 use chrono::NaiveDate;
 
-use crate::code::Prefix;
+use crate::code::{LotCode, Prefix};
 use crate::entry::Locked;
 use crate::event::{Event, WithdrawWhy};
-use crate::id::{EntryRef, Subject};
+use crate::id::{EntryRef, LotId, PlaceId, Subject};
+use crate::name::PlantName;
 use crate::state::State;
 use crate::time::{Stamp, minute_of_day};
 
@@ -110,4 +111,39 @@ fn withdrawn(state: &State, id: EntryRef) -> Option<(EntryRef, WithdrawWhy)> {
                     _ => None,
                 })
         })
+}
+
+/// What a lot is called: as it stands, or as the entry that brought it in said, when that was withdrawn.
+#[must_use]
+pub fn lot_called(state: &State, id: LotId) -> (PlantName, Option<LotCode>) {
+    let known = state.facts().lots.get(&id);
+    if let Some(lot) = known.filter(|lot| lot.born.is_some()) {
+        return (lot.name.or_default(), lot.code.get().copied());
+    }
+    let began = events_of(state, id.0.entry).find_map(|event| match event {
+        Event::LotReceived(it) if it.lot == id => Some((it.name.clone(), Some(it.code))),
+        Event::PiecesPotted(it) if it.lot == id => Some((it.name.clone(), Some(it.code))),
+        Event::LotSplit(it) if it.lot == id => Some((it.name.clone(), Some(it.code))),
+        _ => None,
+    });
+    began.unwrap_or_default()
+}
+
+/// What a place is called: as it stands, or as the entry that brought it in said, when that was withdrawn.
+#[must_use]
+pub fn place_called(state: &State, id: PlaceId) -> String {
+    let known = state.facts().places.get(&id);
+    if let Some(name) = known.and_then(|place| place.name.get()) {
+        return name.clone();
+    }
+    let began = events_of(state, id.0.entry).find_map(|event| match event {
+        Event::PlaceSet(it) if it.place == id => it.name.clone(),
+        _ => None,
+    });
+    began.unwrap_or_default()
+}
+
+fn events_of(state: &State, id: EntryRef) -> impl Iterator<Item = &Event> {
+    let entry = state.log().entry(id).into_iter();
+    entry.flat_map(|entry| entry.events.iter().flatten())
 }
