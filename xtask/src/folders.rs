@@ -24,7 +24,11 @@ pub(crate) struct Folders {
 impl Folders {
     /// Errors: Cargo.lock names no wasm-bindgen, or no home folder is known.
     pub(crate) fn find() -> Outcome<Self> {
-        let root = Path::new(env!("CARGO_MANIFEST_DIR"))
+        // Asked of cargo at run time: with a target folder shared by several checkouts, this
+        // program may have been built in another one.
+        let own = std::env::var_os("CARGO_MANIFEST_DIR")
+            .map_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")), PathBuf::from);
+        let root = own
             .parent()
             .ok_or("xtask lies outside its workspace.")?
             .to_path_buf();
