@@ -1,9 +1,8 @@
 //! Step one at the bench: pieces by class, counted with the thumb.
 
 use leptos::prelude::*;
-use velamen_core::command::Command;
 use velamen_core::draft::BenchStep;
-use velamen_core::event::{ClosedHow, PieceClass};
+use velamen_core::event::PieceClass;
 use velamen_core::limits::PIECES_MAX;
 use velamen_core::view::repot::ClumpView;
 
@@ -106,13 +105,7 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
     let warning = move || caution().map(|words| view! { <p class="warn">{words}</p> });
     let whole = Signal::derive(move || sum(true) + sum(false) == 0);
     let put_back = Callback::new(move |()| {
-        let how = ClosedHow::PutBack;
-        let command = Command::CloseDivision {
-            clump: bench.clump,
-            how,
-            dirty_pots: 0,
-            note: String::new(),
-        };
+        let command = bench.draft.get_untracked().put_back(bench.clump);
         let act = Act::new(command, words::PUT_BACK_DONE).ends_draft(draft_key(bench.clump));
         bench.ledger.act(act.then(|_| Route::Repot.replace()));
     });

@@ -9,13 +9,11 @@ use velamen_core::rejection::{Input, Rejection};
 
 use super::lot_forms::ChangeForm;
 use super::lot_parts::with_place;
+use super::open_clump::OPENING;
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Glyph, PlainAction, Sheet};
 use crate::words::{rejection, stock as words, told};
-
-/// Key of the draft of a clump being opened.
-const OPENING: &str = "opening";
 
 /// In the order they are tapped most.
 const CHANGES: [Change; 8] = [

@@ -2,19 +2,19 @@
 
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use velamen_core::command::Command;
 use velamen_core::event::{Event, Outcome, TaskAnswer};
 use velamen_core::id::EntryRef;
 use velamen_core::state::State;
-use velamen_core::task::TaskKind;
 use velamen_core::task::derive::Task;
 use velamen_core::time::plus_days;
 use velamen_core::view::lot::LotView;
 use velamen_core::view::round::RowState;
 
-use crate::ledger::{Act, Ledger};
+use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::ui::{Glyph, PlainAction, Sheet, Slat, WorkRow, WorkState};
+use crate::screens::answers::{answer, glyph};
+use crate::screens::names::sentence;
+use crate::ui::{PlainAction, Sheet, Slat, WorkRow, WorkState};
 use crate::words::{format, round, stock as words, task, told};
 
 /// One piece of open work.
@@ -52,16 +52,6 @@ pub fn work(state: &State, view: &LotView) -> Vec<Work> {
 /// What was done, in words. Of an entry about several lots only what is about this one.
 pub fn history(state: &State, view: &LotView) -> Vec<Line> {
     let here = velamen_core::id::Subject::Lot(view.label.lot);
-    let facts = state.facts();
-    let lot_code = |lot| {
-        let label = velamen_core::view::lot_label(facts, lot);
-        label
-            .code
-            .map_or_else(|| words::LOT.to_owned(), |code| code.to_string())
-    };
-    let place_name = |place| {
-        velamen_core::view::place_label(facts, place).map_or_else(String::new, |place| place.name)
-    };
     view.history
         .iter()
         .map(|row| {
@@ -72,7 +62,7 @@ pub fn history(state: &State, view: &LotView) -> Vec<Line> {
             }
             let mut said: Vec<String> = events
                 .into_iter()
-                .map(|event| words::event(event, &lot_code, &place_name))
+                .map(|event| sentence(state, event))
                 .collect();
             if row.locked.is_some() {
                 said.push(words::NEWER.to_owned());
@@ -158,7 +148,13 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Work>>) -> impl 
         if done.task.kind.def().asks_outcome {
             opened.set(Some(done.clone()));
         } else {
-            answer(ledger, &done, TaskAnswer::Done { outcome: None });
+            let title = title(&done, ledger.moment().today);
+            answer(
+                ledger,
+                vec![done.task.clone()],
+                &title,
+                TaskAnswer::Done { outcome: None },
+            );
         }
     });
     let other = work.clone();
@@ -174,33 +170,6 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Work>>) -> impl 
     } else {
         view! { <WorkRow state state_words unit glyph what why>{body}</WorkRow> }.into_any()
     }
-}
-
-fn glyph(kind: TaskKind) -> Glyph {
-    match kind {
-        TaskKind::FirstWater | TaskKind::FirstFeed | TaskKind::MossCheck => Glyph::Drop,
-        TaskKind::Repot | TaskKind::PotOn | TaskKind::PotShoots | TaskKind::ToTheBench => {
-            Glyph::Pot
-        }
-        TaskKind::RepeatTreatment => Glyph::Treat,
-        TaskKind::Own => Glyph::Check,
-        _ => Glyph::Magnifier,
-    }
-}
-
-fn answer(ledger: Ledger, work: &Work, answer: TaskAnswer) {
-    let today = ledger.moment().today;
-    let said = match answer {
-        TaskAnswer::Done { .. } => told::done(&title(work, today)),
-        TaskAnswer::PutOff { to } => told::put_off(&format::near_day(to, today)),
-        TaskAnswer::NotNeeded => told::not_needed(),
-    };
-    let command = Command::DecideTasks {
-        tasks: vec![work.task.clone()],
-        answer,
-        why: String::new(),
-    };
-    ledger.act(Act::new(command, said));
 }
 
 /// Other answers than done.
@@ -219,7 +188,8 @@ fn AnswerSheet(opened: RwSignal<Option<Work>>) -> impl IntoView {
     let decide = move |chosen: TaskAnswer| {
         if let Some(work) = opened.get_untracked() {
             opened.set(None);
-            answer(ledger, &work, chosen);
+            let title = title(&work, ledger.moment().today);
+            answer(ledger, vec![work.task], &title, chosen);
         }
     };
     let key = move |label: String, chosen: TaskAnswer| {

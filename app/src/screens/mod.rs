@@ -1,5 +1,6 @@
 //! The screens, one file each: they ask the ledger, show what it answers, and raise commands.
 
+mod answers;
 pub mod book;
 pub mod clump;
 mod clump_labels;

@@ -1,15 +1,15 @@
 //! The Round: what needs me this morning, in the order I walk.
 
 use leptos::prelude::*;
-use velamen_core::command::Command;
 use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
 
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Act, Ledger};
+use crate::ledger::Ledger;
 use crate::route::Route;
+use crate::screens::answers::{answer, glyph};
 use crate::ui::{
     Glyph, Lesson, PlainAction, PlainLink, Screen, Sheet, Slat, Stake, TrayTag, WorkRow, WorkState,
 };
@@ -152,7 +152,13 @@ fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl Int
         if inner.kind.def().asks_outcome {
             opened.set(Some(inner.clone()));
         } else {
-            answer(ledger, &inner, TaskAnswer::Done { outcome: None });
+            let title = title(&inner, ledger.moment().today);
+            answer(
+                ledger,
+                inner.tasks.clone(),
+                &title,
+                TaskAnswer::Done { outcome: None },
+            );
         }
     });
     let bench = row.kind.def().at_bench;
@@ -213,33 +219,6 @@ fn why(row: &Row, today: chrono::NaiveDate) -> String {
         .join(" · ")
 }
 
-fn glyph(kind: TaskKind) -> Glyph {
-    match kind {
-        TaskKind::FirstWater | TaskKind::FirstFeed | TaskKind::MossCheck => Glyph::Drop,
-        TaskKind::Repot | TaskKind::PotOn | TaskKind::PotShoots | TaskKind::ToTheBench => {
-            Glyph::Pot
-        }
-        TaskKind::RepeatTreatment => Glyph::Treat,
-        TaskKind::Own => Glyph::Check,
-        _ => Glyph::Magnifier,
-    }
-}
-
-fn answer(ledger: Ledger, row: &Row, answer: TaskAnswer) {
-    let today = ledger.moment().today;
-    let said = match answer {
-        TaskAnswer::Done { .. } => told::done(&title(row, today)),
-        TaskAnswer::PutOff { to } => told::put_off(&format::near_day(to, today)),
-        TaskAnswer::NotNeeded => told::not_needed(),
-    };
-    let command = Command::DecideTasks {
-        tasks: row.tasks.clone(),
-        answer,
-        why: String::new(),
-    };
-    ledger.act(Act::new(command, said));
-}
-
 /// A row opened: exceptions picked out, put off, not needed, how it looks.
 #[component]
 fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
@@ -257,7 +236,8 @@ fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
                 .filter(|(at, _)| !out.contains(at));
             row.tasks = kept.map(|(_, task)| task).collect();
             if !row.tasks.is_empty() {
-                answer(ledger, &row, chosen);
+                let title = title(&row, ledger.moment().today);
+                answer(ledger, row.tasks, &title, chosen);
             }
             close.run(());
         }

@@ -1,7 +1,6 @@
 //! Stock: the list, a lot's page, adding a lot and changing one.
 
-use velamen_core::event::{Event, GainWhy, PieceClass, Source, SplitWhy, TaskAnswer};
-use velamen_core::id::{LotId, PlaceId};
+use velamen_core::event::{GainWhy, PieceClass, Source, SplitWhy};
 use velamen_core::lot_draft::{Change, ChangeFault, PottedWhen};
 use velamen_core::task::TaskKind;
 use velamen_core::view::year::YearMark;
@@ -386,63 +385,6 @@ pub fn fault(fault: &ChangeFault) -> String {
             "Type the price as a number, with two digits after the mark at most.".to_owned()
         }
         ChangeFault::Pot(fault) => rejection::pot(fault),
-    }
-}
-
-/// What happened, shortly, on the page of the lot it happened to.
-#[must_use]
-pub fn event(
-    event: &Event,
-    lots: &dyn Fn(LotId) -> String,
-    places: &dyn Fn(PlaceId) -> String,
-) -> String {
-    let number =
-        |plants: u32, stands: u32| trade::plants_in_pots(i64::from(plants), i64::from(stands));
-    match event {
-        Event::LotReceived(it) => format!("Came into the book: {}", number(it.plants, it.stands)),
-        Event::LotSplit(it) => format!(
-            "{} split off {} as {}",
-            number(it.plants, it.stands),
-            lots(it.from),
-            it.code
-        ),
-        Event::LotNamed(it) => format!("Named {}", trade::name_plain(&it.name)),
-        Event::LotCoded(it) => format!("New code {}", it.code),
-        Event::Moved(it) => format!("Moved to {}", places(it.to)),
-        Event::Counted(it) => format!("Counted: {}", number(it.plants, it.stands)),
-        Event::Lost(it) => format!(
-            "{} lost: {}",
-            number(it.plants, it.stands),
-            trade::cause(it.cause).to_lowercase()
-        ),
-        Event::Sold(it) => format!("{} sold", number(it.plants, it.stands)),
-        Event::Gained(it) => format!(
-            "{} more: {}",
-            number(it.plants, it.stands),
-            gain_why(it.why).to_lowercase()
-        ),
-        Event::Repotted(it) => format!("Potted on: {}", trade::pots(i64::from(it.stands))),
-        Event::DivisionOpened(it) => format!("To the bench under tray tag {}", it.tray),
-        Event::PiecesTaken(it) => format!(
-            "{} came off: {}",
-            trade::pieces(i64::from(it.plants)),
-            trade::class(it.class).to_lowercase()
-        ),
-        Event::PiecesPotted(it) => format!("Potted as {}", it.code),
-        Event::DivisionClosed(_) => "The clump was done".to_owned(),
-        Event::Treated(it) => format!("Treated with {}", it.product.label_name),
-        Event::Found(it) => trade::sign(&it.sign),
-        Event::Observed(it) => trade::sight(it.what).to_owned(),
-        Event::TaskDecided(it) => match it.answer {
-            TaskAnswer::Done { .. } => format!("{}: done", task::kind(it.kind)),
-            TaskAnswer::PutOff { .. } => format!("{}: put off", task::kind(it.kind)),
-            TaskAnswer::NotNeeded => format!("{}: not needed", task::kind(it.kind)),
-        },
-        Event::TaskNoted(it) => it.text.clone(),
-        Event::Withdrawn(_) => "An entry was withdrawn".to_owned(),
-        Event::Amended(it) => format!("Corrected: {}", self::event(&it.event, lots, places)),
-        Event::Settled(_) => "A question was settled".to_owned(),
-        _ => "Noted in the book".to_owned(),
     }
 }
 

@@ -1,0 +1,35 @@
+//! How work is drawn and answered, wherever it is shown: on the Round and on a lot's own page.
+
+use velamen_core::command::Command;
+use velamen_core::event::TaskAnswer;
+use velamen_core::task::TaskKind;
+use velamen_core::task::derive::Task;
+
+use crate::ledger::{Act, Ledger};
+use crate::ui::Glyph;
+use crate::words::{format, told};
+
+/// What a kind of work looks like.
+pub(super) fn glyph(kind: TaskKind) -> Glyph {
+    match kind {
+        TaskKind::FirstWater | TaskKind::FirstFeed | TaskKind::MossCheck => Glyph::Drop,
+        TaskKind::Repot | TaskKind::PotOn | TaskKind::PotShoots | TaskKind::ToTheBench => {
+            Glyph::Pot
+        }
+        TaskKind::RepeatTreatment => Glyph::Treat,
+        TaskKind::Own => Glyph::Check,
+        _ => Glyph::Magnifier,
+    }
+}
+
+/// Records one answer for these tasks, and says so.
+pub(super) fn answer(ledger: Ledger, tasks: Vec<Task>, title: &str, answer: TaskAnswer) {
+    let today = ledger.moment().today;
+    let said = match answer {
+        TaskAnswer::Done { .. } => told::done(title),
+        TaskAnswer::PutOff { to } => told::put_off(&format::near_day(to, today)),
+        TaskAnswer::NotNeeded => told::not_needed(),
+    };
+    let why = String::new();
+    ledger.act(Act::new(Command::DecideTasks { tasks, answer, why }, said));
+}
