@@ -244,6 +244,21 @@ impl BenchDraft {
         }
     }
 
+    /// The command that puts the clump back as it came; pieces counted by mistake are counted back in the same entry.
+    #[must_use]
+    pub fn put_back(&self, clump: ClumpId) -> Command {
+        let close = Command::CloseDivision {
+            clump,
+            how: ClosedHow::PutBack,
+            dirty_pots: 0,
+            note: self.note.clone(),
+        };
+        match self.take(clump) {
+            Some(take) => Command::Together(vec![take, close]),
+            None => close,
+        }
+    }
+
     /// Codes reserved for labels.
     pub fn reserved(&self) -> impl Iterator<Item = LotCode> + '_ {
         self.batches.values().filter_map(|batch| batch.code)

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 
 use crate::code::LotCode;
 use crate::event::PieceClass;
-use crate::id::{EntryRef, LotId, Subject};
+use crate::id::{EntryRef, LotId, PlaceId, Subject};
 use crate::name::NameFault;
 use crate::potting::PottingRejection;
 use crate::task::ProtocolFault;
@@ -118,6 +118,11 @@ pub enum Rejection {
     NotTheSameEvent,
     AlreadyWithdrawn {
         entry: EntryRef,
+    },
+    /// Lots stand in the place whose beginning would go.
+    PlaceInUse {
+        place: PlaceId,
+        lots: usize,
     },
     OthersRestOnIt {
         entries: Vec<EntryRef>,

@@ -200,6 +200,23 @@ fn a_clump_put_back_leaves_everything_as_it_was() {
 }
 
 #[test]
+fn pieces_counted_by_mistake_and_counted_back_leave_the_clump_whole() {
+    let (mut phone, bench) = here();
+    let lot = phone.lot("Cymbidium lowianum", 3, bench);
+    let clump = phone.open_clump(&[lot]);
+    take(&mut phone, clump, PieceClass::Starter, 2);
+    let draft = velamen_core::draft::BenchDraft {
+        more: [(PieceClass::Starter, -2)].into(),
+        ..Default::default()
+    };
+    phone.act(draft.put_back(clump));
+    let facts = &phone.state.facts().lots[&lot];
+    assert_eq!((facts.plants, facts.on_bench.len()), (3, 0));
+    assert!(!phone.state.facts().clumps[&clump].is_open());
+    assert!(phone.state.anomalies().is_empty());
+}
+
+#[test]
 fn a_closed_clump_takes_nothing_more() {
     let (mut phone, bench) = here();
     let lot = phone.lot("Cymbidium lowianum", 3, bench);

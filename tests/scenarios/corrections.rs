@@ -180,3 +180,36 @@ fn what_was_withdrawn_keeps_its_name_in_the_book() {
     );
     assert_eq!(place_called(&phone.state, bench), "The house");
 }
+
+#[test]
+fn a_place_is_not_withdrawn_from_under_the_lots_that_stand_in_it() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 2, bench);
+    let withdraw = |targets: Vec<velamen_core::id::EntryRef>| Command::Withdraw {
+        targets,
+        with_dependents: true,
+        why: WithdrawWhy::Mistake,
+        note: String::new(),
+    };
+    assert_eq!(
+        phone.refusal(withdraw(vec![bench.0.entry])),
+        Rejection::PlaceInUse {
+            place: bench,
+            lots: 1
+        }
+    );
+    // Together with the lot it can go, and so can a place that stands empty.
+    assert!(
+        phone
+            .decide(withdraw(vec![bench.0.entry, lot.0.entry]))
+            .is_ok()
+    );
+    let other = phone.place("Shade bench", Warmth::Cool);
+    phone.act(Command::MoveLot { lot, to: other });
+    phone.act(withdraw(vec![bench.0.entry]));
+    assert_eq!(
+        phone.state.facts().lots[&lot].place.get(),
+        Some(&other),
+        "the lot is where it was moved to"
+    );
+}

@@ -121,6 +121,14 @@ pub fn say(no: &Rejection) -> String {
         Rejection::PutOffToThePast { .. } => "Choose a day after today.".to_owned(),
         Rejection::NotTheSameEvent => "A correction must stay with the same lot.".to_owned(),
         Rejection::AlreadyWithdrawn { .. } => "That was withdrawn already.".to_owned(),
+        Rejection::PlaceInUse { lots, .. } => format!(
+            "{} here. Move them first, or say in the Shed that the place is no longer used.",
+            super::format::counted(
+                i64::try_from(*lots).unwrap_or(i64::MAX),
+                "lot stands",
+                "lots stand"
+            )
+        ),
         Rejection::OthersRestOnIt { entries } if entries.len() == 1 => {
             "A later entry rests on this one. Withdraw them together, or leave it.".to_owned()
         }

@@ -191,27 +191,25 @@ impl Desk<'_> {
         taken.sum()
     }
 
+    /// Pieces of a class off a clump, with what this entry has taken so far.
+    fn taken_so_far(&self, id: ClumpId, clump: &Clump, class: PieceClass) -> u64 {
+        let taken = i64::try_from(clump.taken_of(class)).unwrap_or(i64::MAX);
+        u64::try_from(taken.saturating_add(self.just_taken(id, class))).unwrap_or(0)
+    }
+
     pub(super) fn pot_pieces(&mut self, id: ClumpId, batches: Vec<Batch>) -> Done {
         let clump = self.open_clump(id)?.clone();
         let parents = clump.parents();
-        let name = clump.opened.map(|opened| opened.name).unwrap_or_default();
+        let name = clump
+            .opened
+            .as_ref()
+            .map(|opened| opened.name.clone())
+            .unwrap_or_default();
         for class in PieceClass::ALL {
             let of_class = || batches.iter().filter(|batch| batch.class == class);
             let now: u64 = of_class().map(|batch| u64::from(batch.plants)).sum();
-            let taken = clump
-                .taken
-                .get(&class)
-                .map_or(0, |taken| u64::try_from(taken.plants).unwrap_or(0));
-            let just_taken = self.just_taken(id, class);
-            let taken = i64::try_from(taken)
-                .unwrap_or(i64::MAX)
-                .saturating_add(just_taken);
-            let taken = u64::try_from(taken).unwrap_or(0);
-            let before = clump
-                .potted
-                .get(&class)
-                .map_or(0, |potted| u64::try_from(*potted).unwrap_or(0));
-            let potted = before.saturating_add(now);
+            let taken = self.taken_so_far(id, &clump, class);
+            let potted = clump.potted_of(class).saturating_add(now);
             if now > 0 && potted > taken {
                 return Err(Rejection::MorePottedThanPieces {
                     class,
@@ -280,7 +278,11 @@ impl Desk<'_> {
                 }
             }
             ClosedHow::PutBack => {
-                if !clump.taken.is_empty() {
+                // Pieces counted by mistake and counted back leave the clump whole.
+                let cut = PieceClass::ALL
+                    .into_iter()
+                    .any(|class| self.taken_so_far(id, clump, class) > 0);
+                if cut || !clump.lots.is_empty() {
                     return Err(Rejection::AlreadyCut);
                 }
             }

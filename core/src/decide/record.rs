@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 
 use crate::event::*;
-use crate::id::{Dev, EntryRef, Subject};
+use crate::id::{Dev, EntryRef, LotId, Subject};
 use crate::rejection::{Input, Rejection};
+use crate::state::Lot;
 
 use super::{Desk, Done};
 
@@ -116,6 +117,7 @@ impl Desk<'_> {
                 }
             }
         }
+        self.places_stay(&all)?;
         let opens_the_book = |target: &EntryRef| {
             log.entry(*target).is_some_and(|entry| {
                 entry
@@ -134,6 +136,31 @@ impl Desk<'_> {
             why,
             note,
         });
+        Ok(())
+    }
+
+    /// A place that lots stand in keeps its beginning: entries about those lots name it, but do not bring it in.
+    fn places_stay(&self, withdrawn: &BTreeSet<EntryRef>) -> Done {
+        let facts = self.state.facts();
+        let gone = facts
+            .places
+            .keys()
+            .filter(|place| withdrawn.contains(&place.0.entry));
+        for place in gone {
+            let stands = |lot: &&Lot| lot.is_stocked() && lot.place.get() == Some(place);
+            // A lot whose own beginning goes with it does not stay behind.
+            let stays = |id: LotId| !withdrawn.contains(&id.0.entry);
+            let lots = facts
+                .live_lots()
+                .filter(|(id, lot)| stays(*id) && stands(lot))
+                .count();
+            if lots > 0 {
+                return Err(Rejection::PlaceInUse {
+                    place: *place,
+                    lots,
+                });
+            }
+        }
         Ok(())
     }
 
