@@ -118,3 +118,12 @@ fn the_names_of_events_on_the_wire_never_change() {
         "a further vocabulary wants a further kept book and its upcast run on this one"
     );
 }
+
+#[test]
+fn the_table_of_the_vocabulary_names_every_event() {
+    let table = std::fs::read_to_string(velamen_tests::folder().join("../DEVELOPERS.md")).unwrap();
+    for name in velamen_core::event::WIRE_NAMES {
+        let row = format!("\n| `{name}` | ");
+        assert!(table.contains(&row), "{name} has no row");
+    }
+}

@@ -12,7 +12,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
+    velamen_tests::folder().join("..")
 }
 
 fn sheet() -> String {

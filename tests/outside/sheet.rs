@@ -34,10 +34,7 @@ impl Row {
 fn folder() -> (PathBuf, bool) {
     match std::env::var_os("OUTSIDE_DIR") {
         Some(given) => (PathBuf::from(given), false),
-        None => (
-            PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("outside"),
-            true,
-        ),
+        None => (velamen_tests::folder().join("outside"), true),
     }
 }
 

@@ -20,6 +20,16 @@ use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::state::State;
 use velamen_core::time::Moment;
 
+/// The folder of these tests, asked of cargo at run time: with a target folder shared by several checkouts, a test may
+/// have been built in another one.
+#[must_use]
+pub fn folder() -> std::path::PathBuf {
+    std::env::var_os("CARGO_MANIFEST_DIR").map_or_else(
+        || env!("CARGO_MANIFEST_DIR").into(),
+        std::path::PathBuf::from,
+    )
+}
+
 /// A civil day, `day("2027-03-11")`.
 #[must_use]
 pub fn day(text: &str) -> NaiveDate {

@@ -15,7 +15,7 @@ const MADE: [&str; 5] = [".git", "target", "dist", "node_modules", "test-output"
 
 /// Every file that is text, by path.
 pub(crate) fn all() -> Vec<File> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let root = velamen_tests::folder().join("..");
     let mut paths = listed(&root).unwrap_or_else(|| {
         let mut found = Vec::new();
         walk(&root, "", &mut found);
@@ -72,7 +72,7 @@ fn walk(root: &Path, folder: &str, found: &mut Vec<String>) {
 
 #[test]
 fn the_walk_finds_what_git_lists() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("..");
+    let root = velamen_tests::folder().join("..");
     let mut walked = Vec::new();
     walk(&root, "", &mut walked);
     assert!(
