@@ -1,5 +1,5 @@
-//! The look can be read in the sun: contrast, type sizes and flat surfaces, from the style sheet
-//! as it stands. The ratio is the one of WCAG 2.2, "relative luminance" and "contrast ratio".
+//! The look can be read in the sun: contrast, type sizes and flat surfaces, from the style sheets
+//! as they stand. The ratio is the one of WCAG 2.2, "relative luminance" and "contrast ratio".
 #![allow(
     clippy::expect_used,
     clippy::panic,
@@ -15,8 +15,18 @@ fn root() -> PathBuf {
     velamen_tests::folder().join("..")
 }
 
+/// All style sheets, in the order the page loads them.
 fn sheet() -> String {
-    fs::read_to_string(root().join("assets/app.css")).expect("the style sheet is there")
+    let page = fs::read_to_string(root().join("index.html")).expect("the page is there");
+    let named = page.lines().filter_map(|line| {
+        let (_, after) = line.split_once("rel=\"css\" href=\"")?;
+        after.split_once('"').map(|(path, _)| path)
+    });
+    let sheets: Vec<String> = named
+        .map(|path| fs::read_to_string(root().join(path)).expect("a style sheet is there"))
+        .collect();
+    assert!(!sheets.is_empty(), "the page loads no style sheet");
+    sheets.concat()
 }
 
 /// Colours set in the block that opens after `head`.
