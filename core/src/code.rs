@@ -16,7 +16,7 @@ use core::fmt;
 use serde::{Deserialize, Serialize};
 
 /// Letters one can tell apart in pencil, in the order of their check value.
-const LETTERS: &str = "ACDEFHJKMNPRTVWXY";
+pub(crate) const LETTERS: &str = "ACDEFHJKMNPRTVWXY";
 /// Digits of a prefix: no 0 or 1, which pass for letters when a code is read aloud.
 const PREFIX_DIGITS: core::ops::RangeInclusive<u8> = 2..=9;
 const MODULUS: u32 = 17;

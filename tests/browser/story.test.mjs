@@ -140,6 +140,22 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
     await title(page, 'Stock');
     await page.locator('.lot-row').nth(1).waitFor();
     assert.deepEqual(await codes(second), await codes(page), 'both phones hold the same lots under the same codes');
+
+    const fingerprint = async (on) => {
+      await room(on, 'Book');
+      await follow(on, 'Hand over or take in');
+      return on.locator('.fingerprint').innerText();
+    };
+    assert.notEqual(await fingerprint(second), await fingerprint(page), 'only the second phone knows that it joined');
+    const [answer] = await Promise.all([second.waitForEvent('download'), press(second, 'Save as a file')]);
+    await page.locator('input[type=file]').setInputFiles(await answer.path());
+    await page.getByText('1 entry new').waitFor();
+    await press(page, 'Take it in');
+    await title(page, 'Round');
+    const letters = await fingerprint(page);
+    assert.match(letters, /^[A-Z]{8}$/);
+    assert.equal(await fingerprint(second), letters, 'both phones hold the same entries and read them to the same facts');
+    await picture(page, 'fingerprint');
   } finally {
     await close(other);
   }

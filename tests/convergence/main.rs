@@ -150,6 +150,7 @@ fn same_book(one: &State, other: &State) {
         panic!("{at}");
     }
     assert_eq!(one.digest(), other.digest());
+    assert_eq!(one.fingerprint(), other.fingerprint());
     assert_eq!(one.anomalies(), other.anomalies());
     let order = |state: &State| {
         state

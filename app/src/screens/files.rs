@@ -41,6 +41,7 @@ pub fn Files() -> impl IntoView {
             }
         })
     };
+    let compare = move || has_book().then(|| fingerprint(ledger));
     let told = move || match arrival.get() {
         Arrival::Nothing => ().into_any(),
         Arrival::Reading => view! { <p>{words::READING}</p> }.into_any(),
@@ -68,7 +69,20 @@ pub fn Files() -> impl IntoView {
                 </label>
                 {told}
             </div>
+            {compare}
         </Screen>
+    }
+}
+
+/// Made on this screen alone: it reads every fact.
+fn fingerprint(ledger: Ledger) -> impl IntoView {
+    let letters = ledger.ask(|state, _| state.fingerprint());
+    view! {
+        <Slat name=files::FINGERPRINT />
+        <div class="form">
+            <p class="fingerprint">{letters}</p>
+            <p>{files::FINGERPRINT_HINT}</p>
+        </div>
     }
 }
 

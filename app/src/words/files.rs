@@ -9,6 +9,10 @@ use super::format::counted;
 pub const HAND_OVER: &str = "Hand over";
 pub const TAKE_IN: &str = "Take in";
 
+pub const FINGERPRINT: &str = "Fingerprint of the book";
+pub const FINGERPRINT_HINT: &str =
+    "Two phones that show the same eight letters hold the same book.";
+
 fn entries(count: usize) -> String {
     counted(i64::try_from(count).unwrap_or(i64::MAX), "entry", "entries")
 }

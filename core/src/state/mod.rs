@@ -34,6 +34,8 @@ use crate::log::{Fact, Inserted, Log};
 /// Version of the rules by which entries become facts. Raised whenever the golden fold changes.
 pub const RULES: u32 = 2;
 
+const FINGERPRINT_LETTERS: usize = 8;
+
 /// The log and what follows from it.
 #[derive(Clone, Debug, Default)]
 pub struct State {
@@ -160,6 +162,20 @@ impl State {
         Sha256::digest(text.as_bytes())
             .iter()
             .map(|byte| format!("{byte:02x}"))
+            .collect()
+    }
+
+    /// Eight letters for two people to compare: the same where both phones hold the same entries and read them to the
+    /// same facts. They come of the facts' digest and of how far each phone's entries are held, four bits a letter.
+    #[must_use]
+    pub fn fingerprint(&self) -> String {
+        let held = serde_json::to_string(&self.log.marks()).unwrap_or_default();
+        let whole = Sha256::digest(format!("{} {held}", self.digest()).as_bytes());
+        let letters = crate::code::LETTERS.as_bytes();
+        let four_bits = whole.iter().flat_map(|byte| [byte >> 4, byte & 15]);
+        four_bits
+            .filter_map(|value| letters.get(usize::from(value)).copied().map(char::from))
+            .take(FINGERPRINT_LETTERS)
             .collect()
     }
 
