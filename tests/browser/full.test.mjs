@@ -64,3 +64,123 @@ phoneTest('on a full phone nothing is shown as recorded, and what was typed is s
   await tasks.nth(recorded).waitFor();
   assert.equal(await tasks.count(), recorded + 1, 'once there is room, once');
 });
+
+const press = async (page, name) => {
+  if (!name.startsWith('One more')) await page.waitForTimeout(400);
+  await page.getByRole('button', { name, exact: true }).click();
+};
+const counted = (page, label) => page.getByRole('group', { name: label, exact: true }).locator('output').innerText();
+const notRecorded = (page) => page.getByText(/Not recorded. The phone is full/);
+const goTo = (page, hash) => page.evaluate((there) => { location.hash = there; }, hash);
+const said = async (page) => {
+  await goTo(page, '#/book');
+  await page.getByRole('heading', { level: 1, name: 'Book' }).waitFor();
+  return page.locator('.entry').allInnerTexts();
+};
+
+/** Tasks until none goes in any more: long ones first, then the shortest there are. */
+async function fillUp(page) {
+  for (const words of ['bark '.repeat(40).trimEnd(), 'bark']) {
+    for (;;) {
+      await goTo(page, '#/round/task');
+      await page.getByLabel('What is to be done').fill(words);
+      await press(page, 'Add this task');
+      await notRecorded(page).or(page.getByRole('heading', { level: 1, name: 'Round' })).first().waitFor();
+      if (await notRecorded(page).count()) break;
+    }
+    await page.reload();
+    await page.getByLabel('What is to be done').waitFor();
+  }
+}
+
+/** Presses until the phone takes it: right after room is made it may still hold itself full. */
+async function until(page, name, there) {
+  while ((await there.count()) === 0) {
+    await press(page, name);
+    await page.waitForTimeout(1000);
+  }
+}
+
+phoneTest('a phone that fills up in the middle of a repot keeps the counts, records no half, and goes on once there is room', { url: null }, async (phone) => {
+  const { page } = phone;
+  const makeRoom = await onAPhoneWithRoom(40_000, phone);
+  await page.getByLabel('Name of the nursery').fill('Under the Ash');
+  await press(page, 'Start my book');
+  await page.getByRole('heading', { level: 1, name: 'Round' }).waitFor();
+  await goTo(page, '#/repot/new');
+  await press(page, 'Not in the book');
+  await press(page, 'Open it');
+  const starters = page.getByRole('group', { name: 'Starters', exact: true });
+  await starters.waitFor();
+  const bench = await page.evaluate(() => location.hash);
+  for (let piece = 0; piece < 3; piece += 1) await press(page, 'One more: Starters');
+  await press(page, 'One more: Thrown away');
+
+  await fillUp(page);
+  const before = await said(page);
+  await goTo(page, bench);
+  await starters.waitFor();
+  await press(page, 'To the pots');
+  await notRecorded(page).waitFor();
+  await picture(page, 'full-at-the-bench');
+  assert.deepEqual(await axe(page), []);
+  assert.equal(await counted(page, 'Starters'), '3', 'still on the pieces, and still three');
+  await page.reload();
+  await starters.waitFor();
+  assert.equal(await counted(page, 'Starters'), '3', 'the counts are on the disk');
+  assert.equal(await counted(page, 'Thrown away'), '1');
+  assert.deepEqual(await said(page), before, 'nothing of it is in the book');
+
+  await makeRoom();
+  await goTo(page, bench);
+  await starters.waitFor();
+  const toPot = page.getByText('Starters · 3 pieces');
+  await until(page, 'To the pots', toPot);
+  const after = await said(page);
+  assert.equal(after.length, before.length + 1, 'one entry, however often it was tapped');
+  await page.reload();
+  await goTo(page, bench);
+  await toPot.waitFor();
+  await until(page, 'Potted', page.getByRole('heading', { level: 1, name: 'Labels' }));
+  assert.equal((await said(page)).length, before.length + 2, 'three pots, once');
+});
+
+phoneTest('a phone that fills up at the pots has nothing potted by half', { url: null }, async (phone) => {
+  const { page } = phone;
+  const makeRoom = await onAPhoneWithRoom(40_000, phone);
+  await page.getByLabel('Name of the nursery').fill('Under the Ash');
+  await press(page, 'Start my book');
+  await page.getByRole('heading', { level: 1, name: 'Round' }).waitFor();
+  await goTo(page, '#/repot/new');
+  await press(page, 'Not in the book');
+  await press(page, 'Open it');
+  await page.getByRole('group', { name: 'Starters', exact: true }).waitFor();
+  const bench = await page.evaluate(() => location.hash);
+  for (let piece = 0; piece < 3; piece += 1) await press(page, 'One more: Starters');
+  await press(page, 'To the pots');
+  const toPot = page.getByText('Starters · 3 pieces');
+  await toPot.waitFor();
+  const code = await page.locator('.code-line .stake-code').innerText();
+
+  await fillUp(page);
+  const before = await said(page);
+  await goTo(page, bench);
+  await toPot.waitFor();
+  await press(page, 'Potted');
+  await notRecorded(page).waitFor();
+  await picture(page, 'full-at-the-pots');
+  await page.reload();
+  await toPot.waitFor();
+  assert.equal(await page.locator('.code-line .stake-code').innerText(), code, 'the label written already stays right');
+  assert.deepEqual(await said(page), before);
+  await goTo(page, '#/stock');
+  await page.getByRole('heading', { level: 1, name: 'Stock' }).waitFor();
+  assert.equal(await page.locator('.lot-row').count(), 0, 'no lot without its pots');
+
+  await makeRoom();
+  await goTo(page, bench);
+  await toPot.waitFor();
+  await until(page, 'Potted', page.getByRole('heading', { level: 1, name: 'Labels' }));
+  assert.equal(await page.locator('.label-row .stake-code').innerText(), code);
+  assert.equal((await said(page)).length, before.length + 1);
+});

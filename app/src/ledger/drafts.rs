@@ -89,6 +89,15 @@ impl Ledger {
         }
     }
 
+    /// Drafts that are on disk already.
+    pub(super) fn remember_drafts(self, left: Vec<(String, String)>) {
+        if left.is_empty() {
+            return;
+        }
+        self.drafts.update_value(|drafts| drafts.extend(left));
+        self.draft_revision.update(|revision| *revision += 1);
+    }
+
     pub(super) fn forget_drafts(self, keys: &[String]) {
         if keys.is_empty() {
             return;

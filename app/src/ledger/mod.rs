@@ -15,6 +15,7 @@ use std::rc::Rc;
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use serde::Serialize;
 use velamen_core::command::Command;
 use velamen_core::decide::{Decision, decide};
 use velamen_core::event::WithdrawWhy;
@@ -75,6 +76,7 @@ pub struct Act {
     command: Command,
     said: String,
     drafts_done: Vec<String>,
+    drafts_left: Vec<(String, String)>,
     undoable: bool,
     then: Option<Box<dyn FnOnce(Decision)>>,
     otherwise: Option<Box<dyn FnOnce(Rejection)>>,
@@ -95,6 +97,7 @@ impl Act {
             command,
             said: said.into(),
             drafts_done: Vec::new(),
+            drafts_left: Vec::new(),
             undoable: true,
             then: None,
             otherwise: None,
@@ -105,6 +108,15 @@ impl Act {
     #[must_use]
     pub fn ends_draft(mut self, key: impl Into<String>) -> Self {
         self.drafts_done.push(key.into());
+        self
+    }
+
+    /// Leaves a draft as it stands once this is recorded, in the same transaction: what the entry counts, the draft no
+    /// longer does.
+    #[must_use]
+    pub fn leaves_draft(mut self, key: impl Into<String>, draft: &impl Serialize) -> Self {
+        self.drafts_left
+            .push((key.into(), velamen_core::draft::write(draft)));
         self
     }
 
@@ -352,6 +364,7 @@ impl Ledger {
         let record = Record {
             lines: &[line],
             drafts_done: &act.drafts_done,
+            drafts_left: &act.drafts_left,
             ..Record::default()
         };
         if let Err(error) = self.write(&record).await {
@@ -364,6 +377,7 @@ impl Ledger {
         }
         self.forget_drafts(&act.drafts_done);
         self.take_lines(std::iter::once(decision.line.as_str()));
+        self.remember_drafts(act.drafts_left);
         if !act.said.is_empty() {
             self.tell(
                 ToldKind::Done,

@@ -155,18 +155,19 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
     }
 }
 
-/// Records what was counted, and goes on to the pots.
+/// Records what was counted, and goes on to the pots. Both at once: a battery that dies in between would have the
+/// pieces counted twice.
 fn to_the_pots(bench: Bench) {
-    let next = move || {
-        bench.change(|draft| {
-            draft.taken();
-            draft.step = BenchStep::Pots;
-        });
-    };
-    match bench.draft.get_untracked().take(bench.clump) {
-        Some(command) => bench
-            .ledger
-            .act(Act::new(command, "").for_good().then(move |_| next())),
-        None => next(),
+    let mut next = bench.draft.get_untracked();
+    let take = next.take(bench.clump);
+    next.taken();
+    next.step = BenchStep::Pots;
+    let key = draft_key(bench.clump);
+    match take {
+        Some(command) => {
+            let act = Act::new(command, "").for_good();
+            bench.ledger.act(act.leaves_draft(key, &next));
+        }
+        None => bench.ledger.keep_draft(&key, &next),
     }
 }

@@ -10,7 +10,7 @@ use velamen_core::view::{places, potting, shed};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
-use crate::screens::clump::Bench;
+use crate::screens::clump::{Bench, draft_key};
 use crate::screens::clump_section::section;
 use crate::ui::{Choice, Choices, ChoicesLook, MainAction, PlainAction, Screen, Stake, Stepper};
 use crate::words::{rejection, repot as words, trade};
@@ -133,16 +133,13 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
             Err(fault) => error.set(rejection::pot(&fault)),
             Ok(command) => {
                 let said = words::potted(trade::class(class), batch.plants);
-                let then = move |_| {
-                    bench.change(|draft| {
-                        // The code is in the book; what is left of the class gets another.
-                        draft.batches.entry(class).or_default().code = None;
-                        draft.later.retain(|later| *later != class);
-                    });
-                };
+                let mut left = bench.draft.get_untracked();
+                // The code is in the book; what is left of the class gets another.
+                left.batches.entry(class).or_default().code = None;
+                left.later.retain(|later| *later != class);
                 ledger.act(
                     Act::new(command, said)
-                        .then(then)
+                        .leaves_draft(draft_key(bench.clump), &left)
                         .otherwise(move |no| error.set(rejection::say(&no))),
                 );
             }

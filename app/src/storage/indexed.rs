@@ -377,6 +377,13 @@ fn write_beside(
     for key in record.drafts_done {
         drafts.delete(key.as_str()).primitive()?;
     }
+    for (key, text) in record.drafts_left {
+        drafts
+            .put(text.as_str())
+            .with_key(key.as_str())
+            .without_key_type()
+            .primitive()?;
+    }
     let meta = transaction.object_store(META)?;
     for (key, text) in record.marks {
         meta.put(text.as_str())

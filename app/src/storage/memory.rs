@@ -162,6 +162,7 @@ impl Storage for Memory {
             for key in record.drafts_done {
                 shelf.drafts.remove(key);
             }
+            shelf.drafts.extend(record.drafts_left.iter().cloned());
             shelf.marks.extend(record.marks.iter().cloned());
             Ok(shelf.last)
         })

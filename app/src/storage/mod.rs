@@ -116,6 +116,8 @@ pub struct Record<'a> {
     pub photos: &'a [Photo],
     /// Drafts that this record finishes.
     pub drafts_done: &'a [String],
+    /// Drafts as they stand once it is recorded, as key and text.
+    pub drafts_left: &'a [(String, String)],
     /// Marks to set, as key and text.
     pub marks: &'a [(String, String)],
 }
