@@ -105,7 +105,7 @@ const FIRST: Prefix = Prefix {
 };
 
 /// The finishing steps of SplitMix64: a fixed mixing of bits, no chance in it.
-fn spread(seed: u64) -> u64 {
+pub(crate) fn spread(seed: u64) -> u64 {
     let mixed = seed.wrapping_add(0x9E37_79B9_7F4A_7C15);
     let mixed = (mixed ^ (mixed >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
     let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);

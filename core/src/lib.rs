@@ -16,6 +16,7 @@ pub mod code;
 pub mod command;
 pub mod correction;
 pub mod decide;
+pub mod demo;
 pub mod draft;
 pub mod entry;
 pub mod event;

@@ -11,6 +11,7 @@ mod answers;
 mod bad_input;
 mod bench;
 mod corrections;
+mod demo;
 mod files;
 mod newer;
 mod parts;
