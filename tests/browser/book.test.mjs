@@ -108,6 +108,48 @@ phoneTest('a second phone takes the book in from nothing, and again without find
   }
 });
 
+phoneTest('the Book is looked through by lot, place and kind, with slips only when asked for, and shown whole again', {}, async ({ page, complaints }) => {
+  await startBook(page);
+  await addPlace(page, 'Cool house');
+  await addPlace(page, 'Lath house');
+  await addLot(page, 'Cymbidium lowianum', 'Cool house');
+  await press(page, 'Undo');
+  await told(page, 'Undone.');
+  await addLot(page, 'Vanda coerulea', 'Lath house');
+  const whole = await sentences(page);
+  assert.equal(whole.filter((row) => row.includes('lowianum')).length, 0, 'a slip is folded away');
+  const shown = page.locator('.entry');
+  const only = async (number) => {
+    await page.waitForFunction((count) => document.querySelectorAll('.entry').length === count, number);
+    return (await shown.allInnerTexts()).join(' | ');
+  };
+  await page.getByText('Look for', { exact: true }).click();
+  await page.getByLabel('A lot, by name or code').fill('coerulea');
+  assert.match(await only(1), /Vanda coerulea/);
+  await picture(page, 'book-looked-through');
+  assert.deepEqual(await axe(page), []);
+  await shown.first().click();
+  await title(page, 'One entry');
+  await page.goBack();
+  assert.match(await only(1), /Vanda coerulea/, 'what was looked for is still there on coming back');
+  await press(page, 'Show all');
+  await only(whole.length);
+  await page.getByRole('switch').check({ force: true });
+  assert.match(await only(whole.length + 2), /lowianum/, 'the slip, struck out, and its undoing');
+  await page.getByRole('switch').uncheck({ force: true });
+  await pick(page, 'Treatments');
+  await told(page, 'Nothing in the book is like that.');
+  await pick(page, 'Lots and counts');
+  await only(1);
+  await pick(page, 'Cool house');
+  await told(page, 'Nothing in the book is like that.');
+  await pick(page, 'Everything');
+  assert.match(await only(1), /Place: Cool house/);
+  await press(page, 'Show all');
+  assert.deepEqual(await sentences(page), whole);
+  assert.deepEqual(complaints, []);
+});
+
 phoneTest('a cut file, a shopping list and the book of another nursery are refused in words and change nothing', {}, async ({ page }) => {
   await startBook(page);
   await addPlace(page, 'The lath house');

@@ -75,8 +75,8 @@ fn what_is_not_needed_is_gone_and_comes_back_when_that_is_undone() {
     let undone = phone.act(undo(answer, WithdrawWhy::Undone)).entry;
     assert_eq!(task(&phone, lot, TaskKind::FirstFeed), feed);
     let shown = book::Filter {
-        subject: None,
         hide_undone: true,
+        ..book::Filter::default()
     };
     let all = book::rows(&phone.state, book::Filter::default(), 100).len();
     assert_eq!(

@@ -2,11 +2,12 @@
 
 use leptos::prelude::*;
 use velamen_core::state::State;
-use velamen_core::view::book::{Filter, Row, rows};
+use velamen_core::view::book::{Row, rows};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
+use crate::screens::book_look::{LookFor, Looked, looked};
 use crate::screens::names::sentence;
 use crate::ui::{PlainAction, PlainLink, Screen, Slat};
 use crate::words::{book as words, entry, files, format, rooms, round};
@@ -23,16 +24,9 @@ struct Line {
     sentences: Vec<String>,
 }
 
-fn lines(state: &State, most: usize) -> Vec<Line> {
-    let rows = rows(
-        state,
-        Filter {
-            subject: None,
-            hide_undone: true,
-        },
-        most,
-    );
-    rows.into_iter()
+fn lines(state: &State, looked: &Looked, most: usize) -> Vec<Line> {
+    rows(state, looked.filter(), most)
+        .into_iter()
         .map(|row| {
             let sentences = row
                 .events
@@ -50,11 +44,12 @@ fn lines(state: &State, most: usize) -> Vec<Line> {
 pub fn Book() -> impl IntoView {
     let ledger = Ledger::here();
     let most = RwSignal::new(SHOWN);
+    let looked = looked();
     let shown = Memo::new(move |_| {
         let most = most.get();
         ledger.follow(|state, _| {
             (
-                lines(state, most),
+                looked.with(|looked| lines(state, looked, most)),
                 state.anomalies().len(),
                 state.log().len(),
             )
@@ -85,6 +80,7 @@ pub fn Book() -> impl IntoView {
     let list = move || {
         let (lines, questions, all) = shown.get();
         let more = lines.len() >= most.get() && lines.len() < all;
+        let nothing = lines.is_empty() && looked.with_untracked(|looked| !looked.is_all());
         let mut day = None;
         let rows = lines
             .into_iter()
@@ -99,6 +95,7 @@ pub fn Book() -> impl IntoView {
             {(questions > 0).then(|| view! {
                 <div class="form"><PlainLink href=Route::Questions.href() label=round::questions(questions) /></div>
             })}
+            {nothing.then(|| view! { <p class="edge">{words::NOTHING_FOUND}</p> })}
             {rows}
             {more.then(|| view! { <div class="form"><PlainAction label=words::MORE.to_owned() on_press=older /></div> })}
         }
@@ -106,6 +103,7 @@ pub fn Book() -> impl IntoView {
     view! {
         <Screen title=rooms::BOOK actions notice=notices rooms=|| room_bar(Route::Book)>
             {safety}
+            <LookFor looked />
             {list}
         </Screen>
     }

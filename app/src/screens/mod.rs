@@ -2,6 +2,7 @@
 
 mod answers;
 pub mod book;
+pub mod book_look;
 pub mod clump;
 mod clump_labels;
 mod clump_pieces;

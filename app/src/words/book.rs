@@ -6,6 +6,7 @@ use velamen_core::event::{
 };
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::season::Hemisphere;
+use velamen_core::view::book_sieve::Kind;
 
 use super::format::{counted, full_day, litres};
 use super::{shed, task, trade};
@@ -26,6 +27,33 @@ pub const TAKE_IN_HINT: &str =
 pub const CHOOSE_FILE: &str = "Choose a file";
 pub const READING: &str = "Reading the file";
 pub const TAKE_IN: &str = "Take it in";
+
+pub const LOOK_FOR: &str = "Look for";
+pub const WHICH_LOT: &str = "A lot, by name or code";
+pub const AT_PLACE: &str = "At a place";
+pub const AT_PLACE_HINT: &str = "What was done there, and to the lots that stand there now.";
+pub const ANY_PLACE: &str = "Anywhere";
+pub const KIND: &str = "What happened";
+pub const ANY_KIND: &str = "Everything";
+pub const SLIPS: &str = "Show slips";
+pub const SLIPS_HINT: &str = "What was undone at once, and its undoing.";
+pub const NARROWED: &str = "Only a part is shown.";
+pub const SHOW_ALL: &str = "Show all";
+pub const NOTHING_FOUND: &str = "Nothing in the book is like that.";
+
+/// A kind of event, as a choice.
+#[must_use]
+pub fn kind(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Lots => "Lots and counts",
+        Kind::Potting => "Potting",
+        Kind::Treated => "Treatments",
+        Kind::Seen => "Seen",
+        Kind::Work => "Tasks",
+        Kind::Shed => "Shed and nursery",
+        Kind::PutRight => "Put right",
+    }
+}
 
 /// When and by which phone something was recorded.
 #[must_use]

@@ -10,6 +10,8 @@ use crate::name::PlantName;
 use crate::state::State;
 use crate::time::{Stamp, minute_of_day};
 
+use super::book_sieve::{Kind, Sieve};
+
 /// One entry as the Book shows it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Row {
@@ -28,23 +30,33 @@ pub struct Row {
     pub locked: Option<Locked>,
 }
 
-/// Which entries to show.
+/// Which entries to show: all that is said here holds for each of them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Filter {
+pub struct Filter<'a> {
     pub subject: Option<Subject>,
+    /// Lots by any part of their name or by their code; empty for all.
+    pub typed: &'a str,
+    /// What was done at a place, and to the lots that stand there now.
+    pub place: Option<PlaceId>,
+    pub kind: Option<Kind>,
     /// Slips undone at once are folded away.
     pub hide_undone: bool,
 }
 
 /// The newest `most` entries that pass the filter.
 #[must_use]
-pub fn rows(state: &State, filter: Filter, most: usize) -> Vec<Row> {
+pub fn rows(state: &State, filter: Filter<'_>, most: usize) -> Vec<Row> {
     let log = state.log();
     let ids: Box<dyn Iterator<Item = EntryRef>> = match filter.subject {
         Some(subject) => Box::new(log.about(subject).rev().map(|place| place.id)),
         None => Box::new(log.in_order().rev().map(|entry| entry.id)),
     };
+    let sieve = Sieve::new(state, filter);
     let shown = ids
+        .filter(|id| {
+            let entry = log.entry(*id);
+            entry.is_some_and(|entry| sieve.lets_through(state, entry))
+        })
         .filter_map(|id| row_of(state, id))
         .filter(|row| !filter.hide_undone || !is_slip(row));
     shown.take(most).collect()

@@ -3,6 +3,7 @@
 //! A view is a function of the state and the day; nothing in it is stored.
 
 pub mod book;
+pub mod book_sieve;
 pub mod lot;
 pub mod potting;
 pub mod protocol;
