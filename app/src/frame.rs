@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::ledger::{Ledger, Role, ToldKind};
 use crate::route::Route;
 use crate::ui::{Glyph, Notice, NoticeKind, Room, RoomBar};
-use crate::words::{rooms, told, trouble};
+use crate::words::{program, rooms, told, trouble};
 
 /// Seconds that Undo stays in reach.
 const UNDO_S: u32 = 10;
@@ -26,6 +26,27 @@ pub(crate) fn room_bar(here: Route) -> impl IntoView {
         room(Route::Book, rooms::BOOK, Glyph::Book),
     ];
     view! { <RoomBar rooms label=rooms::ROOMS /> }
+}
+
+/// The notices of a room's first screen: there, and nowhere in the middle of work, a next version is offered. Treat has
+/// its work on the first screen and offers none.
+pub(crate) fn home_notices() -> impl IntoView {
+    view! {
+        {notices()}
+        {next_version()}
+    }
+}
+
+/// A next version of the program, put in when the person agrees.
+pub(crate) fn next_version() -> impl IntoView {
+    let ledger = Ledger::here();
+    let put_in = Callback::new(move |()| ledger.put_in_next_version());
+    move || {
+        let kind = NoticeKind::News;
+        ledger.next_version().then(
+            || view! { <Notice kind words=program::NEXT key_label=program::PUT_IN on_key=put_in /> },
+        )
+    }
 }
 
 /// What was told last, with Undo while it is in reach; and whether this window may write.

@@ -3,28 +3,49 @@
 //! Index.html gets a content-security policy that names the hash of every script written inside
 //! it, so that nothing else can run. The same policy goes into `_headers`, the file static hosts
 //! read, with `frame-ancestors`, which a meta element cannot carry. Index.html has no integrity
-//! value of its own, so changing it here breaks none.
+//! value of its own, so changing it here breaks none. It is also told the name of the service
+//! worker, which a plain `trunk serve` does not have, and the worker's list is made last of all.
 
 use std::path::Path;
 
-use crate::{Outcome, digest};
+use crate::{Outcome, digest, precache};
 
 const CHARSET: &str = "<meta charset=\"utf-8\">";
 const POLICY_META: &str = "<meta http-equiv=\"Content-Security-Policy\"";
 
+/// The file static hosts read.
+pub(crate) const HEADERS: &str = "_headers";
+
 /// Finishes a folder trunk has just written. Errors: a file is missing, or was finished before.
 pub(crate) fn finish(dist: &Path) -> Outcome {
     let index = dist.join("index.html");
-    let page = std::fs::read_to_string(&index)
-        .map_err(|error| format!("{} cannot be read: {error}.", index.display()))?;
+    let page = read(&index)?;
     let policy = policy(&inline_scripts(&page)?);
     write(&index, &with_policy(&page, &policy)?)?;
-    write(&dist.join("_headers"), &headers(&policy))
+    precache::write(dist)?;
+    write(&dist.join(HEADERS), &headers(&policy))
 }
 
-fn write(path: &Path, text: &str) -> Outcome {
+pub(crate) fn read(path: &Path) -> Outcome<String> {
+    std::fs::read_to_string(path)
+        .map_err(|error| format!("{} cannot be read: {error}.", path.display()))
+}
+
+pub(crate) fn write(path: &Path, text: &str) -> Outcome {
     std::fs::write(path, text)
         .map_err(|error| format!("{} cannot be written: {error}.", path.display()))
+}
+
+/// The policy a finished page carries.
+pub(crate) fn policy_of(page: &str) -> Option<&str> {
+    let (_, rest) = page.split_once(POLICY_META)?;
+    let (_, policy) = rest.split_once("content=\"")?;
+    Some(policy.split_once('"')?.0)
+}
+
+/// With what only a header can say.
+pub(crate) fn whole_policy(policy: &str) -> String {
+    format!("{policy}; frame-ancestors 'none'")
 }
 
 /// The policy for a page with these scripts inside it. `'wasm-unsafe-eval'` lets the module
@@ -61,14 +82,17 @@ fn with_policy(page: &str, policy: &str) -> Outcome<String> {
         );
     }
     Ok(format!(
-        "{before}{CHARSET}\n{POLICY_META} content=\"{policy}\">{after}"
+        "{before}{CHARSET}\n{POLICY_META} content=\"{policy}\">\n\
+         <meta name=\"service-worker\" content=\"./{}\">{after}",
+        precache::WORKER
     ))
 }
 
 fn headers(policy: &str) -> String {
     format!(
-        "/*\n  Content-Security-Policy: {policy}; frame-ancestors 'none'\n  X-Content-Type-Options: nosniff\n  \
-         Referrer-Policy: no-referrer\n  Cache-Control: no-cache\n"
+        "/*\n  Content-Security-Policy: {}\n  X-Content-Type-Options: nosniff\n  \
+         Referrer-Policy: no-referrer\n  Cache-Control: no-cache\n",
+        whole_policy(policy)
     )
 }
 
@@ -153,6 +177,13 @@ mod tests {
         );
         assert!(headers.starts_with("/*\n  Content-Security-Policy: default-src 'none'"));
         assert!(headers.contains("frame-ancestors 'none'"));
+        assert_eq!(policy_of(&page), Some(policy(&["start()"]).as_str()));
+        assert!(page.contains("<meta name=\"service-worker\" content=\"./service-worker.js\">"));
+        let worker = std::fs::read_to_string(dist.join(precache::WORKER)).unwrap();
+        assert!(
+            worker.contains(&digest::hex(page.as_bytes())),
+            "the page is listed as it was left"
+        );
         assert!(finish(&dist).is_err());
         std::fs::remove_dir_all(dist).unwrap();
     }

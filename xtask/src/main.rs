@@ -14,6 +14,7 @@ mod dist;
 mod folders;
 mod layers;
 mod options;
+mod precache;
 mod run;
 mod server;
 mod tally;
@@ -43,6 +44,7 @@ fn obey(command: Command) -> Outcome<ExitCode> {
     match command {
         Command::Build => build::release(&folders, None).map(|()| ExitCode::SUCCESS),
         Command::Serve(serving) => serve(&folders, &serving).map(|()| ExitCode::SUCCESS),
+        Command::Relist(folder) => precache::write(&folder).map(|()| ExitCode::SUCCESS),
         Command::Test(wanted) => layers::test(&folders, &wanted),
         Command::Help => {
             println!("{}", options::USAGE);

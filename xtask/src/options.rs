@@ -11,6 +11,8 @@ cargo xtask serve [--port N] [--under NAME] [--as-built] [--dist DIR]
     --port 0 takes any free port; --under NAME serves it at /NAME/; --as-built skips the build
 cargo xtask build
     installs what is missing and builds the app into dist/
+cargo xtask relist DIR
+    lists the files of a built folder anew, after one of them was changed by hand
 cargo xtask test [--only fmt,clippy,native,storage,build,e2e]
     installs what is missing and runs every check; the last line is the count";
 
@@ -19,6 +21,7 @@ cargo xtask test [--only fmt,clippy,native,storage,build,e2e]
 pub(crate) enum Command {
     Build,
     Serve(Serving),
+    Relist(PathBuf),
     Test(Vec<Layer>),
     Help,
 }
@@ -40,6 +43,11 @@ pub(crate) fn read(words: &[String]) -> Outcome<Command> {
         "build" => match rest.next() {
             None => Ok(Command::Build),
             Some(word) => Err(unknown("option", word)),
+        },
+        "relist" => match (rest.next(), rest.next()) {
+            (Some(folder), None) => Ok(Command::Relist(folder.into())),
+            (_, Some(word)) => Err(unknown("option", word)),
+            (None, None) => Err("relist needs a folder, as in relist dist.".into()),
         },
         "serve" => serving(rest).map(Command::Serve),
         "test" => layers(rest).map(Command::Test),
@@ -136,6 +144,13 @@ mod tests {
             typed("serve --port 0 --under /book/ --as-built"),
             Ok(Command::Serve(told))
         );
+    }
+
+    #[test]
+    fn relist_takes_one_folder() {
+        assert_eq!(typed("relist dist"), Ok(Command::Relist("dist".into())));
+        assert!(typed("relist").unwrap_err().contains("a folder"));
+        assert!(typed("relist dist more").is_err());
     }
 
     #[test]

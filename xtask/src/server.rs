@@ -185,7 +185,7 @@ fn decoded(text: &str) -> Option<String> {
 
 /// The media type by the file's ending. A module that is not `application/wasm` is not compiled
 /// while it loads, and a script of the wrong type is refused.
-fn kind(file: &Path) -> &'static str {
+pub(crate) fn kind(file: &Path) -> &'static str {
     match file
         .extension()
         .and_then(|ending| ending.to_str())
@@ -249,6 +249,10 @@ mod tests {
         );
         assert_eq!(page.body, b"<p>book</p>");
         assert_eq!(site.reply("GET", "/a%20b.wasm").kind, "application/wasm");
+        assert_eq!(
+            kind(Path::new("a.webmanifest")),
+            "application/manifest+json"
+        );
         assert_eq!(site.reply("GET", "/icons/").status, "404 Not Found");
         assert_eq!(site.reply("GET", "/lot/K3-42").status, "404 Not Found");
         assert_eq!(site.reply("POST", "/").status, "405 Method Not Allowed");

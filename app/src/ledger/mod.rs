@@ -7,6 +7,7 @@
 mod drafts;
 mod files;
 mod likes;
+mod program;
 mod start;
 
 use std::collections::{BTreeMap, VecDeque};
@@ -24,13 +25,16 @@ use velamen_core::rejection::{Caution, Rejection};
 use velamen_core::state::State;
 use velamen_core::time::Moment;
 
-use crate::platform::{channel::Channel, clock, feedback, locks};
+use crate::platform::{
+    channel::Channel, clock, feedback, locks, program::Program, program::Standing,
+};
 use crate::storage::{Indexed, Line, Record, Storage};
 use crate::words;
 
 pub use crate::storage::StorageError;
 pub use files::{Arrival, Incoming};
 pub use likes::{Hand, Preferences, Theme};
+pub use program::Keeping;
 
 /// How far the start has come.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -148,6 +152,7 @@ struct Inside {
     lock: Option<locks::Lock>,
     channel: Option<Channel>,
     listening: Vec<Box<dyn std::any::Any>>,
+    program: Option<Program>,
     queue: VecDeque<Act>,
     last_arrival: u64,
 }
@@ -168,6 +173,7 @@ pub struct Ledger {
     busy: RwSignal<bool>,
     handed_over_ms: RwSignal<Option<i64>>,
     kept_safe: RwSignal<Option<bool>>,
+    program: RwSignal<Standing>,
 }
 
 impl std::fmt::Debug for Ledger {

@@ -8,8 +8,10 @@ use leptos::task::spawn_local;
 use velamen_core::id::Dev;
 use velamen_core::state::State;
 
-use super::{Inside, Ledger, Phase, Role, ToldKind};
-use crate::platform::{channel::Channel, clock, lifecycle, locks, persist, random};
+use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind};
+use crate::platform::{
+    channel::Channel, clock, lifecycle, locks, persist, program::Standing, random,
+};
 use crate::storage::{Indexed, Storage, StorageError};
 use crate::words;
 
@@ -39,6 +41,7 @@ impl Ledger {
             busy: RwSignal::new(false),
             handed_over_ms: RwSignal::new(None),
             kept_safe: RwSignal::new(None),
+            program: RwSignal::new(Standing::only(Keeping::OnItsWay)),
         };
         super::likes::dress(&ledger.preferences());
         ledger.watch_the_day();
@@ -46,6 +49,8 @@ impl Ledger {
             if let Err(error) = ledger.open().await {
                 ledger.phase.set(Phase::Trouble(error));
             }
+            // After the first screen, and also when the book cannot be opened: a newer version may open it.
+            ledger.keep_program();
         });
         ledger
     }

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use velamen_core::state::State;
 use velamen_core::view::book::{Row, rows};
 
-use crate::frame::{notices, room_bar};
+use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::book_look::{LookFor, Looked, looked};
@@ -101,7 +101,7 @@ pub fn Book() -> impl IntoView {
         }
     };
     view! {
-        <Screen title=rooms::BOOK actions notice=notices rooms=|| room_bar(Route::Book)>
+        <Screen title=rooms::BOOK actions notice=home_notices rooms=|| room_bar(Route::Book)>
             {safety}
             <LookFor looked />
             {list}

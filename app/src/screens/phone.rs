@@ -13,7 +13,7 @@ use crate::ledger::{Act, Hand, Ledger, Preferences, Theme};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
-use crate::words::{rejection, shed as words, start};
+use crate::words::{program, rejection, shed as words, start};
 
 fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
     rows.iter()
@@ -89,6 +89,8 @@ pub fn Phone() -> impl IntoView {
                     off_word=words::OFF
                 />
             </div>
+            <Slat name=program::WITHOUT_NETWORK />
+            <p class="edge">{move || program::kept(ledger.program_kept())}</p>
             <Nursery />
         </Screen>
     }

@@ -6,7 +6,7 @@ use velamen_core::draft::OpeningDraft;
 use velamen_core::event::ToolChange;
 use velamen_core::view::repot::{Waiting, bench};
 
-use crate::frame::{notices, room_bar};
+use crate::frame::{home_notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::open_clump::OPENING;
@@ -48,7 +48,7 @@ pub fn Repot() -> impl IntoView {
         }
     };
     view! {
-        <Screen title=rooms::REPOT actions notice=notices rooms=|| room_bar(Route::Repot)>
+        <Screen title=rooms::REPOT actions notice=home_notices rooms=|| room_bar(Route::Repot)>
             {body}
         </Screen>
     }

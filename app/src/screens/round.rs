@@ -6,7 +6,7 @@ use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
 
-use crate::frame::{notices, room_bar};
+use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::answers::{answer, glyph};
@@ -58,7 +58,7 @@ pub fn Round() -> impl IntoView {
         view! { {bench} {stops} {lesson} }
     };
     view! {
-        <Screen title=rooms::ROUND over side actions notice=notices rooms=|| room_bar(Route::Round)>
+        <Screen title=rooms::ROUND over side actions notice=home_notices rooms=|| room_bar(Route::Round)>
             {body}
             <RowSheet opened />
         </Screen>

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::frame::{notices, room_bar};
+use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
 use crate::words::{rooms, shed as words};
@@ -24,7 +24,7 @@ pub fn Shed() -> impl IntoView {
         <Screen
             title=rooms::SHED
             back=|| view! { <TopBack href=Route::Book.href() label=rooms::back_to(rooms::BOOK) /> }
-            notice=notices
+            notice=home_notices
             rooms=|| room_bar(Route::Book)
         >
             <div class="form">{links}</div>

@@ -8,7 +8,7 @@ use velamen_core::id::Dev;
 use velamen_core::reference::{media, pots};
 use velamen_core::season::Hemisphere;
 
-use crate::frame::notices;
+use crate::frame::{next_version, notices};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Choice, Choices, Field, MainAction, PlainLink, Screen};
@@ -35,7 +35,7 @@ pub fn Trouble(error: crate::ledger::StorageError) -> impl IntoView {
     let actions = move || view! { <MainAction label=trouble::try_again() on_press=again /> };
     let why = trouble::why(&error);
     view! {
-        <Screen title=trouble::cannot_open() actions=actions>
+        <Screen title=trouble::cannot_open() actions=actions notice=next_version>
             <p class="edge">{why}</p>
         </Screen>
     }

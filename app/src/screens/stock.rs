@@ -5,7 +5,7 @@ use std::cell::RefCell;
 use leptos::prelude::*;
 use velamen_core::view::stock::{StockRow, StockView, stock};
 
-use crate::frame::{notices, room_bar};
+use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::{Field, Glyph, Lesson, PlainLink, Screen, Slat, Stake};
@@ -73,7 +73,7 @@ pub fn Stock() -> impl IntoView {
         }
     };
     view! {
-        <Screen title=rooms::STOCK over actions notice=notices rooms=|| room_bar(Route::Stock)>
+        <Screen title=rooms::STOCK over actions notice=home_notices rooms=|| room_bar(Route::Stock)>
             {search}
             {list}
         </Screen>

@@ -58,6 +58,7 @@ pub fn Gallery() -> impl IntoView {
                     "Close",
                     0,
                 ),
+                NoticeKind::News => ("Something new is ready. It can wait.", "Take it", 0),
             };
             view! { <Notice kind words key_label=key on_key=close stays_s on_gone=close /> }
         })
@@ -99,6 +100,10 @@ pub fn Gallery() -> impl IntoView {
                     label="Warn"
                     glyph=Glyph::Warning
                     on_press=Callback::new(move |()| told.set(Some(NoticeKind::Warning)))
+                />
+                <PlainAction
+                    label="Offer"
+                    on_press=Callback::new(move |()| told.set(Some(NoticeKind::News)))
                 />
                 <PlainAction
                     label="Pretend to write"

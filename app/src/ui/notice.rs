@@ -1,4 +1,4 @@
-//! What just happened, across the full width: done (with Undo in reach), refused, or take care.
+//! What just happened, across the full width: done (with Undo in reach), refused, take care, or news that can wait.
 //!
 //! Invariants: sign, word and shape tell the kind, not the tint alone: a warning is striped. A
 //! done notice leaves after its seconds; taking it back stays possible from the history. A refusal
@@ -18,6 +18,8 @@ pub enum NoticeKind {
     Refusal,
     /// Recorded or not, take care.
     Warning,
+    /// Something new; it can wait.
+    News,
 }
 
 impl NoticeKind {
@@ -26,6 +28,7 @@ impl NoticeKind {
             Self::Ok => "notice notice-ok",
             Self::Refusal => "notice notice-refusal",
             Self::Warning => "notice notice-warning",
+            Self::News => "notice notice-news",
         }
     }
 
@@ -34,12 +37,13 @@ impl NoticeKind {
             Self::Ok => Glyph::Check,
             Self::Refusal => Glyph::Cross,
             Self::Warning => Glyph::Warning,
+            Self::News => Glyph::Onward,
         }
     }
 
     const fn role(self) -> &'static str {
         match self {
-            Self::Ok => "status",
+            Self::Ok | Self::News => "status",
             Self::Refusal | Self::Warning => "alert",
         }
     }

@@ -1,0 +1,26 @@
+//! The program itself: whether it opens without a network, and its next version.
+
+use crate::ledger::Keeping;
+
+pub const WITHOUT_NETWORK: &str = "Without a network";
+pub const NEXT: &str = "A new version is ready. Nothing in hand is lost.";
+pub const PUT_IN: &str = "Put it in";
+
+/// Whether the program is kept on this phone, or why not and what to do.
+#[must_use]
+pub fn kept(keeping: Keeping) -> &'static str {
+    match keeping {
+        Keeping::OnItsWay => "Being kept: stay on the network until this says it is done.",
+        Keeping::Kept => "Kept on this phone: it opens without a network.",
+        Keeping::NotInThisBuild => "Not kept: this copy of the program cannot be kept.",
+        Keeping::OpenAddress => {
+            "Not kept: its address does not begin with https. It opens only where that address can be reached."
+        }
+        Keeping::Forbidden => {
+            "Not kept: this browser does not allow it here. Private windows often do not: open it in a normal one."
+        }
+        Keeping::Incomplete => {
+            "Not kept: not everything arrived whole, or the phone has no room. Free some space and open it again on the network."
+        }
+    }
+}
