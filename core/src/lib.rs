@@ -21,6 +21,7 @@ pub mod draft;
 pub mod entry;
 pub mod event;
 pub mod exchange;
+pub mod finding_draft;
 pub mod id;
 pub mod limits;
 pub mod log;

@@ -16,6 +16,12 @@ pub const EVENTS_MAX: usize = 2_000;
 pub const LINE_BYTES_MAX: usize = 1 << 20;
 /// Bytes of a file taken in.
 pub const FILE_BYTES_MAX: usize = 512 << 20;
+/// Photographs of one finding.
+pub const PHOTOS_MAX: usize = 6;
+/// Bytes of a picture that is read, bytes of the photograph made of it, and its longer side.
+pub const PHOTO_SOURCE_BYTES_MAX: u32 = 40 << 20;
+pub const PHOTO_BYTES_MAX: u32 = 2 << 20;
+pub const PHOTO_SIDE_PX_MAX: u32 = 1_600;
 /// Steps of one protocol, and days a step may lie from its event.
 pub const STEPS_MAX: usize = 60;
 pub const OFFSET_DAYS_MAX: i32 = 3_660;

@@ -13,6 +13,7 @@ mod bench;
 mod corrections;
 mod demo;
 mod files;
+mod findings;
 mod looking_back;
 mod newer;
 mod parts;

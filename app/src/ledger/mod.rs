@@ -7,6 +7,7 @@
 mod drafts;
 mod files;
 mod likes;
+mod photos;
 mod program;
 mod start;
 
@@ -34,6 +35,7 @@ use crate::words;
 pub use crate::storage::StorageError;
 pub use files::{Arrival, Incoming};
 pub use likes::{Hand, Preferences, Theme};
+pub use photos::{PhotoFault, PhotoShown};
 pub use program::Keeping;
 
 /// How far the start has come.

@@ -93,6 +93,7 @@ impl Ledger {
                 .get(HANDED_OVER)
                 .and_then(|text| text.parse().ok()),
         );
+        self.sweep(&storage, &stored).await;
         self.drafts.set_value(stored.drafts);
         self.draft_revision.update(|revision| *revision += 1);
         let (state, _) = State::of_lines(stored.arrived.lines.iter().map(String::as_str));

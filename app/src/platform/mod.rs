@@ -1,4 +1,5 @@
-//! The browser around the program: clock, randomness, locks among windows, files, sound, the program kept on the phone.
+//! The browser around the program: clock, randomness, locks among windows, files, pictures, sound, the program kept on
+//! the phone.
 //!
 //! Each file wraps one thing and knows nothing of the nursery. Everything is guarded: a browser that lacks a thing, or
 //! forbids it, gives `None` or does nothing. What is newer than the released bindings is called by its name.
@@ -11,6 +12,7 @@ pub mod files;
 pub mod lifecycle;
 pub mod locks;
 pub mod persist;
+pub mod photo;
 pub mod preferences;
 pub mod program;
 pub mod random;

@@ -12,6 +12,7 @@ use velamen_core::view::book::{Row, row_of};
 
 use super::entry_correct::CorrectForm;
 use super::lot_parts::{Refusal, one_of};
+use super::photos::Photos;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -35,6 +36,7 @@ pub struct EntryDraft {
 struct Said {
     sentence: String,
     beside: Vec<String>,
+    photos: Vec<String>,
     can_be_corrected: bool,
 }
 
@@ -51,6 +53,7 @@ fn shown(state: &State, entry: EntryRef) -> Option<Shown> {
     let now = row.events.iter().map(|event| Said {
         sentence: sentence(state, event),
         beside: words::beside(event),
+        photos: event.photos().into_iter().map(str::to_owned).collect(),
         can_be_corrected: correctable(event).is_any(),
     });
     let first = row
@@ -169,6 +172,7 @@ fn line(ledger: Ledger, entry: EntryRef, index: u16, said: Said, out: bool) -> i
         <div class="stack">
             <p class:out=out>{said.sentence}</p>
             {beside.collect_view()}
+            <Photos photos=said.photos />
             {(said.can_be_corrected && !out).then(|| view! {
                 <PlainAction label=words::CORRECT.to_owned() on_press=correct busy=ledger.busy() />
             })}

@@ -14,6 +14,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::answers::{answer, glyph};
 use crate::screens::names::sentence;
+use crate::screens::photos::Photos;
 use crate::ui::{PlainAction, Sheet, Slat, WorkRow, WorkState};
 use crate::words::{format, round, stock as words, task, told};
 
@@ -32,6 +33,7 @@ pub struct Line {
     entry: EntryRef,
     on: NaiveDate,
     words: Vec<String>,
+    photos: Vec<String>,
     withdrawn: bool,
 }
 
@@ -60,6 +62,8 @@ pub fn history(state: &State, view: &LotView) -> Vec<Line> {
             if events.is_empty() {
                 events = row.events.iter().collect();
             }
+            let photos = events.iter().flat_map(|event| event.photos());
+            let photos = photos.map(str::to_owned).collect();
             let mut said: Vec<String> = events
                 .into_iter()
                 .map(|event| sentence(state, event))
@@ -71,6 +75,7 @@ pub fn history(state: &State, view: &LotView) -> Vec<Line> {
                 entry: row.entry,
                 on: row.on,
                 words: said,
+                photos,
                 withdrawn: row.withdrawn.is_some(),
             }
         })
@@ -243,6 +248,7 @@ pub fn History(lines: Vec<Line>) -> impl IntoView {
                     </span>
                     {said}
                 </a>
+                <Photos photos=line.photos />
             }
         })
         .collect_view();

@@ -23,6 +23,7 @@ pub mod new_lot;
 pub mod new_task;
 pub mod open_clump;
 pub mod phone;
+pub mod photos;
 pub mod place;
 pub mod places;
 pub mod pots;

@@ -17,6 +17,7 @@ mod connection;
 mod fault;
 mod indexed;
 mod memory;
+mod orphans;
 mod rows;
 mod runs;
 mod schema;
@@ -33,6 +34,7 @@ use std::future::Future;
 
 pub use indexed::Indexed;
 pub use memory::Memory;
+pub use orphans::{UNNAMED, sweep_photos};
 
 /// How many lines are sealed into one segment.
 pub const SEGMENT_LINES: usize = 1000;

@@ -2,7 +2,7 @@
 //!
 //! Each scene gets the name of a book that no other scene uses, and starts from nothing.
 
-use super::{Line, Photo, Record, SEALED_MARK, Storage, StorageError};
+use super::{Line, Photo, Record, SEALED_MARK, Storage, StorageError, UNNAMED, sweep_photos};
 
 pub(crate) fn line(dev: u64, seq: u64) -> Line {
     Line {
@@ -156,6 +156,39 @@ pub(crate) async fn photographs_are_listed_and_orphans_can_be_removed<S: Storage
         .await
         .unwrap();
     assert_eq!(storage.list_photo_keys().await.unwrap(), ["aa", "dd"]);
+}
+
+pub(crate) async fn a_photograph_that_nobody_names_goes_after_a_day_and_one_that_is_named_stays<
+    S: Storage,
+>(
+    name: &str,
+) {
+    const DAY_MS: i64 = 24 * 3_600_000;
+    let mut storage: S = fresh(name).await;
+    for key in ["aa", "bb", "cc"] {
+        storage.put_photo(&photo(key)).await.unwrap();
+    }
+    let start_ms = 1_800_000_000_000;
+    // At each start: when, what is named, how many are removed, and what is left.
+    let starts: [(i64, &[&str], usize, &[&str]); 5] = [
+        (start_ms, &["aa"], 0, &["aa", "bb", "cc"]),
+        (start_ms + DAY_MS - 1, &["aa"], 0, &["aa", "bb", "cc"]),
+        // Named again in time, by a draft that came late.
+        (start_ms + DAY_MS, &["aa", "cc"], 1, &["aa", "cc"]),
+        (start_ms + DAY_MS * 2, &["aa"], 0, &["aa", "cc"]),
+        (start_ms + DAY_MS * 3, &["aa"], 1, &["aa"]),
+    ];
+    for (now_ms, named, removed, left) in starts {
+        storage = again(storage, name).await;
+        let marks = storage.load().await.unwrap().marks;
+        let noted = marks.get(UNNAMED).map_or("", String::as_str);
+        let named = named.iter().copied().collect();
+        let swept = sweep_photos(&storage, noted, &named, now_ms).await;
+        assert_eq!(swept, Ok(removed), "at {now_ms}");
+        assert_eq!(storage.list_photo_keys().await.unwrap(), left);
+    }
+    assert_eq!(storage.get_photo("aa").await, Ok(Some(photo("aa"))));
+    assert_eq!(storage.load().await.unwrap().marks[UNNAMED], "");
 }
 
 pub(crate) async fn sealing_changes_neither_the_lines_nor_their_order_nor_their_identity<

@@ -40,6 +40,7 @@ on_both! {
     a_photograph_its_entry_and_the_finished_draft_are_one_record
     a_draft_outlives_closing_and_goes_when_it_is_removed
     photographs_are_listed_and_orphans_can_be_removed
+    a_photograph_that_nobody_names_goes_after_a_day_and_one_that_is_named_stays
     sealing_changes_neither_the_lines_nor_their_order_nor_their_identity
     a_reading_window_gets_what_arrived_since
     a_record_without_lines_keeps_its_marks_and_the_last_arrival

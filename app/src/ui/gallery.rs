@@ -6,7 +6,7 @@
 use super::drawing::{
     Child, ChildKind, Layer, LayerKind, Lineage, Parent, PotSection, Span, SpanKind, YearStrip,
 };
-use super::gallery_rows::{Counting, Rows, WordsAndChoices};
+use super::gallery_rows::{Counting, Photographs, Rows, WordsAndChoices};
 use super::*;
 use leptos::prelude::*;
 
@@ -90,6 +90,7 @@ pub fn Gallery() -> impl IntoView {
             <Figures />
             <Drawings />
             <WordsAndChoices />
+            <Photographs />
             <div class="edge stack">
                 <PlainAction
                     label="Refuse"

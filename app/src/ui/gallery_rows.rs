@@ -1,4 +1,4 @@
-//! The parts of the swatch page that answer taps: rows of work, counting, words and choices.
+//! The parts of the swatch page that answer taps: rows of work, counting, words and choices, photographs.
 
 use super::gallery::name;
 use super::*;
@@ -163,6 +163,52 @@ pub fn WordsAndChoices() -> impl IntoView {
                 on_switch=Callback::new(move |state| on.set(state))
                 on_word="on"
                 off_word="off"
+            />
+        </div>
+    }
+}
+
+/// A photograph that was picked, one that is elsewhere, and the keys for more.
+#[component]
+pub fn Photographs() -> impl IntoView {
+    const SPOT: &str = "data:image/svg+xml,%3Csvg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 4 3'%3E%3Cpath \
+        fill='%237fae4f' d='M0 0h4v3H0z'/%3E%3Ccircle fill='%232a1a10' cx='2' cy='1.5' r='.6'/%3E%3C/svg%3E";
+    let there = RwSignal::new(true);
+    let picture = Signal::stored(Picture::Here(SPOT.to_owned()));
+    let picked = move || {
+        there.get().then(|| {
+            view! {
+                <PickedPhoto
+                    picture
+                    name="A spot"
+                    open_label="Open the spot large"
+                    close_label="Close"
+                    away="Not here."
+                    remove="Remove"
+                    remove_label="Remove the spot"
+                    on_remove=Callback::new(move |()| there.set(false))
+                />
+            }
+        })
+    };
+    view! {
+        <Slat name="Photographs" />
+        <div class="edge stack">
+            <PhotoPick
+                label="What it looks like"
+                hint="From an arm's length, in the shade."
+                take_label="Take one"
+                choose_label="Choose one"
+                on_file=Callback::new(|_| ())
+            >
+                {picked}
+            </PhotoPick>
+            <Photo
+                picture=Signal::stored(Picture::Away)
+                name="The label"
+                open_label="Open the label large"
+                close_label="Close"
+                away="Not on this phone."
             />
         </div>
     }

@@ -6,7 +6,7 @@
 //! tray tag, slat and bottle; see `assets/app.css` for the palette and the measures.
 //!
 //! In reading order: [`shell`] frames a screen, [`shapes`] name a thing, [`row`] is work to do,
-//! [`stepper`] counts, [`button`] acts, [`field`] and [`pad`] take words and amounts, [`sheet`]
+//! [`stepper`] counts, [`button`] acts, [`field`] and [`pad`] take words and amounts, [`photo`] takes pictures, [`sheet`]
 //! and [`notice`] speak up, [`drawing`] shows. [`gallery`] holds one of each.
 
 pub mod button;
@@ -20,6 +20,7 @@ pub mod guard;
 pub mod icon;
 pub mod notice;
 pub mod pad;
+pub mod photo;
 pub mod plain;
 pub mod row;
 pub mod shapes;
@@ -37,6 +38,7 @@ pub use gallery::Gallery;
 pub use icon::{Glyph, Icon};
 pub use notice::{Notice, NoticeKind};
 pub use pad::NumberPad;
+pub use photo::{Photo, PhotoPick, PickedPhoto, Picture};
 pub use plain::PlantNameRuns;
 pub use row::{WorkRow, WorkState};
 pub use shapes::{Bottle, Slat, Stake, TrayTag};

@@ -219,3 +219,54 @@ async fn a_wrong_field_ties_its_sentence_to_the_box() {
         .collect::<String>();
     assert!(sentence.contains("check letter"));
 }
+
+const DOT: &str = "data:image/gif;base64,R0lGODlhAQABAAAAACwAAAAAAQABAAA=";
+
+#[wasm_bindgen_test]
+async fn a_photograph_opens_large_once_it_is_there_and_gives_the_focus_back() {
+    let owner = Owner::new();
+    owner.set();
+    let picture = RwSignal::new(Picture::Looking);
+    let bench = bench(move || {
+        view! { <Photo picture name="Spots" open_label="Open" close_label="Close" away="Elsewhere" /> }
+            .into_any()
+    });
+    let key: HtmlElement = bench.find(".photo").unwrap().unchecked_into();
+    let dialog: HtmlDialogElement = bench.find("dialog").unwrap().unchecked_into();
+    key.focus().unwrap();
+    bench.tap(".photo");
+    wait_ms(20).await;
+    assert!(!dialog.open(), "there is nothing to see yet");
+    picture.set(Picture::Here(DOT.to_owned()));
+    wait_ms(20).await;
+    bench.tap(".photo");
+    wait_ms(20).await;
+    assert!(dialog.open());
+    let large = bench.find("dialog img").unwrap();
+    assert_eq!(large.get_attribute("alt").unwrap(), "Spots");
+    bench.tap(".sheet-close");
+    wait_ms(20).await;
+    assert!(!dialog.open());
+    assert_eq!(document().active_element().unwrap().class_name(), "photo");
+}
+
+#[wasm_bindgen_test]
+async fn a_photograph_that_is_elsewhere_is_a_sentence_and_no_key() {
+    let owner = Owner::new();
+    owner.set();
+    let bench = bench(move || {
+        view! {
+            <Photo
+                picture=Signal::stored(Picture::Away)
+                name="Spots"
+                open_label="Open"
+                close_label="Close"
+                away="Elsewhere"
+            />
+        }
+        .into_any()
+    });
+    wait_ms(0).await;
+    assert!(bench.find(".photo").is_none());
+    assert_eq!(bench.text(".photo-away"), "Elsewhere");
+}

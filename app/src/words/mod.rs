@@ -6,6 +6,7 @@ pub mod book;
 pub mod entry;
 pub mod files;
 pub mod format;
+pub mod photo;
 pub mod program;
 pub mod questions;
 pub mod rejection;

@@ -27,7 +27,7 @@ fn input(input: Input) -> &'static str {
         Input::Pot => "the pot",
         Input::Mix => "the mix",
         Input::Rate => "the amount",
-        Input::Photo => "the photograph",
+        Input::Photo => "photographs",
         Input::Good => "how good it was",
         Input::Person => "the person",
     }

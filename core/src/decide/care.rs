@@ -104,6 +104,12 @@ impl Desk<'_> {
                 looked_at,
             });
         }
+        if record.photos.len() > limits::PHOTOS_MAX {
+            return Err(Rejection::TooMany {
+                input: Input::Photo,
+                most: u64::try_from(limits::PHOTOS_MAX).unwrap_or(u64::MAX),
+            });
+        }
         let event = Found {
             finding: FindingId(self.thing()),
             on: record.on,

@@ -8,6 +8,7 @@
 
 mod care;
 mod lot;
+pub mod photo;
 mod record;
 mod shelf;
 mod work;
