@@ -11,6 +11,7 @@ const press = async (page, name) => {
 };
 const take = (page) => page.getByLabel('Take a photograph');
 const choose = (page) => page.getByLabel('Choose a photograph');
+const show = (target) => target.evaluate((part) => part.scrollIntoView({ block: 'center' }));
 const thumbs = (page) => page.locator('button.photo img');
 
 /**
@@ -187,6 +188,7 @@ phoneTest('what was taken and typed before the battery died is there, and goes i
   assert.equal(await page.getByLabel('In your own words').inputValue(), 'yellow between the veins');
   await press(page, 'Record this');
   await page.getByText('Recorded: yellow between the veins.').waitFor();
+  await page.getByRole('heading', { name: 'Its year' }).waitFor();
   await thumbs(page).waitFor();
   assert.deepEqual(await size(page, thumbs(page)), [900, 600], 'a small picture is not made larger');
   const [after] = await stored(page);
@@ -205,6 +207,7 @@ for (const colorScheme of ['light', 'dark']) {
     await page.getByText(/cannot read this file as a picture/).waitFor();
     assert.equal(await own.inputValue(), 'holes along the edge');
     assert.equal(await thumbs(page).count(), 1);
+    await show(page.locator('.field-error'));
     await picture(page, `photo-refused-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
 
@@ -221,6 +224,7 @@ for (const colorScheme of ['light', 'dark']) {
     }
     await page.getByText(/6 photographs are the most/).waitFor();
     assert.ok(await take(page).isDisabled());
+    await show(thumbs(page).nth(3));
     await picture(page, `photo-full-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
     await press(page, 'Slugs or snails');
@@ -228,6 +232,7 @@ for (const colorScheme of ['light', 'dark']) {
     await page.locator('a.lot-row', { hasText: 'slugs or snails' }).click();
     await page.getByText('holes along the edge').waitFor();
     assert.equal(await thumbs(page).count(), 6);
+    await show(thumbs(page).nth(3));
     await picture(page, `photo-six-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
     assert.deepEqual(complaints, []);
@@ -252,6 +257,7 @@ phoneTest('on another phone a sentence stands where the photograph is not', {}, 
   }));
   await page.reload();
   await page.getByText(/Not on this phone/).waitFor();
+  await show(page.getByText(/Not on this phone/));
   await picture(page, 'photo-away');
   assert.deepEqual(await axe(page), []);
 });
