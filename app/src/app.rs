@@ -25,6 +25,7 @@ pub fn App() -> impl IntoView {
                 Route::Files => screens::files::Files().into_any(),
                 _ => screens::start::FirstStart().into_any(),
             },
+            Phase::Making => screens::start::Making().into_any(),
             Phase::Ready => screen(route.get()),
         }
     }

@@ -4,8 +4,8 @@ use leptos::prelude::*;
 
 use crate::ledger::{Ledger, Role, ToldKind};
 use crate::route::Route;
-use crate::ui::{Glyph, Notice, NoticeKind, Room, RoomBar};
-use crate::words::{program, rooms, told, trouble};
+use crate::ui::{Glyph, MainAction, Notice, NoticeKind, PlainAction, Room, RoomBar, Sheet};
+use crate::words::{program, rooms, start, told, trouble};
 
 /// Seconds that Undo stays in reach.
 const UNDO_S: u32 = 10;
@@ -25,7 +25,40 @@ pub(crate) fn room_bar(here: Route) -> impl IntoView {
         room(Route::Stock, rooms::STOCK, Glyph::Stock),
         room(Route::Book, rooms::BOOK, Glyph::Book),
     ];
-    view! { <RoomBar rooms label=rooms::ROOMS /> }
+    view! {
+        <InExample />
+        <RoomBar rooms label=rooms::ROOMS />
+    }
+}
+
+/// Says that this is the example, where it is, with the way to an own book.
+#[component]
+fn InExample() -> impl IntoView {
+    let ledger = Ledger::here();
+    let shown = Memo::new(move |_| ledger.is_example());
+    let asked = RwSignal::new(false);
+    let close = Callback::new(move |()| asked.set(false));
+    let end = Callback::new(move |()| {
+        asked.set(false);
+        ledger.discard_example();
+        Route::Round.replace();
+    });
+    let line = move || {
+        view! {
+            <div class="example-line">
+                <span>{start::IN_EXAMPLE}</span>
+                <button type="button" on:click=move |_| asked.set(true)>{start::START_OWN}</button>
+            </div>
+            <Sheet open=asked on_close=close title=start::END_EXAMPLE close_label=told::close()>
+                <p class="edge">{start::END_HINT}</p>
+                <div class="stack">
+                    <PlainAction label=start::KEEP_LOOKING on_press=close />
+                    <MainAction label=start::END_IT on_press=end busy=ledger.busy() />
+                </div>
+            </Sheet>
+        }
+    };
+    move || shown.get().then(line)
 }
 
 /// The notices of a room's first screen: there, and nowhere in the middle of work, a next version is offered. Treat has

@@ -5,8 +5,10 @@
 //! storage nor platform.
 
 mod drafts;
+mod example;
 mod files;
 mod likes;
+mod opening;
 mod photos;
 mod program;
 mod start;
@@ -46,6 +48,8 @@ pub enum Phase {
     Trouble(StorageError),
     /// There is no book on this phone yet.
     NoBook,
+    /// The example is being made.
+    Making,
     Ready,
 }
 
@@ -150,6 +154,8 @@ impl Act {
 
 #[derive(Default)]
 struct Inside {
+    /// Name of the database that is open; empty before the first.
+    book: &'static str,
     storage: Option<Rc<Indexed>>,
     lock: Option<locks::Lock>,
     channel: Option<Channel>,
@@ -176,6 +182,7 @@ pub struct Ledger {
     handed_over_ms: RwSignal<Option<i64>>,
     kept_safe: RwSignal<Option<bool>>,
     program: RwSignal<Standing>,
+    made_pct: RwSignal<u32>,
 }
 
 impl std::fmt::Debug for Ledger {

@@ -12,13 +12,11 @@ use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind};
 use crate::platform::{
     channel::Channel, clock, lifecycle, locks, persist, program::Standing, random,
 };
-use crate::storage::{Indexed, Storage, StorageError};
+use crate::storage::{Indexed, Storage, StorageError, Stored};
 use crate::words;
 
-/// Name of the book's database on this origin.
-const BOOK: &str = "velamen";
-const LOCK: &str = "velamen.writer";
-const CHANNEL: &str = "velamen.written";
+/// Name of the own book's database on this origin. A lock and a channel of that name belong to each database.
+pub(super) const OWN: &str = "velamen";
 /// Marks in the storage.
 pub(super) const DEV: &str = "dev";
 pub(super) const HANDED_OVER: &str = "handed_over_ms";
@@ -42,6 +40,7 @@ impl Ledger {
             handed_over_ms: RwSignal::new(None),
             kept_safe: RwSignal::new(None),
             program: RwSignal::new(Standing::only(Keeping::OnItsWay)),
+            made_pct: RwSignal::new(0),
         };
         super::likes::dress(&ledger.preferences());
         ledger.watch_the_day();
@@ -65,14 +64,39 @@ impl Ledger {
         });
     }
 
-    async fn open(self) -> Result<(), StorageError> {
-        let opened = Indexed::open(BOOK).await?;
+    /// Opens a database in place of the one that is open, and reads it.
+    pub(super) async fn turn_to(self, book: &'static str) -> Result<Stored, StorageError> {
+        self.leave();
+        let opened = Indexed::open(book).await?;
         let storage = Rc::new(opened.storage);
         storage.on_lost(Box::new(move |_| self.role.set(Role::Stopped)));
-        self.inside
-            .update_value(|inside| inside.storage = Some(Rc::clone(&storage)));
-        self.become_writer().await;
-        let stored = storage.load().await?;
+        self.inside.update_value(|inside| {
+            inside.book = book;
+            inside.storage = Some(Rc::clone(&storage));
+        });
+        self.become_writer(book).await;
+        storage.load().await
+    }
+
+    /// Gives up the database that is open: its connection, its lock and its channel.
+    fn leave(self) {
+        let before = self.inside.try_update_value(std::mem::take);
+        let Some(before) = before else { return };
+        if let Some(storage) = &before.storage {
+            storage.close();
+        }
+        // What belongs to the page and not to a book stays.
+        self.inside.update_value(|inside| {
+            inside.listening = before.listening;
+            inside.program = before.program;
+        });
+        self.role.set(Role::Follows);
+        self.told.set(None);
+    }
+
+    /// Lets what was read count, and shows it.
+    pub(super) async fn show(self, stored: Stored) -> Result<(), StorageError> {
+        let storage = self.storage().ok_or(StorageError::Closed)?;
         let dev = match stored
             .marks
             .get(DEV)
@@ -112,19 +136,20 @@ impl Ledger {
     }
 
     /// One window writes; the others follow what it has written.
-    async fn become_writer(self) {
-        let channel = Channel::join(CHANNEL, move |_| self.catch_up());
+    async fn become_writer(self, book: &'static str) {
+        let channel = Channel::join(&format!("{book}.written"), move |_| self.catch_up());
         self.inside.update_value(|inside| inside.channel = channel);
-        match locks::claim(LOCK).await {
-            locks::Claim::Held(lock) => self.hold(lock),
+        match locks::claim(&lock_of(book)).await {
+            locks::Claim::Held(lock) => self.hold(book, lock),
             // Without locks there is no telling; a second window is rare on a phone.
             locks::Claim::Unknown => self.role.set(Role::Writes),
             locks::Claim::Taken => {
                 self.role.set(Role::Follows);
                 spawn_local(async move {
-                    if let locks::Claim::Held(lock) = locks::wait_for(LOCK).await {
+                    if let locks::Claim::Held(lock) = locks::wait_for(&lock_of(book)).await {
                         self.catch_up();
-                        self.hold(lock);
+                        self.hold(book, lock);
+                        self.make_what_is_missing();
                     }
                 });
             }
@@ -133,15 +158,20 @@ impl Ledger {
 
     /// Makes this window the one that writes.
     pub fn take_over(self) {
+        let book = self.inside.with_value(|inside| inside.book);
         spawn_local(async move {
-            if let locks::Claim::Held(lock) = locks::take_over(LOCK).await {
+            if let locks::Claim::Held(lock) = locks::take_over(&lock_of(book)).await {
                 self.catch_up();
-                self.hold(lock);
+                self.hold(book, lock);
             }
         });
     }
 
-    fn hold(self, lock: locks::Lock) {
+    /// Keeps the lock of the database that is open; one that comes late, for another, goes back at once.
+    fn hold(self, book: &str, lock: locks::Lock) {
+        if self.inside.with_value(|inside| inside.book != book) {
+            return;
+        }
         lock.on_stolen(move || self.role.set(Role::Follows));
         self.inside.update_value(|inside| inside.lock = Some(lock));
         self.role.set(Role::Writes);
@@ -154,7 +184,9 @@ impl Ledger {
         };
         let after = self.inside.with_value(|inside| inside.last_arrival);
         spawn_local(async move {
-            if let Ok(arrived) = storage.lines_after(after).await {
+            if self.phase.get_untracked() == Phase::Making {
+                self.see_what_was_made(&storage).await;
+            } else if let Ok(arrived) = storage.lines_after(after).await {
                 self.inside
                     .update_value(|inside| inside.last_arrival = arrived.last);
                 self.take_lines(arrived.lines.iter().map(String::as_str));
@@ -182,9 +214,15 @@ impl Ledger {
 
     /// Asks the browser to keep the book, once there is something to keep.
     pub(super) fn ask_to_be_kept(self) {
-        if self.kept_safe.get_untracked() == Some(true) {
+        if self.kept_safe.get_untracked() == Some(true)
+            || self.look(|state, _| state.facts().book.demo)
+        {
             return;
         }
         spawn_local(async move { self.kept_safe.set(persist::ask().await) });
     }
+}
+
+fn lock_of(book: &str) -> String {
+    format!("{book}.writer")
 }

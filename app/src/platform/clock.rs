@@ -113,6 +113,20 @@ pub fn on_new_day(work: impl Fn(NaiveDate) + 'static) -> DayWatch {
     }
 }
 
+/// Lets the browser show what has changed before long work goes on.
+pub async fn breathe() {
+    let turn = js_sys::Promise::new(&mut |resolve, _| {
+        if let Some(window) = web_sys::window() {
+            // A window without timers does not wait.
+            let _ = window.set_timeout_with_callback(&resolve);
+        } else {
+            let _ = resolve.call0(&wasm_bindgen::JsValue::UNDEFINED);
+        }
+    });
+    // A promise that is only ever resolved cannot fail.
+    let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
+}
+
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]
 mod tests {

@@ -1,17 +1,15 @@
-//! The first start: one question, and a book with pots, mixes and protocols to begin with.
+//! The first start: one question, and a book with pots, mixes and protocols to begin with; or an example.
 
 use leptos::prelude::*;
-use velamen_core::code::Prefix;
-use velamen_core::command::{Command, OpenBook};
-use velamen_core::event::MixShare;
-use velamen_core::id::Dev;
-use velamen_core::reference::{media, pots};
+use velamen_core::command::Command;
 use velamen_core::season::Hemisphere;
 
 use crate::frame::{next_version, notices};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::{Choice, Choices, Field, MainAction, PlainLink, Screen};
+use crate::ui::{
+    Choice, Choices, Field, Glyph, MainAction, PlainAction, PlainLink, Progress, Screen, Slat,
+};
 use crate::words::{rejection, start, trouble};
 
 const NORTH: &str = "north";
@@ -23,6 +21,21 @@ pub fn Opening() -> impl IntoView {
     view! {
         <Screen title=start::WELCOME>
             <p class="edge">{start::OPENING}</p>
+        </Screen>
+    }
+}
+
+/// While the example is being written.
+#[component]
+pub fn Making() -> impl IntoView {
+    let pct = Ledger::here().made_pct();
+    let words = Signal::derive(move || start::made(pct.get()));
+    view! {
+        <Screen title=start::MAKING>
+            <div class="form">
+                <p>{start::MAKING_HINT}</p>
+                <Progress label=start::MAKING pct words />
+            </div>
         </Screen>
     }
 }
@@ -55,12 +68,18 @@ pub fn FirstStart() -> impl IntoView {
         } else {
             Hemisphere::North
         };
-        let command = Command::OpenBook(opening(ledger, nursery.get_untracked(), hemisphere));
+        let command = Command::OpenBook(ledger.opening(nursery.get_untracked(), hemisphere));
         let act = Act::new(command, start::OPENED).for_good();
         ledger.act(
             act.then(|_| Route::Round.replace())
                 .otherwise(move |no| error.set(rejection::say(&no))),
         );
+    });
+    // What was looked for in another book is not looked for in this one.
+    super::stock::look_for_nothing();
+    let look = Callback::new(move |()| {
+        ledger.look_around();
+        Route::Round.replace();
     });
     let busy = ledger.busy();
     let actions = move || {
@@ -102,48 +121,11 @@ pub fn FirstStart() -> impl IntoView {
                     on_choose=Callback::new(move |key| hemisphere.set(key))
                 />
             </div>
+            <Slat name=start::OR_LOOK />
+            <div class="form">
+                <p>{start::ABOUT_EXAMPLE}</p>
+                <PlainAction label=start::LOOK_AROUND glyph=Glyph::Magnifier on_press=look busy />
+            </div>
         </Screen>
     }
-}
-
-fn opening(ledger: Ledger, nursery: String, hemisphere: Hemisphere) -> OpenBook {
-    let chance = ledger.chance();
-    OpenBook {
-        book: Dev(chance),
-        nursery,
-        hemisphere,
-        latitude_cdeg: None,
-        demo: false,
-        prefix: Prefix::pick(chance.rotate_left(32)),
-        phone_name: String::new(),
-        pots: pots::POTS
-            .iter()
-            .map(|row| (start::pot_name(row.top_mm), row.pot()))
-            .collect(),
-        mixes: mixes(),
-    }
-}
-
-/// Mixes of one component to begin with; the grower's own follow.
-fn mixes() -> Vec<(String, Vec<MixShare>, u16)> {
-    let rows = [
-        ("bark_coarse", start::COARSE_BARK),
-        ("bark_medium", start::MEDIUM_BARK),
-        ("sphagnum_long", start::MOSS),
-    ];
-    rows.into_iter()
-        .map(|(key, name)| {
-            let life = media::component(key)
-                .and_then(|row| row.life_months)
-                .map_or(0, |(least, _)| least);
-            (
-                name.to_owned(),
-                vec![MixShare {
-                    component: key.to_owned(),
-                    permille: 1_000,
-                }],
-                life,
-            )
-        })
-        .collect()
 }

@@ -19,6 +19,11 @@ thread_local! {
     static LOOKED_FOR: RefCell<String> = const { RefCell::new(String::new()) };
 }
 
+/// Forgets what was looked for last.
+pub(super) fn look_for_nothing() {
+    LOOKED_FOR.with_borrow_mut(String::clear);
+}
+
 /// The stock list.
 #[component]
 pub fn Stock() -> impl IntoView {

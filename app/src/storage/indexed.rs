@@ -182,6 +182,17 @@ impl Storage for Indexed {
             .await
     }
 
+    async fn remove_mark(&self, key: &str) -> Result<(), StorageError> {
+        check_mark(key)?;
+        self.connection
+            .run(async |database, _| {
+                let transaction = writing(&database, &[META], TransactionDurability::Strict)?;
+                transaction.object_store(META)?.delete(key).primitive()?;
+                commit(transaction).await
+            })
+            .await
+    }
+
     async fn put_snapshot(&self, key: &str, bytes: &[u8]) -> Result<(), StorageError> {
         let value = Uint8Array::from(bytes).into();
         self.put(SNAPSHOT, key, value, TransactionDurability::Relaxed)

@@ -212,6 +212,14 @@ impl Storage for Memory {
         })
     }
 
+    async fn remove_mark(&self, key: &str) -> Result<(), StorageError> {
+        check_mark(key)?;
+        self.with(|shelf| {
+            shelf.marks.remove(key);
+            Ok(())
+        })
+    }
+
     async fn put_snapshot(&self, key: &str, bytes: &[u8]) -> Result<(), StorageError> {
         self.with(|shelf| {
             shelf.snapshot.insert(key.to_owned(), bytes.to_vec());

@@ -183,6 +183,9 @@ pub trait Storage: Sized + 'static {
     /// Sets one mark.
     fn put_mark(&self, key: &str, text: &str) -> impl Future<Output = Result<(), StorageError>>;
 
+    /// Removes one mark; a mark that is not there is no error.
+    fn remove_mark(&self, key: &str) -> impl Future<Output = Result<(), StorageError>>;
+
     /// Keeps one part of the snapshot, a cache that may be thrown away.
     fn put_snapshot(
         &self,

@@ -255,6 +255,10 @@ pub(crate) async fn a_record_without_lines_keeps_its_marks_and_the_last_arrival<
     let stored = storage.load().await.unwrap();
     assert_eq!(stored.marks["exported"], "2026-11-26");
     assert_eq!(stored.marks.len(), 1);
+    for _ in 0..2 {
+        assert_eq!(storage.remove_mark("exported").await, Ok(()));
+        assert!(storage.load().await.unwrap().marks.is_empty());
+    }
 }
 
 pub(crate) async fn what_could_not_be_given_back_faithfully_is_refused<S: Storage>(name: &str) {
@@ -268,8 +272,12 @@ pub(crate) async fn what_could_not_be_given_back_faithfully_is_refused<S: Storag
         let answer = storage.append(&of_lines(lines)).await;
         assert!(matches!(answer, Err(StorageError::Other(_))), "{answer:?}");
     }
-    let answer = storage.put_mark(SEALED_MARK, "").await;
-    assert!(matches!(answer, Err(StorageError::Other(_))));
+    for answer in [
+        storage.put_mark(SEALED_MARK, "").await,
+        storage.remove_mark(SEALED_MARK).await,
+    ] {
+        assert!(matches!(answer, Err(StorageError::Other(_))));
+    }
     storage
         .append(&of_lines(&[line(u64::MAX, 9_007_199_254_740_991)]))
         .await

@@ -73,7 +73,7 @@ pub fn fault(fault: &FileFault) -> String {
         FileFault::OtherBook { nursery } => {
             format!("This is the book of another nursery, \u{2068}{nursery}\u{2069}. Two books are never mixed.")
         }
-        FileFault::Demo => "The demonstration book and real books are kept apart.".to_owned(),
+        FileFault::Demo => "The example and real books are kept apart.".to_owned(),
     }
 }
 
