@@ -64,12 +64,15 @@ pub fn Book() -> impl IntoView {
         let kept = ledger
             .kept_safe()
             .map(|kept| if kept { words::KEPT } else { words::NOT_KEPT });
-        view! {
-            <section class="card">
-                <p><strong>{files::safety(on, today)}</strong></p>
-                {kept.map(|kept| view! { <p class="soft">{kept}</p> })}
-            </section>
-        }
+        // Nobody loses anything with the example.
+        (!ledger.is_example()).then(|| {
+            view! {
+                <section class="card">
+                    <p><strong>{files::safety(on, today)}</strong></p>
+                    {kept.map(|kept| view! { <p class="soft">{kept}</p> })}
+                </section>
+            }
+        })
     };
     let actions = || {
         view! {
