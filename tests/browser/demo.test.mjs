@@ -59,7 +59,7 @@ const figure = async (page) => {
 
 phoneTest('one tap leads into an example with a morning of work in it, and out of it nothing stays behind', {}, async (phone) => {
   let { page } = phone;
-  await title(page, "The nursery's book");
+  await page.getByLabel('Name of the nursery').waitFor();
   const before = { words: await words(page), marks: await keys(page, 'velamen', 'meta') };
   const tapped = Date.now();
   await lookAround(page);
@@ -144,7 +144,7 @@ phoneTest('an example that was being thrown away when the battery died is gone a
   await phone.page.getByRole('button', { name: 'Throw it away and start' }).click({ noWaitAfter: true });
   await kill(phone);
   let { page } = await reopen(phone);
-  await page.locator('h1').first().waitFor();
+  await page.getByLabel('Name of the nursery').or(exampleLine(page)).first().waitFor();
   const left = await exampleLine(page).count();
   // Killed before anything of it was on disk, the example is whole; and never is it half there.
   if (left === 0) await page.getByLabel('Name of the nursery').waitFor();
