@@ -10,6 +10,7 @@ use crate::command::Command;
 use crate::event::MixShare;
 use crate::potting::{Pot, PottingRejection};
 use crate::quantity::{Length, QuantityError, parse_length, parse_volume};
+use crate::view::shed::{MixRow, PotRow};
 
 /// How a pot is described.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -95,6 +96,56 @@ impl PotDraft {
         Ok(pot)
     }
 
+    /// A pot of the shelf, as it would be typed.
+    #[must_use]
+    pub fn of(row: &PotRow) -> Self {
+        let typed = |length: Length| in_thousands(length.um(), "mm");
+        let (shape, [top, base, height], holds) = match row.form {
+            Some(Pot::Round { top, base, height }) => (
+                PotShape::Round,
+                [top, base, height].map(typed),
+                String::new(),
+            ),
+            Some(Pot::Square { top, base, height }) => (
+                PotShape::Square,
+                [top, base, height].map(typed),
+                String::new(),
+            ),
+            Some(Pot::Holds { water }) => (
+                PotShape::Holds,
+                Default::default(),
+                in_thousands(water.ul(), "mL"),
+            ),
+            None => Default::default(),
+        };
+        Self {
+            version: crate::draft::DRAFT_VERSION,
+            name: row.name.clone(),
+            shape,
+            top,
+            base,
+            height,
+            holds,
+        }
+    }
+
+    /// The command that changes a pot of the shelf: only what is typed otherwise than it stands. `None` when nothing is.
+    ///
+    /// # Errors
+    /// As [`PotDraft::form`].
+    pub fn change(&self, row: &PotRow) -> Result<Option<Command>, PotFault> {
+        let form = Some(self.form()?).filter(|form| Some(*form) != row.form);
+        let name = Some(self.name.clone()).filter(|name| name.trim() != row.name);
+        Ok(
+            (form.is_some() || name.is_some()).then_some(Command::SetPot {
+                pot: Some(row.pot),
+                name,
+                form,
+                retired: None,
+            }),
+        )
+    }
+
     /// The command that puts it on the shelf.
     ///
     /// # Errors
@@ -107,6 +158,16 @@ impl PotDraft {
             retired: None,
         })
     }
+}
+
+/// Thousandths of a unit as a decimal: 12700 micrometres are "12.7 mm".
+fn in_thousands(thousandths: i64, unit: &str) -> String {
+    let (whole, rest) = (thousandths / 1_000, (thousandths % 1_000).abs());
+    if rest == 0 {
+        return format!("{whole} {unit}");
+    }
+    let digits = format!("{rest:03}");
+    format!("{whole}.{} {unit}", digits.trim_end_matches('0'))
 }
 
 /// Months a mix holds where the grower has not said (common practice, no source).
@@ -153,27 +214,67 @@ impl MixDraft {
         self.life_months.unwrap_or(MIX_LIFE_MONTHS)
     }
 
-    /// The command that puts it on the shelf. Components without a share are left out.
+    /// A mix of the shelf, as it would be put together.
+    #[must_use]
+    pub fn of(row: &MixRow) -> Self {
+        let shares = row.shares.iter();
+        Self {
+            version: crate::draft::DRAFT_VERSION,
+            name: row.name.clone(),
+            percent: shares
+                .map(|share| (share.component.clone(), share.permille / 10))
+                .collect(),
+            life_months: row.life_months,
+        }
+    }
+
+    /// The command that changes a mix of the shelf: only what differs from how it stands. `None` when nothing does.
+    #[must_use]
+    pub fn change(&self, row: &MixRow) -> Option<Command> {
+        let stands = Self::of(row);
+        let name = Some(self.name.clone()).filter(|name| name.trim() != row.name);
+        let shares = Some(self.shares()).filter(|_| self.percent != stands.percent);
+        let life_months = self
+            .life_months
+            .filter(|months| Some(*months) != row.life_months);
+        let changed = name.is_some() || shares.is_some() || life_months.is_some();
+        changed.then_some(Command::SetMix {
+            mix: Some(row.mix),
+            name,
+            shares,
+            life_months,
+            retired: None,
+        })
+    }
+
+    /// The command that puts it on the shelf.
     #[must_use]
     pub fn command(&self) -> Command {
+        Command::SetMix {
+            mix: None,
+            name: Some(self.name.clone()),
+            shares: Some(self.shares()),
+            life_months: Some(self.life_months()),
+            retired: None,
+        }
+    }
+
+    /// Components without a share are left out.
+    fn shares(&self) -> Vec<MixShare> {
         let shares = self.percent.iter().filter(|(_, percent)| **percent > 0);
         let shares = shares.map(|(component, percent)| MixShare {
             component: component.clone(),
             permille: percent.saturating_mul(10),
         });
-        Command::SetMix {
-            mix: None,
-            name: Some(self.name.clone()),
-            shares: Some(shares.collect()),
-            life_months: Some(self.life_months()),
-            retired: None,
-        }
+        shares.collect()
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::id::{Dev, EntryRef, MixId, PotId, ThingId};
+    use crate::quantity::Volume;
 
     fn measured(top: &str, base: &str, height: &str) -> PotDraft {
         PotDraft {
@@ -220,6 +321,85 @@ mod tests {
         };
         let litres = holds.form().ok().and_then(|pot| pot.brimful().ok());
         assert_eq!(litres.map(|volume| volume.ul()), Some(1_900_000));
+    }
+
+    fn row(form: Pot) -> PotRow {
+        PotRow {
+            pot: PotId(thing()),
+            name: "tall".to_owned(),
+            form: Some(form),
+        }
+    }
+
+    fn thing() -> ThingId {
+        let entry = EntryRef {
+            dev: Dev(1),
+            seq: 1,
+        };
+        ThingId { entry, n: 1 }
+    }
+
+    #[test]
+    fn a_pot_of_the_shelf_reads_back_as_it_stands_and_a_change_says_only_what_changed() {
+        let half_inch = Length::from_um(12_700);
+        let pots = [
+            Pot::Round {
+                top: Length::from_mm(170),
+                base: Length::from_um(120_050),
+                height: Length::from_mm(150),
+            },
+            Pot::Square {
+                top: half_inch,
+                base: half_inch,
+                height: half_inch,
+            },
+            Pot::Holds {
+                water: Volume::from_ul(1_900_500),
+            },
+        ];
+        for form in pots {
+            let draft = PotDraft::of(&row(form));
+            assert_eq!(draft.form(), Ok(form));
+            assert_eq!(draft.change(&row(form)), Ok(None));
+        }
+        let mut draft = PotDraft::of(&row(pots[0]));
+        draft.height = "16 cm".to_owned();
+        let Ok(Some(Command::SetPot {
+            pot, name, form, ..
+        })) = draft.change(&row(pots[0]))
+        else {
+            panic!("{draft:?}")
+        };
+        assert_eq!((pot, name), (Some(PotId(thing())), None));
+        assert!(form.is_some());
+    }
+
+    #[test]
+    fn a_mix_of_the_shelf_is_changed_only_where_it_was_changed() {
+        let row = MixRow {
+            mix: MixId(thing()),
+            name: "for lath".to_owned(),
+            shares: vec![MixShare {
+                component: "pumice".to_owned(),
+                permille: 1_000,
+            }],
+            life_months: Some(18),
+        };
+        let mut draft = MixDraft::of(&row);
+        assert_eq!(draft.change(&row), None);
+        draft.percent.insert("pumice".to_owned(), 60);
+        draft.switch("bark_small");
+        let Some(Command::SetMix {
+            name,
+            shares,
+            life_months,
+            ..
+        }) = draft.change(&row)
+        else {
+            panic!("{draft:?}")
+        };
+        assert_eq!((name, life_months), (None, None));
+        assert_eq!(shares.map(|shares| shares.len()), Some(2));
     }
 
     #[test]

@@ -1,6 +1,8 @@
 // The Book: handed over and taken in, put right, and asked about; and the Shed, where its days, pots and mixes are set.
 import assert from 'node:assert/strict';
-import { readFile } from 'node:fs/promises';
+import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
 // A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
@@ -416,4 +418,117 @@ phoneTest('what two phones said differently is asked with both sides, and answer
   await follow(page, 'The house');
   const chosen = before.includes('cool nights') ? 'Warm nights' : 'Cool nights';
   assert.ok(await page.getByRole('radio', { name: chosen, exact: true }).isChecked(), `${chosen} is answered`);
+});
+
+/** From another phone: what it would bring is looked at, and taken in. */
+async function takeIn(page, text) {
+  await toBook(page);
+  await follow(page, 'Hand over or take in');
+  await choose(page, text);
+  await press(page, 'Take it in');
+  await title(page, 'Round');
+}
+
+async function toQuestions(page) {
+  await toBook(page);
+  await page.getByRole('link', { name: /question/ }).click();
+  await title(page, 'Questions');
+}
+
+phoneTest('a phone whose clock runs months ahead is asked about, not the others, and its times are put right', {}, async ({ page }) => {
+  await startBook(page);
+  for (const place of ['Cool house', 'Lath house', 'Warm house']) await addPlace(page, place);
+  const text = await handOver(page);
+  const ahead = () => {
+    const Right = Date;
+    const shift = 106 * 86_400_000;
+    globalThis.Date = class extends Right {
+      constructor(...given) {
+        super(...(given.length ? given : [Right.now() + shift]));
+      }
+
+      static now() {
+        return Right.now() + shift;
+      }
+    };
+  };
+  const other = await open({ init: ahead });
+  let theirs;
+  try {
+    await follow(other.page, 'From a file');
+    await choose(other.page, text);
+    await press(other.page, 'Take it in');
+    await title(other.page, 'Round');
+    theirs = await handOver(other.page);
+  } finally {
+    await close(other);
+  }
+  await takeIn(page, theirs);
+  await addPlace(page, 'Seedling bench');
+  await toQuestions(page);
+  await told(page, /The clock of phone \w\d was about 106 days ahead/);
+  await picture(page, 'questions-clock');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Take about 106 days off their times');
+  await told(page, 'Their times are put right.');
+  await told(page, 'No questions. The book agrees with itself.');
+});
+
+phoneTest('a phone copied with its book joins under a name of its own, and a code on two lots is given up by one', {}, async (phone, t) => {
+  await startBook(phone.page);
+  await addPlace(phone.page, 'Cool house');
+  await close(phone);
+  const folder = await mkdtemp(path.join(tmpdir(), 'velamen-copied-'));
+  t.after(() => rm(folder, { recursive: true, force: true }));
+  await cp(phone.profile, folder, { recursive: true });
+  const again = await reopen(phone);
+  const copy = await open({ profile: folder });
+  try {
+    await addLot(again.page, 'Cymbidium lowianum', 'Cool house');
+    await addLot(copy.page, 'Vanda coerulea', 'Cool house');
+    await takeIn(again.page, await handOver(copy.page));
+    await takeIn(copy.page, await handOver(again.page));
+    const { page } = again;
+    await toQuestions(page);
+    await told(page, /A phone was copied together with its book/);
+    await told(page, /The code \S+ is on 2 lots/);
+    await picture(page, 'questions-copied');
+    assert.deepEqual(await axe(page), []);
+    await page.getByRole('button', { name: /^Another code for Vanda coerulea/ }).click();
+    await told(page, /Write \S+ on its label\./);
+    assert.equal(await page.getByText(/is on 2 lots/).count(), 0);
+    await room(page, 'Stock');
+    await page.locator('.lot-row').nth(1).waitFor();
+    const codes = await page.locator('.stake-code').allInnerTexts();
+    assert.equal(new Set(codes).size, 2, String(codes));
+  } finally {
+    await close(copy);
+  }
+});
+
+phoneTest('a phone the book does not know is offered to join it, and records nothing before', {}, async ({ page }) => {
+  await startBook(page);
+  await page.evaluate(() => new Promise((resolve, reject) => {
+    const opening = indexedDB.open('velamen');
+    opening.onerror = () => reject(opening.error);
+    opening.onsuccess = () => {
+      const writing = opening.result.transaction('meta', 'readwrite');
+      writing.objectStore('meta').put('00000000000zz', 'dev');
+      writing.oncomplete = () => { opening.result.close(); resolve(); };
+      writing.onabort = () => reject(writing.error);
+    };
+  }));
+  await page.reload();
+  await toShed(page, 'Places');
+  await page.getByLabel('Name of the place').fill('Cool house');
+  await press(page, 'Add this place');
+  await told(page, /This phone has not joined the book yet/);
+  await toShed(page, 'This phone');
+  await told(page, /has not joined the book under a name of its own/);
+  await picture(page, 'join-again');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Join the book');
+  await told(page, /Codes from this phone begin with/);
+  assert.equal(await page.getByRole('button', { name: 'Join the book' }).count(), 0);
+  await addPlace(page, 'Cool house');
 });

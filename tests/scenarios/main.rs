@@ -10,6 +10,7 @@
 mod answers;
 mod bad_input;
 mod bench;
+mod clocks;
 mod corrections;
 mod demo;
 mod files;

@@ -9,6 +9,8 @@ use velamen_core::command::Command;
 use velamen_core::entry::read_header;
 use velamen_core::exchange::{self, FileFault, Plan};
 use velamen_core::id::{Dev, EntryRef};
+use velamen_core::state::State;
+use velamen_core::time::Moment;
 
 use super::start::{DEV, HANDED_OVER};
 use super::{Act, Ledger, Phase, ToldKind};
@@ -25,6 +27,10 @@ const FILE_BYTES_MAX: u32 = 256 << 20;
 pub struct Incoming {
     pub nursery: String,
     pub plan: Plan,
+}
+
+fn has_joined(state: &State, at: &Moment) -> bool {
+    state.facts().phones.contains_key(&at.dev)
 }
 
 /// What came of choosing a file.
@@ -184,25 +190,33 @@ impl Ledger {
         }
     }
 
-    /// A phone that took a book in for the first time joins it under a prefix of its own.
+    /// A phone that took a book in for the first time, or learned that it is a copy, joins under a prefix of its own.
     fn join_if_new(self) {
-        let at = self.moment();
+        if self.phase.get_untracked() == Phase::Ready && !self.look(has_joined) {
+            self.join_book("");
+        }
+    }
+
+    /// Whether this phone may write in the book: one that was copied joins again first.
+    #[must_use]
+    pub fn joined(self) -> Memo<bool> {
+        self.ask(has_joined)
+    }
+
+    /// Joins the book under a prefix that no other phone has.
+    pub fn join_book(self, said: &str) {
         let taken = self.look(|state, _| {
-            let phones = &state.facts().phones;
-            let taken = phones
-                .values()
+            let phones = state.facts().phones.values();
+            phones
                 .filter_map(|phone| phone.prefix.get().copied())
-                .collect();
-            (!phones.contains_key(&at.dev)).then_some(taken)
+                .collect()
         });
-        if let (Some(taken), Phase::Ready) = (taken, self.phase.get_untracked())
-            && let Some(prefix) = Prefix::pick_free(random::word().unwrap_or(at.dev.0), &taken)
-        {
+        if let Some(prefix) = Prefix::pick_free(self.chance(), &taken) {
             let command = Command::JoinPhone {
                 prefix,
                 name: String::new(),
             };
-            self.act(Act::new(command, "").for_good());
+            self.act(Act::new(command, said).for_good());
         }
     }
 

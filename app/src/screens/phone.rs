@@ -11,6 +11,7 @@ use super::lot_parts::one_of;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Hand, Ledger, Preferences, Theme};
 use crate::route::Route;
+use crate::screens::questions::JoinAgain;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
 use crate::words::{program, rejection, shed as words, start};
@@ -57,8 +58,11 @@ pub fn Phone() -> impl IntoView {
     });
     view! {
         <Screen title=words::PHONE back=back_to_shed notice=notices rooms=|| room_bar(Route::Book)>
+            <JoinAgain />
             <div class="form">
-                <p>{words::CODES} " " <strong>{move || prefix.get()}</strong></p>
+                {move || prefix.get().map(|prefix| view! {
+                    <p>{words::CODES} " " <strong>{prefix}</strong></p>
+                })}
                 <Choices
                     legend=words::THEME
                     choices=chips(&themes)

@@ -2,12 +2,13 @@
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
-use velamen_core::id::{EntryRef, LotId};
+use velamen_core::id::{Dev, EntryRef, LotId};
 use velamen_core::state::State;
+use velamen_core::view::book::place_called;
 use velamen_core::view::questions::{Question, questions};
 
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Act, Ledger};
+use crate::ledger::{Act, Ledger, ToldKind};
 use crate::route::Route;
 use crate::screens::names::{lot, sentence};
 use crate::ui::{PlainAction, PlainLink, Screen, TopBack};
@@ -29,10 +30,16 @@ struct Asked {
     words: String,
     sides: Vec<Said>,
     lots: Vec<(LotId, String)>,
+    mends: Vec<(Command, String)>,
 }
 
 fn asked(state: &State) -> Vec<Asked> {
     let names = |id: LotId| lot(state, id);
+    let phones = |dev: Dev| {
+        let phone = state.facts().phones.get(&dev);
+        let prefix = phone.and_then(|phone| phone.prefix.get());
+        words::phone_called(&prefix.map(ToString::to_string).unwrap_or_default())
+    };
     let all = questions(state).into_iter();
     all.map(|question| {
         let either = question.sides.iter().any(|side| side.again.is_some());
@@ -52,13 +59,54 @@ fn asked(state: &State) -> Vec<Asked> {
             }
         });
         Asked {
-            words: words::question(&question.anomaly, &names),
+            words: words::question(&question.anomaly, &names, &phones),
             sides: sides.collect(),
             lots: question.lots.iter().map(|id| (*id, names(*id))).collect(),
+            mends: question
+                .mends
+                .iter()
+                .filter_map(|mend| Some((mend.clone(), mend_label(state, mend)?)))
+                .collect(),
             question,
         }
     })
     .collect()
+}
+
+/// What the key says that ends a question by a command.
+fn mend_label(state: &State, mend: &Command) -> Option<String> {
+    match mend {
+        Command::RecodeLot { lot: id, .. } => {
+            let place = state.facts().lots.get(id).and_then(|lot| lot.place.get());
+            let place = place.map(|place| place_called(state, *place));
+            Some(words::another_code(
+                &lot(state, *id),
+                &place.unwrap_or_default(),
+            ))
+        }
+        Command::CorrectClock { shift_ms, .. } => Some(words::shift_clock(*shift_ms)),
+        _ => None,
+    }
+}
+
+/// Offers a copied phone to join again; nothing else can be recorded on it before.
+#[component]
+pub fn JoinAgain() -> impl IntoView {
+    let ledger = Ledger::here();
+    let joined = ledger.joined();
+    let join = Callback::new(move |()| ledger.join_book(words::JOINED));
+    move || {
+        (!joined.get()).then(|| {
+            view! {
+                <section class="card">
+                    <div class="stack">
+                        <p class="strong">{words::NOT_JOINED}</p>
+                        <PlainAction label=words::JOIN.to_owned() on_press=join busy=ledger.busy() />
+                    </div>
+                </section>
+            }
+        })
+    }
 }
 
 /// The screen.
@@ -84,6 +132,7 @@ pub fn Questions() -> impl IntoView {
             rooms=|| room_bar(Route::Book)
         >
             <p class="edge">{words::HINT}</p>
+            <JoinAgain />
             {rows}
         </Screen>
     }
@@ -104,15 +153,39 @@ fn card(ledger: Ledger, asked: Asked) -> impl IntoView {
     let lots = asked.lots.into_iter().map(|(lot, name)| {
         view! { <PlainLink href=Route::Lot(lot).href() label=words::open_lot(&name) /> }
     });
+    let mends = asked.mends.into_iter().map(|(command, label)| {
+        let press = Callback::new(move |()| mend(ledger, command.clone()));
+        view! { <PlainAction label on_press=press busy=ledger.busy() /> }
+    });
     view! {
         <section class="card">
             <div class="stack">
                 <p class="strong">{asked.words}</p>
                 {sides.collect_view()}
+                {mends.collect_view()}
                 {lots.collect_view()}
                 <PlainAction label=words::RIGHT_AS_IT_IS.to_owned() on_press=settle busy=ledger.busy() />
             </div>
         </section>
+    }
+}
+
+/// Ends a question by a command; a new code is said, for it has to go onto a label.
+fn mend(ledger: Ledger, command: Command) {
+    match command {
+        Command::RecodeLot { lot, .. } => {
+            let say = move |_| {
+                let code = ledger.look(|state, _| {
+                    let known = state.facts().lots.get(&lot);
+                    known.and_then(|lot| lot.code.get().map(ToString::to_string))
+                });
+                if let Some(code) = code {
+                    ledger.say(words::recoded(&code), ToldKind::Done);
+                }
+            };
+            ledger.act(Act::new(command, "").then(say));
+        }
+        command => ledger.act(Act::new(command, words::CLOCK_SET)),
     }
 }
 

@@ -1,6 +1,6 @@
 //! What the book asks, in words: what does not agree, who said what, and what can be answered.
 
-use velamen_core::id::LotId;
+use velamen_core::id::{Dev, LotId};
 use velamen_core::state::{Anomaly, FieldKey};
 
 use super::format::counted;
@@ -14,11 +14,20 @@ pub const RIGHT_AS_IT_IS: &str = "Right as it stands";
 pub const THIS_ONE: &str = "This one is right";
 pub const SETTLED: &str = "Settled.";
 pub const SAID_AGAIN: &str = "Said again; the question is answered.";
+pub const CLOCK_SET: &str = "Their times are put right.";
+pub const NOT_JOINED: &str = "This phone was copied from another and has not joined the book under a name of its own. Until it does, nothing can be recorded on it.";
+pub const JOIN: &str = "Join the book";
+pub const JOINED: &str = "Joined. Codes from this phone now begin with letters of their own.";
+const HOUR_MS: i64 = 3_600_000;
 pub const COUNTS_NOW: &str = "counts now";
 
 /// A question in words.
 #[must_use]
-pub fn question(anomaly: &Anomaly, lot: &dyn Fn(LotId) -> String) -> String {
+pub fn question(
+    anomaly: &Anomaly,
+    lot: &dyn Fn(LotId) -> String,
+    phone: &dyn Fn(Dev) -> String,
+) -> String {
     match anomaly {
         Anomaly::Overdrawn { lot: id, plants, stands } => format!(
             "More left {} than there was: the book comes to {plants} plants in {stands} pots. Count what stands there.",
@@ -46,14 +55,68 @@ pub fn question(anomaly: &Anomaly, lot: &dyn Fn(LotId) -> String) -> String {
         Anomaly::RestsOnWithdrawn { .. } => {
             "An entry rests on something that was withdrawn. Withdraw it too, or restore what it rests on.".to_owned()
         }
-        Anomaly::ClockAstray { off_ms, .. } => format!(
-            "A phone's clock was {} away from the others. Set its clock; the order of entries is kept either way.",
-            counted(off_ms.saturating_abs() / 3_600_000, "hour", "hours")
+        Anomaly::ClockAstray { dev, off_ms, .. } => format!(
+            "The clock of {} was {} when it wrote from the first to the last of these. Set its clock; the order of entries stays as it is.",
+            phone(*dev),
+            clock_off(*off_ms)
         ),
         Anomaly::PhoneCopied { .. } => {
-            "A phone was copied together with its book, and both wrote on. Both are kept.".to_owned()
+            "A phone was copied together with its book, and both wrote on. Both are kept, each under a name of its own.".to_owned()
         }
     }
+}
+
+/// "about 106 days ahead", "about 5 hours behind".
+fn clock_off(off_ms: i64) -> String {
+    let way = if off_ms > 0 { "ahead" } else { "behind" };
+    format!("{} {way}", about(off_ms))
+}
+
+/// A span as a person says it: hours up to two days, then days.
+fn about(span_ms: i64) -> String {
+    let hours = span_ms.saturating_abs().saturating_add(HOUR_MS / 2) / HOUR_MS;
+    let said = if hours < 48 {
+        counted(hours, "hour", "hours")
+    } else {
+        counted((hours + 12) / 24, "day", "days")
+    };
+    format!("about {said}")
+}
+
+/// A phone by the beginning of its codes.
+#[must_use]
+pub fn phone_called(prefix: &str) -> String {
+    if prefix.is_empty() {
+        "a phone".to_owned()
+    } else {
+        format!("phone {prefix}")
+    }
+}
+
+/// The key that sets the times of a run of entries right.
+#[must_use]
+pub fn shift_clock(shift_ms: i64) -> String {
+    if shift_ms < 0 {
+        format!("Take {} off their times", about(shift_ms))
+    } else {
+        format!("Add {} to their times", about(shift_ms))
+    }
+}
+
+/// The key that gives a lot another code.
+#[must_use]
+pub fn another_code(lot: &str, place: &str) -> String {
+    if place.is_empty() {
+        format!("Another code for {lot}")
+    } else {
+        format!("Another code for {lot}, {place}")
+    }
+}
+
+/// What is said once a lot has another code.
+#[must_use]
+pub fn recoded(code: &str) -> String {
+    format!("Write {code} on its label.")
 }
 
 fn field_name(field: FieldKey) -> &'static str {

@@ -51,7 +51,8 @@ pub fn say(no: &Rejection) -> String {
         Rejection::NoBook => "There is no book on this phone yet.".to_owned(),
         Rejection::BookAlreadyOpen => "There is a book on this phone already.".to_owned(),
         Rejection::PhoneNotJoined => {
-            "This phone has not joined the book yet. Take a file in once more.".to_owned()
+            "This phone has not joined the book yet. Join it in the Shed, under \"This phone\"."
+                .to_owned()
         }
         Rejection::NotInTheBook { .. } => {
             "The book does not know that. It may have been withdrawn.".to_owned()

@@ -10,7 +10,6 @@ use serde::Serialize;
 use crate::code::{LotCode, Prefix};
 use crate::event::{Event, PieceClass};
 use crate::id::{ClumpId, Dev, EntryRef, LotId, Subject};
-use crate::limits::CLOCK_ASTRAY_MS;
 
 use super::shelf::settled_key;
 use super::{Field, State};
@@ -255,33 +254,7 @@ fn of_phones(state: &State, found: &mut Vec<Anomaly>) {
             .into_iter()
             .map(|(dev, branch)| Anomaly::PhoneCopied { dev, branch }),
     );
-
-    let mut astray: BTreeMap<Dev, (u32, u32, i64)> = BTreeMap::new();
-    for entry in state.log.in_order() {
-        let at_ms = match state.facts.phones.get(&entry.id.dev) {
-            Some(phone) => phone.corrected_ms(entry.id.seq, entry.header.at_ms),
-            None => entry.header.at_ms,
-        };
-        // The order never runs behind a phone's own clock, so a clock far behind the order was slow, or another
-        // phone's was fast when this one took its entries in.
-        let off_ms = at_ms.saturating_sub(entry.header.order.ms);
-        if off_ms.saturating_abs() > CLOCK_ASTRAY_MS {
-            let run = astray
-                .entry(entry.id.dev)
-                .or_insert((entry.id.seq, entry.id.seq, off_ms));
-            run.0 = run.0.min(entry.id.seq);
-            run.1 = run.1.max(entry.id.seq);
-        }
-    }
-    let runs = astray.into_iter();
-    found.extend(
-        runs.map(|(dev, (from_seq, to_seq, off_ms))| Anomaly::ClockAstray {
-            dev,
-            from_seq,
-            to_seq,
-            off_ms,
-        }),
-    );
+    found.extend(super::clock::astray(state));
 }
 
 fn rests_on_withdrawn(state: &State, found: &mut Vec<Anomaly>) {

@@ -8,6 +8,7 @@
 //! What the facts contradict is an anomaly: the grower is asked, nothing is dropped.
 
 mod anomaly;
+mod clock;
 mod clump;
 mod field;
 mod lot;

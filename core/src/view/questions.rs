@@ -2,6 +2,8 @@
 //!
 //! Invariants: an answer is an ordinary command; saying a value again, knowing of both, ends a dispute on every phone.
 
+use std::collections::BTreeSet;
+
 use crate::command::{Command, PlaceTraits};
 use crate::event::{BookSet, Event};
 use crate::id::{EntryRef, LotId, Subject};
@@ -16,6 +18,8 @@ pub struct Question {
     pub sides: Vec<Side>,
     /// Lots to look at.
     pub lots: Vec<LotId>,
+    /// Commands that would end the question, each by itself.
+    pub mends: Vec<Command>,
 }
 
 /// One side of a question.
@@ -39,11 +43,20 @@ pub fn questions(state: &State) -> Vec<Question> {
                 let begun = subject.thing().map(|thing| thing.entry);
                 (begun.into_iter().chain([*entry]).collect(), None)
             }
+            Anomaly::ClockAstray {
+                dev,
+                from_seq,
+                to_seq,
+                ..
+            } => {
+                let ends = BTreeSet::from([*from_seq, *to_seq]);
+                let entry = |seq| EntryRef { dev: *dev, seq };
+                (ends.into_iter().map(entry).collect(), None)
+            }
             Anomaly::Overdrawn { .. }
             | Anomaly::PottedMoreThanTaken { .. }
             | Anomaly::CodeTwice { .. }
             | Anomaly::PrefixTwice { .. }
-            | Anomaly::ClockAstray { .. }
             | Anomaly::PhoneCopied { .. } => (Vec::new(), None),
         };
         let sides = entries.into_iter().filter_map(|entry| {
@@ -56,6 +69,7 @@ pub fn questions(state: &State) -> Vec<Question> {
         Question {
             sides: sides.collect(),
             lots: lots(&anomaly),
+            mends: mends(&anomaly),
             anomaly,
         }
     };
@@ -69,6 +83,31 @@ fn lots(anomaly: &Anomaly) -> Vec<LotId> {
             Subject::Lot(lot) => vec![lot],
             _ => Vec::new(),
         },
+    }
+}
+
+/// Another code for either lot; a run of entries put back by what its clock was off.
+fn mends(anomaly: &Anomaly) -> Vec<Command> {
+    match anomaly {
+        Anomaly::CodeTwice { lots, .. } => {
+            let another = |lot: &LotId| Command::RecodeLot {
+                lot: *lot,
+                code: None,
+            };
+            lots.iter().map(another).collect()
+        }
+        Anomaly::ClockAstray {
+            dev,
+            from_seq,
+            to_seq,
+            off_ms,
+        } => vec![Command::CorrectClock {
+            dev: *dev,
+            from_seq: *from_seq,
+            to_seq: *to_seq,
+            shift_ms: off_ms.saturating_neg(),
+        }],
+        _ => Vec::new(),
     }
 }
 
