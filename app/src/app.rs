@@ -79,6 +79,8 @@ fn screen(route: Route) -> AnyView {
         Route::Places => screens::places::Places().into_any(),
         Route::Place(place) => view! { <screens::place::Place place /> }.into_any(),
         Route::Pots => screens::pots::Pots().into_any(),
+        Route::Pot(pot) => view! { <screens::pots::Pot pot /> }.into_any(),
+        Route::Mix(mix) => view! { <screens::mixes::Mix mix /> }.into_any(),
         Route::Mixes => screens::mixes::Mixes().into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),

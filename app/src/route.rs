@@ -2,7 +2,7 @@
 //! and on a printed label.
 
 use leptos::prelude::*;
-use velamen_core::id::{ClumpId, EntryRef, LotId, PlaceId, ProtocolId};
+use velamen_core::id::{ClumpId, EntryRef, LotId, MixId, PlaceId, PotId, ProtocolId};
 use wasm_bindgen::{JsCast, closure::Closure};
 
 /// A screen.
@@ -27,7 +27,9 @@ pub enum Route {
     Places,
     Place(PlaceId),
     Pots,
+    Pot(PotId),
     Mixes,
+    Mix(MixId),
     Protocols,
     Protocol(ProtocolId),
     Preferences,
@@ -63,8 +65,10 @@ impl Route {
             ("shed", None, _) => Self::Shed,
             ("shed", Some("places"), None) => Self::Places,
             ("shed", Some("places"), Some(id)) => Self::Place(id.parse().ok()?),
-            ("shed", Some("pots"), _) => Self::Pots,
-            ("shed", Some("mixes"), _) => Self::Mixes,
+            ("shed", Some("pots"), None) => Self::Pots,
+            ("shed", Some("pots"), Some(id)) => Self::Pot(id.parse().ok()?),
+            ("shed", Some("mixes"), None) => Self::Mixes,
+            ("shed", Some("mixes"), Some(id)) => Self::Mix(id.parse().ok()?),
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("phone"), _) => Self::Preferences,
@@ -96,7 +100,9 @@ impl Route {
             Self::Places => "#/shed/places".to_owned(),
             Self::Place(id) => format!("#/shed/places/{id}"),
             Self::Pots => "#/shed/pots".to_owned(),
+            Self::Pot(id) => format!("#/shed/pots/{id}"),
             Self::Mixes => "#/shed/mixes".to_owned(),
+            Self::Mix(id) => format!("#/shed/mixes/{id}"),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Preferences => "#/shed/phone".to_owned(),

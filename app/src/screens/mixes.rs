@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
+use velamen_core::id::MixId;
 use velamen_core::reference::media::{COMPONENTS, Component};
 use velamen_core::rejection::{Input, Rejection};
 use velamen_core::shed_draft::MixDraft;
@@ -12,37 +13,55 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
-use crate::ui::{Field, MainAction, Screen, Slat, Stepper};
-use crate::words::{rejection, repot, shed as words, told};
+use crate::ui::{Field, MainAction, PlainLink, Screen, Slat, Stepper, TopBack};
+use crate::words::{rejection, repot, rooms, shed as words, told};
 
 const DRAFT: &str = "new_mix";
 
-type Refused = RwSignal<(bool, String)>;
-
-fn change(ledger: Ledger, refused: Refused, how: impl FnOnce(&mut MixDraft)) {
-    refused.set((false, String::new()));
-    ledger.change_draft(DRAFT, |draft: &mut MixDraft| {
-        draft.version = velamen_core::draft::DRAFT_VERSION;
-        how(draft);
-    });
+/// A mix being put together, new or of the shelf.
+#[derive(Clone, Copy)]
+struct InHand {
+    ledger: Ledger,
+    key: StoredValue<String>,
+    shown: Memo<MixDraft>,
+    /// Whether the refusal is about the shares, and its sentence.
+    refused: RwSignal<(bool, String)>,
 }
 
-/// The screen.
-#[component]
-pub fn Mixes() -> impl IntoView {
-    let ledger = Ledger::here();
-    let draft = ledger.draft::<MixDraft>(DRAFT);
-    let shown = ledger.ask(|state, _| shed::mixes(state));
-    // Whether the refusal is about the shares, and its sentence.
-    let refused: Refused = RwSignal::new((false, String::new()));
-    let add = Callback::new(move |()| {
-        let typed = draft.get_untracked();
+impl InHand {
+    /// A mix in hand under a key; what it starts from where nothing was typed yet.
+    fn new(
+        ledger: Ledger,
+        key: String,
+        start: impl Fn() -> MixDraft + Send + Sync + 'static,
+    ) -> Self {
+        let draft = ledger.draft_at::<Option<MixDraft>>(key.clone());
+        Self {
+            ledger,
+            key: StoredValue::new(key),
+            shown: Memo::new(move |_| draft.get().unwrap_or_else(&start)),
+            refused: RwSignal::new((false, String::new())),
+        }
+    }
+
+    fn change(self, how: impl FnOnce(&mut MixDraft)) {
+        self.refused.set((false, String::new()));
+        let mut draft = self.shown.get_untracked();
+        draft.version = velamen_core::draft::DRAFT_VERSION;
+        how(&mut draft);
+        self.key
+            .with_value(|key| self.ledger.keep_draft(key, &draft));
+    }
+
+    fn record(self, command: Command, said: String, then: impl FnOnce() + 'static) {
+        let (refused, typed) = (self.refused, self.shown.get_untracked());
         if !typed.is_whole() {
             refused.set((true, words::shares_total(typed.total_percent())));
             return;
         }
-        let act = Act::new(typed.command(), told::done(words::MIX_ADDED)).ends_draft(DRAFT);
-        ledger.act(act.otherwise(move |no| {
+        let act = Act::new(command, said).ends_draft(self.key.get_value());
+        let act = act.then(move |_| then());
+        self.ledger.act(act.otherwise(move |no| {
             let about_shares = matches!(
                 no,
                 Rejection::OutOfRange {
@@ -52,50 +71,103 @@ pub fn Mixes() -> impl IntoView {
             );
             refused.set((about_shares, rejection::say(&no)));
         }));
+    }
+}
+
+/// The mixes of the shelf, and the form for a new one.
+#[component]
+pub fn Mixes() -> impl IntoView {
+    let ledger = Ledger::here();
+    let hand = InHand::new(ledger, DRAFT.to_owned(), MixDraft::default);
+    let shown = ledger.ask(|state, _| shed::mixes(state));
+    let add = Callback::new(move |()| {
+        let command = hand.shown.with_untracked(MixDraft::command);
+        hand.record(command, told::done(words::MIX_ADDED), || {});
     });
     let rows = move || {
         let rows = shown.get().into_iter();
         rows.map(|row| mix_row(ledger, row)).collect_view()
     };
-    let name_error = Signal::derive(move || match refused.get() {
-        (false, words) => words,
-        (true, _) => String::new(),
-    });
-    let name = Signal::derive(move || draft.with(|draft| draft.name.clone()));
-    let months = Signal::derive(move || i64::from(draft.with(MixDraft::life_months)));
     let actions = move || view! { <MainAction label=words::ADD_MIX.to_owned() on_press=add busy=ledger.busy() /> };
     view! {
         <Screen title=words::MIXES back=back_to_shed actions notice=notices rooms=|| room_bar(Route::Book)>
-            <div class="form">
-                <Field
-                    label=words::MIX_NAME
-                    value=name
-                    on_input=Callback::new(move |name| change(ledger, refused, |draft| draft.name = name))
-                    error=name_error
-                    max_chars=200
-                />
-            </div>
-            <Stepper
-                label=words::MIX_LIFE
-                count=months
-                on_count=Callback::new(move |count: i64| {
-                    change(ledger, refused, |draft| draft.life_months = u16::try_from(count).ok());
-                })
-                less_label=repot::one_less(words::MIX_LIFE)
-                more_label=repot::one_more(words::MIX_LIFE)
-                min=1
-                max=120
-            />
-            <Shares draft refused />
+            <MixForm hand />
             <Slat name=words::MIXES />
             {rows}
         </Screen>
     }
 }
 
+/// One mix of the shelf, put together or named again.
 #[component]
-fn Shares(draft: Memo<MixDraft>, refused: Refused) -> impl IntoView {
+pub fn Mix(mix: MixId) -> impl IntoView {
     let ledger = Ledger::here();
+    let row = ledger.ask(move |state, _| shed::mixes(state).into_iter().find(|row| row.mix == mix));
+    let hand = InHand::new(ledger, format!("mix-{mix}"), move || {
+        row.get().map(|row| MixDraft::of(&row)).unwrap_or_default()
+    });
+    let change = move || row.with(|row| hand.shown.with(|draft| draft.change(row.as_ref()?)));
+    let unchanged = Signal::derive(move || change().is_none());
+    let keep = Callback::new(move |()| {
+        if let Some(command) = untrack(change) {
+            hand.record(command, words::CHANGED.to_owned(), || {
+                Route::Mixes.replace()
+            });
+        }
+    });
+    let actions = move || {
+        view! { <MainAction label=words::KEEP_CHANGE.to_owned() on_press=keep busy=ledger.busy() disabled=unchanged /> }
+    };
+    let title = Signal::derive(move || {
+        row.with(|row| row.as_ref().map(|row| row.name.clone()))
+            .unwrap_or_default()
+    });
+    let back = || view! { <TopBack href=Route::Mixes.href() label=rooms::back_to(words::MIXES) /> };
+    view! {
+        <Screen title back actions notice=notices rooms=|| room_bar(Route::Book)>
+            <p class="edge soft">{words::AS_POTTED}</p>
+            <MixForm hand />
+        </Screen>
+    }
+}
+
+#[component]
+fn MixForm(hand: InHand) -> impl IntoView {
+    let (draft, refused) = (hand.shown, hand.refused);
+    let name_error = Signal::derive(move || match refused.get() {
+        (false, words) => words,
+        (true, _) => String::new(),
+    });
+    let name = Signal::derive(move || draft.with(|draft| draft.name.clone()));
+    let months = Signal::derive(move || i64::from(draft.with(MixDraft::life_months)));
+    view! {
+        <div class="form">
+            <Field
+                label=words::MIX_NAME
+                value=name
+                on_input=Callback::new(move |name| hand.change(|draft| draft.name = name))
+                error=name_error
+                max_chars=200
+            />
+        </div>
+        <Stepper
+            label=words::MIX_LIFE
+            count=months
+            on_count=Callback::new(move |count: i64| {
+                hand.change(|draft| draft.life_months = u16::try_from(count).ok());
+            })
+            less_label=repot::one_less(words::MIX_LIFE)
+            more_label=repot::one_more(words::MIX_LIFE)
+            min=1
+            max=120
+        />
+        <Shares hand />
+    }
+}
+
+#[component]
+fn Shares(hand: InHand) -> impl IntoView {
+    let (draft, refused) = (hand.shown, hand.refused);
     let chosen =
         Memo::new(move |_| draft.with(|draft| draft.percent.keys().cloned().collect::<Vec<_>>()));
     let keys = COMPONENTS
@@ -103,7 +175,7 @@ fn Shares(draft: Memo<MixDraft>, refused: Refused) -> impl IntoView {
         .map(|component| {
             let key = component.key;
             let pressed = move || chosen.with(|chosen| chosen.iter().any(|known| known == key)).to_string();
-            let switch = move |_| change(ledger, refused, |draft| draft.switch(key));
+            let switch = move |_| hand.change(|draft| draft.switch(key));
             view! {
                 <button type="button" class="choose" aria-pressed=pressed on:click=switch>
                     <span class="stack">
@@ -124,7 +196,7 @@ fn Shares(draft: Memo<MixDraft>, refused: Refused) -> impl IntoView {
             });
             let on_count = Callback::new(move |count: i64| {
                 let percent = u16::try_from(count).unwrap_or(0);
-                change(ledger, refused, |draft| {
+                hand.change(|draft| {
                     let _ = draft.percent.insert(set.clone(), percent);
                 });
             });
@@ -201,6 +273,7 @@ fn mix_row(ledger: Ledger, row: MixRow) -> impl IntoView {
         <details class="more-of-it">
             <summary><bdi>{row.name}</bdi> " " <span class="soft">{life}</span></summary>
             <ul class="edge">{shares}</ul>
+            <div class="form"><PlainLink href=Route::Mix(id).href() label=words::CHANGE_IT /></div>
             <button type="button" class="quiet" on:click=retire>{words::RETIRE}</button>
         </details>
     }

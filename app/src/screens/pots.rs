@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::id::PotId;
-use velamen_core::potting::Pot;
+use velamen_core::potting;
 use velamen_core::quantity::Length;
 use velamen_core::shed_draft::{PotDraft, PotFault, PotField, PotShape};
 use velamen_core::view::shed::{self, PotRow};
@@ -14,38 +14,79 @@ use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
 use crate::ui::drawing::PotSection;
-use crate::ui::{Field, MainAction, Screen, Slat};
-use crate::words::{format, rejection, shed as words, told};
+use crate::ui::{Field, MainAction, PlainLink, Screen, Slat, TopBack};
+use crate::words::{format, rejection, rooms, shed as words, told};
 
 const DRAFT: &str = "new_pot";
 
 /// Where a refusal belongs: a measure, or the name and the whole.
 type Refused = RwSignal<(Option<PotField>, String)>;
 
-fn change(ledger: Ledger, refused: Refused, how: impl FnOnce(&mut PotDraft)) {
-    refused.set((None, String::new()));
-    ledger.change_draft(DRAFT, |draft: &mut PotDraft| {
-        draft.version = velamen_core::draft::DRAFT_VERSION;
-        how(draft);
-    });
+/// A pot being typed, new or of the shelf.
+#[derive(Clone, Copy)]
+struct InHand {
+    ledger: Ledger,
+    key: StoredValue<String>,
+    shown: Memo<PotDraft>,
+    refused: Refused,
 }
 
-/// The screen.
+impl InHand {
+    /// A pot in hand under a key; what it starts from where nothing was typed yet.
+    fn new(
+        ledger: Ledger,
+        key: String,
+        start: impl Fn() -> PotDraft + Send + Sync + 'static,
+    ) -> Self {
+        let draft = ledger.draft_at::<Option<PotDraft>>(key.clone());
+        Self {
+            ledger,
+            key: StoredValue::new(key),
+            shown: Memo::new(move |_| draft.get().unwrap_or_else(&start)),
+            refused: RwSignal::new((None, String::new())),
+        }
+    }
+
+    fn change(self, how: impl FnOnce(&mut PotDraft)) {
+        self.refused.set((None, String::new()));
+        let mut draft = self.shown.get_untracked();
+        draft.version = velamen_core::draft::DRAFT_VERSION;
+        how(&mut draft);
+        self.key
+            .with_value(|key| self.ledger.keep_draft(key, &draft));
+    }
+
+    fn record(
+        self,
+        command: Result<Command, PotFault>,
+        said: String,
+        then: impl FnOnce() + 'static,
+    ) {
+        let refused = self.refused;
+        match command {
+            Ok(command) => {
+                let act = Act::new(command, said).ends_draft(self.key.get_value());
+                let act = act.then(move |_| then());
+                self.ledger
+                    .act(act.otherwise(move |no| refused.set((None, rejection::say(&no)))));
+            }
+            Err(PotFault::Typed(field, fault)) => {
+                refused.set((Some(field), rejection::quantity(&fault)));
+            }
+            Err(PotFault::Shape(fault)) => refused.set((None, rejection::pot(&fault))),
+        }
+    }
+}
+
+/// The pots of the shelf, and the form for a new one.
 #[component]
 pub fn Pots() -> impl IntoView {
     let ledger = Ledger::here();
-    let draft = ledger.draft::<PotDraft>(DRAFT);
+    let hand = InHand::new(ledger, DRAFT.to_owned(), PotDraft::default);
     let shown = ledger.ask(|state, _| shed::pots(state));
-    let refused: Refused = RwSignal::new((None, String::new()));
-    let add = Callback::new(move |()| match draft.with_untracked(PotDraft::command) {
-        Ok(command) => {
-            let act = Act::new(command, told::done(words::POT_ADDED)).ends_draft(DRAFT);
-            ledger.act(act.otherwise(move |no| refused.set((None, rejection::say(&no)))));
-        }
-        Err(PotFault::Typed(field, fault)) => {
-            refused.set((Some(field), rejection::quantity(&fault)));
-        }
-        Err(PotFault::Shape(fault)) => refused.set((None, rejection::pot(&fault))),
+    let add = Callback::new(move |()| {
+        let command = hand.shown.with_untracked(PotDraft::command);
+        hand.record(command, told::done(words::POT_ADDED), || {});
     });
     let rows = move || {
         let rows = shown.get().into_iter();
@@ -54,16 +95,58 @@ pub fn Pots() -> impl IntoView {
     let actions = move || view! { <MainAction label=words::ADD_POT.to_owned() on_press=add busy=ledger.busy() /> };
     view! {
         <Screen title=words::POTS back=back_to_shed actions notice=notices rooms=|| room_bar(Route::Book)>
-            <NewPot draft refused />
+            <PotForm hand />
             <Slat name=words::POTS />
             {rows}
         </Screen>
     }
 }
 
+/// One pot of the shelf, measured or named again.
 #[component]
-fn NewPot(draft: Memo<PotDraft>, refused: Refused) -> impl IntoView {
+pub fn Pot(pot: PotId) -> impl IntoView {
     let ledger = Ledger::here();
+    let row = ledger.ask(move |state, _| shed::pots(state).into_iter().find(|row| row.pot == pot));
+    let hand = InHand::new(ledger, format!("pot-{pot}"), move || {
+        row.get().map(|row| PotDraft::of(&row)).unwrap_or_default()
+    });
+    let unchanged = Signal::derive(move || {
+        row.with(|row| {
+            let row = row.as_ref();
+            row.is_none_or(|row| hand.shown.with(|draft| draft.change(row)) == Ok(None))
+        })
+    });
+    let keep = Callback::new(move |()| {
+        let Some(row) = row.get_untracked() else {
+            return;
+        };
+        if let Some(command) = hand
+            .shown
+            .with_untracked(|draft| draft.change(&row))
+            .transpose()
+        {
+            hand.record(command, words::CHANGED.to_owned(), || Route::Pots.replace());
+        }
+    });
+    let actions = move || {
+        view! { <MainAction label=words::KEEP_CHANGE.to_owned() on_press=keep busy=ledger.busy() disabled=unchanged /> }
+    };
+    let title = Signal::derive(move || {
+        row.with(|row| row.as_ref().map(|row| row.name.clone()))
+            .unwrap_or_default()
+    });
+    let back = || view! { <TopBack href=Route::Pots.href() label=rooms::back_to(words::POTS) /> };
+    view! {
+        <Screen title back actions notice=notices rooms=|| room_bar(Route::Book)>
+            <p class="edge soft">{words::AS_POTTED}</p>
+            <PotForm hand />
+        </Screen>
+    }
+}
+
+#[component]
+fn PotForm(hand: InHand) -> impl IntoView {
+    let (draft, refused) = (hand.shown, hand.refused);
     let shape = Signal::derive(move || draft.with(|draft| draft.shape));
     let shapes = vec![
         (PotShape::Round, words::ROUND_POT.to_owned()),
@@ -95,8 +178,7 @@ fn NewPot(draft: Memo<PotDraft>, refused: Refused) -> impl IntoView {
                         get: fn(&PotDraft) -> &String,
                         set: fn(&mut PotDraft, String)| {
         let value = Signal::derive(move || draft.with(|draft| get(draft).clone()));
-        let on_input =
-            Callback::new(move |typed| change(ledger, refused, |draft| set(draft, typed)));
+        let on_input = Callback::new(move |typed| hand.change(|draft| set(draft, typed)));
         view! { <Field label value on_input error=error(at) max_chars=20 /> }
     };
     let is_holds = Memo::new(move |_| shape.get() == PotShape::Holds);
@@ -124,10 +206,10 @@ fn NewPot(draft: Memo<PotDraft>, refused: Refused) -> impl IntoView {
             <Field
                 label=words::POT_NAME
                 value=name
-                on_input=Callback::new(move |typed| change(ledger, refused, |draft| draft.name = typed))
+                on_input=Callback::new(move |typed| hand.change(|draft| draft.name = typed))
                 max_chars=200
             />
-            {one_of(words::SHAPE, shapes, shape, move |shape| change(ledger, refused, |draft| draft.shape = shape))}
+            {one_of(words::SHAPE, shapes, shape, move |shape| hand.change(|draft| draft.shape = shape))}
             {measures}
             <Refusal words=whole />
         </div>
@@ -140,10 +222,12 @@ fn mm(length: Length) -> String {
 }
 
 /// A pot in section; one known by its water alone has only its figure.
-fn section(pot: Pot) -> impl IntoView {
+fn section(pot: potting::Pot) -> impl IntoView {
     let litres = pot.brimful().map(format::litres).unwrap_or_default();
     let brimful = format!("{litres} {}", words::BRIMFUL);
-    let (Pot::Round { top, base, height } | Pot::Square { top, base, height }) = pot else {
+    let (potting::Pot::Round { top, base, height } | potting::Pot::Square { top, base, height }) =
+        pot
+    else {
         return view! { <p class="edge strong">{brimful}</p> }.into_any();
     };
     let whole = |length: Length| u32::try_from(length.um() / 1_000).unwrap_or(0);
@@ -171,6 +255,7 @@ fn pot_row(ledger: Ledger, row: PotRow) -> impl IntoView {
         <details class="more-of-it">
             <summary><bdi>{row.name}</bdi> " " <span class="soft">{row.form.map(measures)}</span></summary>
             {row.form.map(section)}
+            <div class="form"><PlainLink href=Route::Pot(id).href() label=words::CHANGE_IT /></div>
             <button type="button" class="quiet" on:click=retire>{words::RETIRE}</button>
         </details>
     }
@@ -185,14 +270,14 @@ fn retired(pot: PotId) -> Command {
     }
 }
 
-fn measures(pot: Pot) -> String {
+fn measures(pot: potting::Pot) -> String {
     let litres = pot.brimful().map(format::litres).unwrap_or_default();
-    let square = matches!(pot, Pot::Square { .. });
+    let square = matches!(pot, potting::Pot::Square { .. });
     match pot {
-        Pot::Round { top, base, height } | Pot::Square { top, base, height } => {
+        potting::Pot::Round { top, base, height } | potting::Pot::Square { top, base, height } => {
             let measures = words::pot_measures(square, [top.um(), base.um(), height.um()]);
             format!("{measures} · {litres}")
         }
-        Pot::Holds { .. } => litres,
+        potting::Pot::Holds { .. } => litres,
     }
 }

@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::id::ProtocolId;
 use velamen_core::limits::OFFSET_DAYS_MAX;
-use velamen_core::task::{Light, Protocol as Content, Step};
+use velamen_core::task::{Light, Protocol as Content, Step, Timing};
 use velamen_core::view::protocol::edit_effect;
 
-use super::lot_parts::Refusal;
+use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -141,7 +141,6 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
             .unwrap_or_default()
     });
     let on = Signal::derive(move || step.get().is_some_and(|step| !step.off));
-    let tough = Signal::derive(move || step.get().is_some_and(|step| step.light != Light::LeftOut));
     view! {
         <Slat name=name note=only />
         <Days hand at label=words::DAYS_AFTER hint=timing get=|step| step.when.due_days set=Step::move_to />
@@ -161,18 +160,7 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
                 get=|step| step.when.until_days
                 set=|step, days| step.when.until_days = days.max(step.when.due_days)
             />
-            <div class="form">
-                <Toggle
-                    label=words::FOR_TOUGH
-                    on=tough
-                    on_switch=Callback::new(move |on: bool| {
-                        let light = if on { Light::Same } else { Light::LeftOut };
-                        hand.edit(at, |step| step.light = light);
-                    })
-                    on_word=words::ON
-                    off_word=words::OFF
-                />
-            </div>
+            <Tough hand at />
         </details>
         <div class="form">
             <Toggle
@@ -185,6 +173,83 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
         </div>
     }
     .into_any()
+}
+
+/// What becomes of a step for tough kinds: the same days, none, or days of its own.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum ForTough {
+    Same,
+    LeftOut,
+    Other,
+}
+
+#[component]
+fn Tough(hand: InHand, at: usize) -> impl IntoView {
+    let step = hand.step(at);
+    let chosen = Memo::new(move |_| match step.get().map(|step| step.light) {
+        None | Some(Light::Same) => ForTough::Same,
+        Some(Light::LeftOut) => ForTough::LeftOut,
+        Some(Light::Other(_)) => ForTough::Other,
+    });
+    let options = vec![
+        (ForTough::Same, words::TOUGH_SAME.to_owned()),
+        (ForTough::LeftOut, words::TOUGH_LEFT_OUT.to_owned()),
+        (ForTough::Other, words::TOUGH_OTHER.to_owned()),
+    ];
+    let choose = move |choice| {
+        hand.edit(at, |step| {
+            step.light = match choice {
+                ForTough::Same => Light::Same,
+                ForTough::LeftOut => Light::LeftOut,
+                ForTough::Other => Light::Other(of_tough(step)),
+            };
+        });
+    };
+    let days = move || {
+        (chosen.get() == ForTough::Other).then(|| {
+            view! {
+                <Days
+                    hand
+                    at
+                    label=words::TOUGH_DAYS
+                    get=|step| of_tough(step).due_days
+                    set=|step, days| step.light = Light::Other(of_tough(step).moved_to(days))
+                />
+                <Days
+                    hand
+                    at
+                    label=words::TOUGH_FIRST
+                    get=|step| of_tough(step).from_days
+                    set=|step, days| {
+                        let when = of_tough(step);
+                        step.light = Light::Other(Timing { from_days: days.min(when.due_days), ..when });
+                    }
+                />
+                <Days
+                    hand
+                    at
+                    label=words::TOUGH_LAST
+                    get=|step| of_tough(step).until_days
+                    set=|step, days| {
+                        let when = of_tough(step);
+                        step.light = Light::Other(Timing { until_days: days.max(when.due_days), ..when });
+                    }
+                />
+            }
+        })
+    };
+    view! {
+        <div class="form">{one_of(words::FOR_TOUGH, options, chosen.into(), choose)}</div>
+        {days}
+    }
+}
+
+/// The days of a step for tough kinds; those of all others until it has days of its own.
+fn of_tough(step: &Step) -> Timing {
+    match step.light {
+        Light::Other(when) => when,
+        Light::Same | Light::LeftOut => step.when,
+    }
 }
 
 /// A count of days of one step.

@@ -55,11 +55,23 @@ pub fn question(
         Anomaly::RestsOnWithdrawn { .. } => {
             "An entry rests on something that was withdrawn. Withdraw it too, or restore what it rests on.".to_owned()
         }
-        Anomaly::ClockAstray { dev, off_ms, .. } => format!(
-            "The clock of {} was {} when it wrote from the first to the last of these. Set its clock; the order of entries stays as it is.",
-            phone(*dev),
-            clock_off(*off_ms)
-        ),
+        Anomaly::ClockAstray {
+            dev,
+            from_seq,
+            to_seq,
+            off_ms,
+        } => {
+            let these = if from_seq == to_seq {
+                "this"
+            } else {
+                "from the first to the last of these"
+            };
+            format!(
+                "The clock of {} was {} when it wrote {these}. Set its clock; the order of entries stays as it is.",
+                phone(*dev),
+                clock_off(*off_ms)
+            )
+        }
         Anomaly::PhoneCopied { .. } => {
             "A phone was copied together with its book, and both wrote on. Both are kept, each under a name of its own.".to_owned()
         }

@@ -59,6 +59,19 @@ impl Timing {
     }
 }
 
+impl Timing {
+    /// Due on another day, the window with it.
+    #[must_use]
+    pub fn moved_to(self, due_days: i32) -> Self {
+        let by = due_days.saturating_sub(self.due_days);
+        Self {
+            due_days,
+            from_days: self.from_days.saturating_add(by),
+            until_days: self.until_days.saturating_add(by),
+        }
+    }
+}
+
 /// What becomes of a step for tough kinds.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -244,12 +257,7 @@ impl Step {
 
     /// Moves the step to another day, its window with it.
     pub fn move_to(&mut self, due_days: i32) {
-        let by = due_days.saturating_sub(self.when.due_days);
-        self.when = Timing {
-            due_days,
-            from_days: self.when.from_days.saturating_add(by),
-            until_days: self.when.until_days.saturating_add(by),
-        };
+        self.when = self.when.moved_to(due_days);
     }
 
     /// Timing for a plant that gets the light or the full strength; `None` when left out.
