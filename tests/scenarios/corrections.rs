@@ -3,6 +3,8 @@
 use velamen_core::command::Command;
 use velamen_core::correction::{Correction, correctable};
 use velamen_core::event::{AgentClass, Event, Method, PieceClass, TreatedPart, WithdrawWhy};
+use velamen_core::id::{Dev, EntryRef, PlaceId, ThingId};
+use velamen_core::limits;
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::treat_draft::{TreatDraft, TreatFault};
@@ -10,7 +12,7 @@ use velamen_core::view::book::{Filter, lot_called, place_called, row_of, rows};
 use velamen_core::view::treat::{bare_pieces, treated};
 use velamen_tests::{Phone, named};
 
-use crate::scene::{nursery, pieces};
+use crate::scene::{batch, nursery, pieces};
 
 /// The newest entry's first event as it reads now, and the command that corrects it.
 fn corrected(phone: &Phone, change: impl FnOnce(&mut Correction)) -> (Event, Command) {
@@ -212,4 +214,103 @@ fn a_place_is_not_withdrawn_from_under_the_lots_that_stand_in_it() {
         Some(&other),
         "the lot is where it was moved to"
     );
+}
+
+#[test]
+fn a_correction_keeps_to_the_limits_of_what_it_corrects() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    phone.lot("Cymbidium lowianum", 21, bench);
+    let refused = |phone: &Phone, change: &dyn Fn(&mut Correction)| {
+        let (_, command) = corrected(phone, change);
+        phone.refusal(command)
+    };
+    assert!(matches!(
+        refused(&phone, &|draft| draft.plants = limits::PLANTS_MAX + 1),
+        Rejection::TooMany { .. }
+    ));
+    assert!(matches!(
+        refused(&phone, &|draft| draft.plants = 0),
+        Rejection::Missing { .. }
+    ));
+    assert!(matches!(
+        refused(&phone, &|draft| draft.note =
+            "x".repeat(limits::NOTE_CHARS_MAX + 1)),
+        Rejection::BadText { .. }
+    ));
+    let elsewhere = PlaceId(ThingId {
+        entry: EntryRef {
+            dev: Dev(99),
+            seq: 1,
+        },
+        n: 0,
+    });
+    assert!(matches!(
+        refused(&phone, &|draft| draft.place = Some(elsewhere)),
+        Rejection::NotInTheBook { .. }
+    ));
+}
+
+#[test]
+fn a_correction_takes_no_more_than_there_is_unless_somebody_counted_since() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 10, bench);
+    phone.act(Command::SellFromLot {
+        lot,
+        plants: 4,
+        stands: 4,
+        to: String::new(),
+        price_cents: None,
+        note: String::new(),
+    });
+    let sold = |plants| {
+        move |draft: &mut Correction| {
+            (draft.plants, draft.stands) = (plants, plants);
+        }
+    };
+    let (_, eleven) = corrected(&phone, sold(11));
+    let more = Rejection::MoreThanThereAre {
+        lot,
+        plants: 6,
+        stands: 6,
+    };
+    assert_eq!(phone.refusal(eleven.clone()), more);
+    // What came in cannot be put right to less than has left since.
+    let (_, three) = corrected_at(&phone, 1, sold(3));
+    assert_eq!(phone.refusal(three), more);
+    let (_, ten) = corrected(&phone, sold(10));
+    phone.act(ten);
+    assert_eq!(phone.state.facts().lots[&lot].plants, 0);
+    phone.act(Command::CountLot {
+        lot,
+        plants: 2,
+        stands: 2,
+    });
+    phone.act(eleven);
+    assert_eq!(phone.state.facts().lots[&lot].plants, 2, "the count stands");
+}
+
+#[test]
+fn no_more_pieces_are_potted_by_a_correction_than_came_off() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 1, bench);
+    let clump = phone.open_clump(&[lot]);
+    phone.act(Command::TakePieces {
+        clump,
+        pieces: vec![pieces(PieceClass::Starter, 5)],
+    });
+    phone.act(Command::PotPieces {
+        clump,
+        batches: vec![batch(PieceClass::Starter, 4, bench)],
+    });
+    let (_, six) = corrected(&phone, |draft| draft.plants = 6);
+    assert_eq!(
+        phone.refusal(six),
+        Rejection::MorePottedThanPieces {
+            class: PieceClass::Starter,
+            taken: 5,
+            potted: 6
+        }
+    );
+    let (_, five) = corrected(&phone, |draft| draft.plants = 5);
+    phone.act(five);
 }

@@ -141,13 +141,7 @@ impl Desk<'_> {
         note: String,
     ) -> Done {
         self.leaves(lot, plants, stands)?;
-        if price_cents.is_some_and(|cents| cents < 0) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Rate,
-                least: 0,
-                most: i64::MAX,
-            });
-        }
+        Self::price(price_cents)?;
         let to = Self::short(Input::Person, &to)?;
         let note = Self::note(&note)?;
         self.push(Sold {

@@ -3,6 +3,7 @@
 //! [`decide`] reads the state and the moment, and changes nothing. What it returns is the line to store; once that is
 //! on disk, `State::take` makes it count. One command gives one entry.
 
+mod amend;
 mod bench;
 mod care;
 mod lots;

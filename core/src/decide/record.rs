@@ -69,6 +69,7 @@ impl Desk<'_> {
         if *current == event {
             return Err(Rejection::NothingToDo);
         }
+        self.may_read(target, current, &event)?;
         let why = Self::note(&why)?;
         self.push(Amended {
             target,
