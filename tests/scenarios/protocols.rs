@@ -5,7 +5,7 @@ use velamen_core::event::PieceClass;
 use velamen_core::id::{LotId, PlaceId, ProtocolId};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::{Protocol, Step, TaskKind, Timing};
-use velamen_core::view::protocol::{EditEffect, edit_effect};
+use velamen_core::view::protocol::{EditEffect, edit_effect, open_work};
 use velamen_tests::{Phone, day};
 
 use crate::scene::{divide, done, due, nursery, task, tasks};
@@ -198,7 +198,13 @@ fn what_an_edit_would_move_is_told_before_it_is_kept() {
     let effect = |phone: &Phone, change: &dyn Fn(&mut Vec<Step>)| {
         let (id, mut content) = after_dividing(phone);
         change(&mut content.steps);
-        edit_effect(&phone.state, &phone.moment(), id, &content)
+        edit_effect(
+            &phone.state,
+            &phone.moment(),
+            id,
+            &open_work(&phone.state, id),
+            &content,
+        )
     };
     let later = |steps: &mut Vec<Step>| step(steps, "first_feed").move_to(60);
     let off = |steps: &mut Vec<Step>| step(steps, "first_feed").off = true;

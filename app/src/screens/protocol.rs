@@ -5,7 +5,7 @@ use velamen_core::command::Command;
 use velamen_core::id::ProtocolId;
 use velamen_core::limits::OFFSET_DAYS_MAX;
 use velamen_core::task::{Light, Protocol as Content, Step, Timing};
-use velamen_core::view::protocol::edit_effect;
+use velamen_core::view::protocol::{edit_effect, open_work};
 
 use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
@@ -66,10 +66,13 @@ pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
     let count = Memo::new(move |_| {
         shown.with(|shown| shown.as_ref().map_or(0, |content| content.steps.len()))
     });
+    let open = ledger.ask(move |state, _| open_work(state, protocol));
     let effect = move || {
         changed.get().then(|| {
             let content = shown.get()?;
-            let effect = ledger.follow(|state, at| edit_effect(state, at, protocol, &content));
+            let effect = open.with(|open| {
+                ledger.follow(|state, at| edit_effect(state, at, protocol, open, &content))
+            });
             Some(view! { <p class="edge strong">{words::effect(effect)}</p> })
         })
     };
