@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::ledger::{Ledger, Phase};
 use crate::route::{self, Route};
 use crate::screens;
+#[cfg(debug_assertions)]
 use crate::ui::Gallery;
 
 /// The program in the page.
@@ -15,6 +16,7 @@ pub fn App() -> impl IntoView {
     let route = route::current();
     go_on_where_it_was_left(ledger, route);
     move || {
+        #[cfg(debug_assertions)]
         if route.get() == Route::Kit {
             return Gallery().into_any();
         }
@@ -85,6 +87,8 @@ fn screen(route: Route) -> AnyView {
         Route::Protocols => screens::protocols::Protocols().into_any(),
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
         Route::Preferences => screens::phone::Phone().into_any(),
+        Route::Origins => screens::origins::Origins().into_any(),
+        #[cfg(debug_assertions)]
         Route::Kit => Gallery().into_any(),
     }
 }

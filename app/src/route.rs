@@ -33,7 +33,10 @@ pub enum Route {
     Protocols,
     Protocol(ProtocolId),
     Preferences,
+    Origins,
     NewTask,
+    /// The swatches of the look; not in a release.
+    #[cfg(debug_assertions)]
     Kit,
 }
 
@@ -72,7 +75,9 @@ impl Route {
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("phone"), _) => Self::Preferences,
+            ("shed", Some("origins"), _) => Self::Origins,
             ("round", Some("task"), _) => Self::NewTask,
+            #[cfg(debug_assertions)]
             ("kit", ..) => Self::Kit,
             _ => return None,
         })
@@ -106,7 +111,9 @@ impl Route {
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Preferences => "#/shed/phone".to_owned(),
+            Self::Origins => "#/shed/origins".to_owned(),
             Self::NewTask => "#/round/task".to_owned(),
+            #[cfg(debug_assertions)]
             Self::Kit => "#/kit".to_owned(),
         }
     }

@@ -73,7 +73,7 @@ fn drawing(form: Pot, batch: &BatchDraft, bill: &Bill, mix: &str) -> impl IntoVi
             words: format!(
                 "{}, {}",
                 words::STONE_LABEL,
-                format::millimetres(batch.layers.stone.um())
+                format::whole_millimetres(batch.layers.stone.um())
             ),
         },
         Layer {
@@ -85,7 +85,7 @@ fn drawing(form: Pot, batch: &BatchDraft, bill: &Bill, mix: &str) -> impl IntoVi
         Layer {
             kind: LayerKind::Headspace,
             depth_mm: mm(batch.layers.headspace.um()),
-            value: format::millimetres(batch.layers.headspace.um()),
+            value: format::whole_millimetres(batch.layers.headspace.um()),
             words: words::HEADSPACE.to_owned(),
         },
     ];

@@ -22,6 +22,7 @@ mod names;
 pub mod new_lot;
 pub mod new_task;
 pub mod open_clump;
+pub mod origins;
 pub mod phone;
 pub mod photos;
 pub mod place;

@@ -11,7 +11,8 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::answers::{answer, glyph};
 use crate::ui::{
-    Glyph, Lesson, PlainAction, PlainLink, Screen, Sheet, Slat, Stake, TrayTag, WorkRow, WorkState,
+    Glyph, Lesson, PlainAction, PlainLink, PlantNameRuns, Screen, Sheet, Slat, Stake, TrayTag,
+    WorkRow, WorkState,
 };
 use crate::words::{format, rooms, round as words, task, told, trade};
 
@@ -89,6 +90,7 @@ pub(super) fn bench_row(row: BenchRow) -> impl IntoView {
         <div class="bench-row">
             <TrayTag number=row.tray.to_string() word=rooms::TRAY />
             <div class="bench-row-words">
+                <PlantNameRuns runs=trade::name_runs(&row.name) />
                 <strong>{what}</strong>
                 <span>{why}</span>
             </div>

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{rooms, shed as words};
+use crate::words::{origins, rooms, shed as words};
 
 /// The screen.
 #[component]
@@ -16,6 +16,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Mixes, words::MIXES),
         (Route::Protocols, words::PROTOCOLS),
         (Route::Preferences, words::PHONE),
+        (Route::Origins, origins::TITLE),
     ];
     let links = links
         .map(|(route, label)| view! { <PlainLink href=route.href() label /> })

@@ -7,14 +7,16 @@
 //!
 //! In reading order: [`shell`] frames a screen, [`shapes`] name a thing, [`row`] is work to do,
 //! [`stepper`] counts, [`button`] acts, [`field`] and [`pad`] take words and amounts, [`photo`] takes pictures, [`sheet`]
-//! and [`notice`] speak up, [`drawing`] shows. [`gallery`] holds one of each.
+//! and [`notice`] speak up, [`drawing`] shows. The gallery holds one of each; a release leaves it out.
 
 pub mod button;
 pub mod day;
 pub mod drawing;
 pub mod fact;
 pub mod field;
+#[cfg(debug_assertions)]
 pub mod gallery;
+#[cfg(debug_assertions)]
 pub mod gallery_rows;
 pub mod guard;
 pub mod icon;
@@ -34,6 +36,7 @@ pub use button::{MainAction, PlainAction, PlainLink};
 pub use day::DayField;
 pub use fact::{Amount, Fact, Facts, Lesson, Progress};
 pub use field::{Choice, Choices, ChoicesLook, Field, Keys, Toggle};
+#[cfg(debug_assertions)]
 pub use gallery::Gallery;
 pub use icon::{Glyph, Icon};
 pub use notice::{Notice, NoticeKind};

@@ -2,10 +2,11 @@
 //!
 //! Invariants: one heading of the first rank a screen; the body is the page's `main`; the actions
 //! and the rooms stay at the foot. With doubled text the whole screen scrolls instead of squeezing
-//! the body away.
+//! the body away. A new screen begins at its heading.
 
 use super::icon::{Glyph, Icon};
 use leptos::prelude::*;
+use std::cell::Cell;
 
 /// One room in the bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,13 +53,19 @@ pub fn Screen(
         let words = over.get();
         (!words.is_empty()).then(|| view! { <p>{words}</p> })
     };
+    let heading = NodeRef::<leptos::html::H1>::new();
+    Effect::new(move |_| {
+        if let Some(heading) = heading.get() {
+            begin_at(heading);
+        }
+    });
     view! {
         <div class="screen">
             <header class="screen-head">
                 {back.run()}
                 <div class="screen-title">
                     {over_line}
-                    <h1 tabindex="-1">{move || title.get()}</h1>
+                    <h1 tabindex="-1" node_ref=heading>{move || title.get()}</h1>
                 </div>
                 <div class="screen-side">{side.run()}</div>
             </header>
@@ -72,6 +79,30 @@ pub fn Screen(
             </footer>
         </div>
     }
+}
+
+thread_local! {
+    /// Whether a screen was shown before: the first one is left to begin where the browser begins.
+    static BEGUN: Cell<bool> = const { Cell::new(false) };
+}
+
+/// A screen that takes the place of another begins at its heading, for keyboards and screen readers: what had the focus
+/// is gone. Nothing scrolls, and a focus that something on the screen took for itself stays there.
+fn begin_at(heading: web_sys::HtmlHeadingElement) {
+    if !BEGUN.replace(true) {
+        return;
+    }
+    request_animation_frame(move || {
+        let nothing = document()
+            .active_element()
+            .is_none_or(|active| active.tag_name().eq_ignore_ascii_case("body"));
+        if nothing && heading.is_connected() {
+            let still = web_sys::FocusOptions::new();
+            still.set_prevent_scroll(true);
+            // A browser that cannot focus a heading leaves the focus where it was.
+            let _ = heading.focus_with_options(&still);
+        }
+    });
 }
 
 /// The five rooms, at the very foot.

@@ -137,6 +137,12 @@ pub fn millimetres(um: i64) -> String {
     }
 }
 
+/// Whole millimetres of a length in micrometres, as a layer is measured with a thumb: "33 mm".
+#[must_use]
+pub fn whole_millimetres(um: i64) -> String {
+    format!("{} mm", (um + 500) / 1_000)
+}
+
 /// A part of the year: "March to May".
 #[must_use]
 pub fn window(window: &Window) -> String {
@@ -163,6 +169,7 @@ mod tests {
         assert_eq!(litre(9_960_000), "10 L");
         assert_eq!(litre(162_900_000), "163 L");
         assert_eq!(millimetres(32_500), "32.5 mm");
+        assert_eq!(whole_millimetres(32_500), "33 mm");
     }
 
     #[wasm_bindgen_test]

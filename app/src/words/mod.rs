@@ -6,6 +6,7 @@ pub mod book;
 pub mod entry;
 pub mod files;
 pub mod format;
+pub mod origins;
 pub mod photo;
 pub mod program;
 pub mod questions;

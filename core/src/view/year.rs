@@ -64,7 +64,8 @@ pub fn year(lot: &LotView, today: NaiveDate) -> Year {
         let falls = windows
             .iter()
             .flat_map(|window| occurrences(*window, first));
-        falls
+        joined(falls.collect())
+            .into_iter()
             .filter_map(|(from, to)| span(mark, from, to))
             .collect()
     };
@@ -109,6 +110,19 @@ fn occurrences(window: Window, first: NaiveDate) -> impl Iterator<Item = (NaiveD
     .take(3)
 }
 
+/// Windows that overlap or follow one another without a day between them, as one.
+fn joined(mut falls: Vec<(NaiveDate, NaiveDate)>) -> Vec<(NaiveDate, NaiveDate)> {
+    falls.sort_unstable();
+    let mut joined: Vec<(NaiveDate, NaiveDate)> = Vec::new();
+    for (from, to) in falls {
+        match joined.last_mut() {
+            Some(last) if from <= plus_days(last.1, 1) => last.1 = last.1.max(to),
+            _ => joined.push((from, to)),
+        }
+    }
+    joined
+}
+
 fn cut(first: NaiveDate, mark: YearMark, from_on: NaiveDate, to_on: NaiveDate) -> Option<YearSpan> {
     let last = plus_days(first, STRIP_DAYS - 1);
     if to_on < first || from_on > last {
@@ -143,6 +157,24 @@ mod tests {
         assert_eq!(spans.len(), 1);
         assert_eq!((spans[0].from_day, spans[0].to_day), (61, 180));
         assert_eq!(spans[0].from_on, day("2026-11-01"));
+    }
+
+    #[test]
+    fn windows_that_adjoin_are_one_and_a_day_between_keeps_them_apart() {
+        let days = |from: &str, to: &str| (day(from), day(to));
+        let adjoining = vec![
+            days("2027-03-01", "2027-05-31"),
+            days("2027-01-01", "2027-02-28"),
+            days("2027-05-15", "2027-06-30"),
+            days("2027-07-02", "2027-08-31"),
+        ];
+        assert_eq!(
+            joined(adjoining),
+            [
+                days("2027-01-01", "2027-06-30"),
+                days("2027-07-02", "2027-08-31")
+            ]
+        );
     }
 
     #[test]

@@ -1,0 +1,93 @@
+//! Where the figures come from, in words.
+
+use velamen_core::view::origins::{Assumed, Row, Table};
+
+use super::{book, shed};
+
+pub const TITLE: &str = "Where the figures come from";
+pub const HINT: &str = "Every figure the program brings along, with its source. All of them are a beginning: what you change in the book goes before them.";
+pub const CAUTIONS: &str = "Cautions at the bench";
+pub const CAUTIONS_HINT: &str = "These are common practice, no source.";
+pub const CHEMISTRY: &str = "The cautions of the Treat room are common practice, no source, wherever they name none. The label and local rules come first, always.";
+
+#[must_use]
+pub fn table(table: Table) -> &'static str {
+    match table {
+        Table::Groups => "Groups of plants",
+        Table::Components => "What goes into a mix",
+        Table::Pots => "Pots",
+        Table::PrintedLitres => "Litres printed for pots",
+        Table::ContainerClasses => "Container classes",
+        Table::Protocols => "Protocols",
+        Table::Units => "Units",
+        Table::Assumed => "Assumed where you have not said",
+    }
+}
+
+/// One row by the name it is known under.
+#[must_use]
+pub fn row(row: &Row) -> String {
+    match row {
+        Row::Group { group, genera } => {
+            let name = apart(&format!("{group:?}"));
+            let others = genera.iter().filter(|genus| **genus != name);
+            let others: Vec<&str> = others.copied().collect();
+            if others.is_empty() {
+                name
+            } else {
+                format!("{name} ({})", others.join(", "))
+            }
+        }
+        Row::Component(key) => shed::component(key),
+        Row::Pot([top, base, height]) => format!("{top} / {base} / {height} mm"),
+        Row::Width { mm } => format!("{mm} mm"),
+        Row::Class(class) => (*class).to_owned(),
+        Row::Protocol(key) => book::protocol(key),
+        Row::Unit(symbol) => (*symbol).to_owned(),
+        Row::Assumed(Assumed::Settling { permille }) => {
+            format!("{} % of loose mix lost to settling", permille / 10)
+        }
+        Row::Assumed(Assumed::StoneLayer { percent }) => {
+            format!("a stone layer of {percent} % of the pot's height")
+        }
+        Row::Assumed(Assumed::MixLife { months }) => format!("a mix holds {months} months"),
+    }
+}
+
+/// A group's name with its words apart: "Dendrobium nobile".
+fn apart(name: &str) -> String {
+    let mut apart = String::new();
+    for letter in name.chars() {
+        if letter.is_uppercase() && !apart.is_empty() {
+            apart.push(' ');
+            apart.extend(letter.to_lowercase());
+        } else {
+            apart.push(letter);
+        }
+    }
+    if apart == "Other" {
+        "Any other orchid".to_owned()
+    } else {
+        apart
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use velamen_core::view::origins::origins;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    #[wasm_bindgen_test]
+    fn every_row_has_a_name_a_grower_can_read() {
+        for table in Table::ALL {
+            for origin in origins(table) {
+                for of in &origin.rows {
+                    let name = row(of);
+                    assert!(!name.is_empty() && !name.contains('_'), "{name}");
+                }
+            }
+        }
+        assert_eq!(apart("DendrobiumNobile"), "Dendrobium nobile");
+    }
+}

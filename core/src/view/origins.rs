@@ -1,0 +1,195 @@
+//! Where the built-in figures come from, table by table: what a grower may trust, and how far.
+//!
+//! Rows of one source stand together; each table says everything it holds.
+
+use crate::quantity::Unit;
+use crate::reference::taxa::{self, Group};
+use crate::reference::{media, pots, protocols};
+
+/// A table of built-in figures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Table {
+    /// Groups of plants: seasons, sizes of pieces, nights.
+    Groups,
+    /// What goes into a mix.
+    Components,
+    Pots,
+    /// Litres as printed for pots by their width.
+    PrintedLitres,
+    ContainerClasses,
+    /// Days after potting and other events.
+    Protocols,
+    Units,
+    /// What is assumed where the grower has not said.
+    Assumed,
+}
+
+impl Table {
+    pub const ALL: [Self; 8] = [
+        Self::Groups,
+        Self::Components,
+        Self::Pots,
+        Self::PrintedLitres,
+        Self::ContainerClasses,
+        Self::Protocols,
+        Self::Units,
+        Self::Assumed,
+    ];
+}
+
+/// What is assumed where the grower has not said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Assumed {
+    /// Share of loose mix lost to settling.
+    Settling {
+        permille: u32,
+    },
+    /// A stone layer of so many hundredths of the pot's height.
+    StoneLayer {
+        percent: u32,
+    },
+    MixLife {
+        months: u16,
+    },
+}
+
+/// One row of a table, by what it is known as.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Row {
+    Group {
+        group: Group,
+        genera: &'static [&'static str],
+    },
+    Component(&'static str),
+    /// Across the top, across the base and height, in millimetres.
+    Pot([u32; 3]),
+    Width {
+        mm: u32,
+    },
+    Class(&'static str),
+    Protocol(String),
+    Unit(&'static str),
+    Assumed(Assumed),
+}
+
+/// Rows of one table that have one source.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Origin {
+    pub source: String,
+    pub rows: Vec<Row>,
+}
+
+const PRACTICE: &str = "common practice, no source";
+
+/// The sources of a table, in the order of its rows.
+#[must_use]
+pub fn origins(table: Table) -> Vec<Origin> {
+    let mut origins: Vec<Origin> = Vec::new();
+    for (source, row) in rows(table) {
+        match origins.iter_mut().find(|origin| origin.source == source) {
+            Some(origin) => origin.rows.push(row),
+            None => origins.push(Origin {
+                source,
+                rows: vec![row],
+            }),
+        }
+    }
+    origins
+}
+
+fn rows(table: Table) -> Vec<(String, Row)> {
+    let of = |source: &str, row| (source.to_owned(), row);
+    match table {
+        Table::Groups => {
+            let group = |row: &'static taxa::GroupRow| Row::Group {
+                group: row.group,
+                genera: row.genera,
+            };
+            let rows = taxa::groups().iter();
+            rows.map(|row| of(row.source, group(row))).collect()
+        }
+        Table::Components => {
+            let rows = media::COMPONENTS.iter();
+            rows.map(|row| of(row.source, Row::Component(row.key)))
+                .collect()
+        }
+        Table::Pots => {
+            let rows = pots::POTS.iter();
+            rows.map(|row| {
+                of(
+                    row.source,
+                    Row::Pot([row.top_mm, row.base_mm, row.height_mm]),
+                )
+            })
+            .collect()
+        }
+        Table::PrintedLitres => {
+            let rows = pots::PRINTED_LITRES.iter();
+            rows.map(|row| of(row.source, Row::Width { mm: row.width_mm }))
+                .collect()
+        }
+        Table::ContainerClasses => {
+            let rows = pots::CONTAINER_CLASSES.iter();
+            rows.map(|row| of(row.source, Row::Class(row.class)))
+                .collect()
+        }
+        Table::Protocols => {
+            let rows = protocols::built_in().into_iter();
+            rows.map(|protocol| (protocol.source, Row::Protocol(protocol.key)))
+                .collect()
+        }
+        Table::Units => {
+            let rows = Unit::all().map(Unit::def);
+            rows.map(|row| of(row.source, Row::Unit(row.symbol)))
+                .collect()
+        }
+        Table::Assumed => assumed()
+            .map(|assumed| of(PRACTICE, Row::Assumed(assumed)))
+            .to_vec(),
+    }
+}
+
+fn assumed() -> [Assumed; 3] {
+    [
+        Assumed::Settling {
+            permille: crate::potting::DEFAULT_SETTLE_PERMILLE,
+        },
+        Assumed::StoneLayer { percent: 25 },
+        Assumed::MixLife {
+            months: crate::shed_draft::MIX_LIFE_MONTHS,
+        },
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_built_in_row_has_its_origin_once() {
+        let count = |table| -> usize {
+            let origins = origins(table);
+            assert!(origins.iter().all(|origin| !origin.source.is_empty()));
+            origins.iter().map(|origin| origin.rows.len()).sum()
+        };
+        let counts: Vec<usize> = Table::ALL.map(count).to_vec();
+        assert_eq!(counts[1], media::COMPONENTS.len());
+        assert_eq!(counts[2], pots::POTS.len());
+        assert_eq!(counts[3], pots::PRINTED_LITRES.len());
+        assert_eq!(counts[4], pots::CONTAINER_CLASSES.len());
+        assert_eq!(counts[5], protocols::built_in().len());
+        assert_eq!(counts[6], Unit::all().count());
+        assert_eq!(counts[0], taxa::groups().len());
+    }
+
+    #[test]
+    fn rows_of_one_source_stand_together() {
+        let origins = origins(Table::Units);
+        let sources: std::collections::BTreeSet<&str> = origins
+            .iter()
+            .map(|origin| origin.source.as_str())
+            .collect();
+        assert_eq!(sources.len(), origins.len());
+        assert!(origins.len() < Unit::all().count() / 3);
+    }
+}
