@@ -12,6 +12,7 @@
 //! Invariants. `State::take` is total. What is stored holds no float. A stored form is never taken back. Nothing in the
 //! book is overwritten or dropped; what phones contradict becomes a question.
 
+pub mod bath;
 pub mod code;
 pub mod command;
 pub mod correction;

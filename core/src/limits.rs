@@ -32,3 +32,10 @@ pub const AHEAD_DAYS_MAX: i64 = 3_660;
 pub const CLOCK_ASTRAY_MS: i64 = 24 * 3_600_000;
 /// Entries of one block in a file, under one digest.
 pub const BLOCK_LINES: usize = 256;
+/// Uses on one label, and active ingredients in one product.
+pub const USES_MAX: usize = 20;
+pub const ACTIVES_MAX: usize = 12;
+/// Seconds plants may lie in a bath: two days.
+pub const SOAK_S_MAX: u32 = 48 * 3_600;
+/// Microlitres of water in one tub: two cubic metres.
+pub const TUB_UL_MAX: i64 = 2_000_000_000;

@@ -7,6 +7,7 @@ use crate::event::PieceClass;
 use crate::id::{EntryRef, LotId, PlaceId, Subject};
 use crate::name::NameFault;
 use crate::potting::PottingRejection;
+use crate::quantity::QuantityError;
 use crate::task::ProtocolFault;
 use crate::text::TextFault;
 
@@ -31,6 +32,8 @@ pub enum Input {
     Photo,
     Good,
     Person,
+    Soak,
+    Active,
 }
 
 /// Why not.
@@ -58,6 +61,8 @@ pub enum Rejection {
     },
     BadName(NameFault),
     BadPot(PottingRejection),
+    /// A label's rate that cannot be read.
+    BadRate(QuantityError),
     TooMany {
         input: Input,
         most: u64,

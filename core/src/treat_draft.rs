@@ -5,11 +5,11 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::bath::{parts, switch};
 use crate::command::{Command, RecordTreatment};
-use crate::event::{AgentClass, Aim, Method, PieceClass, ProductCopy, TreatedPart};
+use crate::event::{AgentClass, Aim, Method, PieceClass, ProductCopy};
 use crate::id::{ClumpId, LotId};
 use crate::state::State;
-use crate::view::treat::bare_pieces;
 
 /// A treatment being written down.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -66,29 +66,12 @@ impl TreatDraft {
         matches!(self.method, Some(Method::Bath | Method::Plunge))
     }
 
-    fn parts(&self, state: &State) -> Vec<TreatedPart> {
-        let lots = self.lots.iter().filter_map(|lot| {
-            let plants = state.facts().lots.get(lot)?.plants;
-            let plants = u32::try_from(plants).ok().filter(|plants| *plants > 0)?;
-            Some(TreatedPart::Lot { lot: *lot, plants })
-        });
-        let pieces = bare_pieces(state).into_iter().filter_map(|bare| {
-            let chosen = self.pieces.contains(&(bare.clump, bare.class));
-            chosen.then_some(TreatedPart::Pieces {
-                clump: bare.clump,
-                class: bare.class,
-                plants: bare.plants,
-            })
-        });
-        lots.chain(pieces).collect()
-    }
-
     /// The command that records it.
     ///
     /// # Errors
     /// What is still missing.
     pub fn command(&self, state: &State) -> Result<Command, TreatFault> {
-        let treated = self.parts(state);
+        let treated = parts(state, &self.lots, &self.pieces);
         if treated.is_empty() {
             return Err(TreatFault::NothingTreated);
         }
@@ -121,21 +104,17 @@ impl TreatDraft {
             water_ul: None,
             amount_ul: None,
             amount_mg: None,
+            same_mix_as: None,
             started_ms: None,
             ended_ms: None,
             soak_s: None,
             soaked_s,
+            soak_own: false,
             until_ms: None,
             person: String::new(),
+            gear: String::new(),
             reason: String::new(),
             note: self.note.trim().to_owned(),
         }))
-    }
-}
-
-fn switch<T: PartialEq>(chosen: &mut Vec<T>, one: T) {
-    match chosen.iter().position(|known| *known == one) {
-        Some(at) => drop(chosen.remove(at)),
-        None => chosen.push(one),
     }
 }

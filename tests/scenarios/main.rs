@@ -9,6 +9,7 @@
 
 mod answers;
 mod bad_input;
+mod baths;
 mod bench;
 mod clocks;
 mod corrections;

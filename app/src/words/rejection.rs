@@ -30,6 +30,8 @@ fn input(input: Input) -> &'static str {
         Input::Photo => "photographs",
         Input::Good => "how good it was",
         Input::Person => "the person",
+        Input::Soak => "the minutes of soaking",
+        Input::Active => "the active ingredient",
     }
 }
 
@@ -67,6 +69,7 @@ pub fn say(no: &Rejection) -> String {
         } => text(fault, input(*field)),
         Rejection::BadName(fault) => name(fault),
         Rejection::BadPot(fault) => pot(fault),
+        Rejection::BadRate(fault) => super::treat::rate_fault(fault),
         Rejection::TooMany { input: field, most } => {
             format!("Too many: {most} is the most for {}.", input(*field))
         }

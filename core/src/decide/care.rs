@@ -50,6 +50,21 @@ impl Desk<'_> {
             }
         }
         self.place_is_known(record.place)?;
+        if let Some(id) = record.same_mix_as
+            && !self.state.facts().treatments.contains_key(&id)
+        {
+            return Err(Rejection::NotInTheBook {
+                subject: Subject::Treatment(id),
+            });
+        }
+        let soaks = [record.soak_s, record.soaked_s];
+        if soaks.into_iter().flatten().any(|s| s > limits::SOAK_S_MAX) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Soak,
+                least: 0,
+                most: i64::from(limits::SOAK_S_MAX / 60),
+            });
+        }
         let mut product = record.product;
         product.label_name = Self::needed(Input::Name, &product.label_name)?;
         for text in [&product.registration, &product.rate_typed, &product.batch] {
@@ -67,14 +82,16 @@ impl Desk<'_> {
             water_ul: record.water_ul,
             amount_ul: record.amount_ul,
             amount_mg: record.amount_mg,
+            same_mix_as: record.same_mix_as,
             started_ms: record.started_ms,
             ended_ms: record.ended_ms,
             soak_s: record.soak_s,
             soaked_s: record.soaked_s,
+            soak_own: record.soak_own,
             until_ms: record.until_ms,
             person: Self::short(Input::Person, &record.person)?,
             licence: String::new(),
-            gear: String::new(),
+            gear: Self::note(&record.gear)?,
             weather: String::new(),
             disposal: String::new(),
             reason: Self::note(&record.reason)?,

@@ -4,8 +4,10 @@ use crate::code::Prefix;
 use crate::command::{OpenBook, PlaceTraits, ProductTraits};
 use crate::event::*;
 use crate::id::{MixId, PlaceId, PotId, ProductId, ProtocolId, Subject};
+use crate::limits;
 use crate::name::PlantName;
 use crate::potting::Pot;
+use crate::quantity::parse_rate;
 use crate::reference::protocols;
 use crate::rejection::{Input, Rejection};
 use crate::task::Protocol;
@@ -254,18 +256,81 @@ impl Desk<'_> {
             .transpose()?;
         let rate_typed = traits
             .rate_typed
-            .map(|text| Self::short(Input::Rate, &text))
+            .map(|text| Self::label_rate(&text))
             .transpose()?;
+        let formulation = traits
+            .formulation
+            .map(|text| Self::short(Input::Text, &text))
+            .transpose()?;
+        let uses = traits.uses.map(Self::label_uses).transpose()?;
+        if let Some(actives) = &traits.actives {
+            Self::at_most(Input::Text, actives.len(), limits::ACTIVES_MAX)?;
+            for active in actives {
+                Self::needed(Input::Active, &active.name)?;
+                Self::short(Input::Text, &active.content_typed)?;
+                Self::at_most(Input::Text, active.codes.len(), limits::ACTIVES_MAX)?;
+                for code in &active.codes {
+                    Self::short(Input::Text, code)?;
+                }
+            }
+        }
         self.push(ProductSet {
             product,
             label_name,
             registration,
+            formulation,
             actives: traits.actives,
+            uses,
             rate_typed,
             reentry_h: traits.reentry_h,
             label_photo: traits.label_photo,
             retired: traits.retired,
         });
+        Ok(())
+    }
+
+    /// A label's rate: nothing yet, or one that can be read.
+    fn label_rate(text: &str) -> Result<String, Rejection> {
+        let text = Self::short(Input::Rate, text)?;
+        if !text.is_empty() {
+            parse_rate(&text).map_err(Rejection::BadRate)?;
+        }
+        Ok(text)
+    }
+
+    fn label_uses(uses: Vec<LabelUse>) -> Result<Vec<LabelUse>, Rejection> {
+        Self::at_most(Input::Text, uses.len(), limits::USES_MAX)?;
+        let mut checked: Vec<LabelUse> = Vec::new();
+        for one in uses {
+            let key = Self::needed(Input::Text, &one.key)?;
+            if checked.iter().any(|other| other.key == key) {
+                return Err(Rejection::NothingToDo);
+            }
+            if one.soak_s.is_some_and(|s| s > limits::SOAK_S_MAX) {
+                return Err(Rejection::OutOfRange {
+                    input: Input::Soak,
+                    least: 0,
+                    most: i64::from(limits::SOAK_S_MAX / 60),
+                });
+            }
+            checked.push(LabelUse {
+                key,
+                rate_typed: Self::label_rate(&one.rate_typed)?,
+                most_typed: Self::label_rate(&one.most_typed)?,
+                gear: Self::note(&one.gear)?,
+                never_with: Self::note(&one.never_with)?,
+                note: Self::note(&one.note)?,
+                ..one
+            });
+        }
+        Ok(checked)
+    }
+
+    fn at_most(input: Input, found: usize, most: usize) -> Done {
+        if found > most {
+            let most = u64::try_from(most).unwrap_or(u64::MAX);
+            return Err(Rejection::TooMany { input, most });
+        }
         Ok(())
     }
 

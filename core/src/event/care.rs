@@ -134,6 +134,9 @@ pub struct Treated {
     pub amount_ul: Option<i64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub amount_mg: Option<i64>,
+    /// Nothing was measured anew: it went into the mixture made for this earlier treatment.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub same_mix_as: Option<TreatmentId>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub started_ms: Option<i64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -143,6 +146,9 @@ pub struct Treated {
     pub soak_s: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub soaked_s: Option<u32>,
+    /// The time of soaking is the grower's own: the label gives none.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub soak_own: bool,
     /// Nobody goes near before this instant, as shown then.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub until_ms: Option<i64>,

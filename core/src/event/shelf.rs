@@ -10,7 +10,7 @@ use crate::potting::Pot;
 use crate::reference::taxa::Group;
 use crate::season::{Warmth, Window};
 
-use super::care::ActiveCopy;
+use super::care::{ActiveCopy, AgentClass, Method};
 
 /// Whether a place is under a roof.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -91,6 +91,46 @@ pub struct MixSet {
     pub retired: Option<bool>,
 }
 
+/// One use a label allows. What is not typed yet is still missing.
+///
+/// A rate for one way of applying is none for another: a use names its ways.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LabelUse {
+    /// What this use is called within its product; never given to another use.
+    pub key: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub methods: Vec<Method>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub against: Vec<AgentClass>,
+    /// The label's rate as typed; the lowest where it gives two.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub rate_typed: String,
+    /// The highest rate, where the label gives two.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub most_typed: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub soak_s: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub interval_days: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most_per_year: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reentry_h: Option<u32>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub gear: String,
+    /// pH of the water, in tenths.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ph_least: Option<u8>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ph_most: Option<u8>,
+    /// What it must not meet, as the label says.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub never_with: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
 /// A product as its label says; what is not typed yet is still missing.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -100,9 +140,15 @@ pub struct ProductSet {
     pub label_name: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub registration: Option<String>,
+    /// Code of the formulation as the trade writes it: EC, SC, WG.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub formulation: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub actives: Option<Vec<ActiveCopy>>,
-    /// Label rate as typed, with its unit.
+    /// What the label allows, use by use, once it is typed out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub uses: Option<Vec<LabelUse>>,
+    /// Label rate as typed, with its unit, before the uses are told apart.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rate_typed: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -25,6 +25,13 @@ impl<T> Default for Field<T> {
     }
 }
 
+impl<T> Field<T> {
+    /// Whether nobody ever said anything: a field that came later leaves the digest of older books as it was.
+    pub(super) const fn never_set(&self) -> bool {
+        self.value.is_none()
+    }
+}
+
 impl<T: Clone + PartialEq> Field<T> {
     /// Sets the field; facts come in order.
     pub(crate) fn set(&mut self, value: &T, fact: &Fact<'_>) {

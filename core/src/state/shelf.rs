@@ -8,7 +8,8 @@ use serde::Serialize;
 
 use crate::code::Prefix;
 use crate::event::{
-    ActiveCopy, Cover, Event, Found, MixShare, Shade, TaskKey, TaskNoted, ToolChange, Treated,
+    ActiveCopy, Cover, Event, Found, LabelUse, MixShare, Shade, TaskKey, TaskNoted, ToolChange,
+    Treated,
 };
 use crate::id::{Dev, EntryRef, FindingId, Subject, TreatmentId};
 use crate::log::Fact;
@@ -229,7 +230,11 @@ impl Mix {
 pub struct Product {
     pub label_name: Field<String>,
     pub registration: Field<String>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub formulation: Field<String>,
     pub actives: Field<Vec<ActiveCopy>>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub uses: Field<Vec<LabelUse>>,
     pub rate_typed: Field<String>,
     pub reentry_h: Field<u32>,
     pub label_photo: Field<String>,
@@ -241,7 +246,9 @@ impl Product {
         if let Event::ProductSet(event) = fact.event {
             self.label_name.set_if(event.label_name.as_ref(), fact);
             self.registration.set_if(event.registration.as_ref(), fact);
+            self.formulation.set_if(event.formulation.as_ref(), fact);
             self.actives.set_if(event.actives.as_ref(), fact);
+            self.uses.set_if(event.uses.as_ref(), fact);
             self.rate_typed.set_if(event.rate_typed.as_ref(), fact);
             self.reentry_h.set_if(event.reentry_h.as_ref(), fact);
             self.label_photo.set_if(event.label_photo.as_ref(), fact);

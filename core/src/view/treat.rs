@@ -1,10 +1,14 @@
 //! What can be treated now: pieces lying bare on the bench, class by class, and what was treated already.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
-use crate::event::{Event, PieceClass};
-use crate::id::{ClumpId, EntryRef};
-use crate::state::State;
+use crate::bath::uses;
+use crate::event::{ActiveCopy, Event, Method, PieceClass, TreatedPart};
+use crate::id::{ClumpId, EntryRef, LotId, PlaceId, ProductId};
+use crate::quantity::{Rate, RateKind, Ratio};
+use crate::state::{Product, State};
 
 /// Pieces of one class of an open clump that lie bare.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,4 +62,239 @@ pub fn treated(state: &State, most: usize) -> Vec<TreatedRow> {
         reentry_h: treatment.event.product.reentry_h,
     });
     rows.collect()
+}
+
+/// What is still missing of a product.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StillMissing {
+    Rate,
+    Actives,
+    Registration,
+    Reentry,
+    Uses,
+}
+
+/// A product on the shelf.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ProductRow {
+    pub product: ProductId,
+    pub label_name: String,
+    pub rate_typed: String,
+    pub label_photo: Option<String>,
+    pub missing: Vec<StillMissing>,
+    pub last_used_on: Option<NaiveDate>,
+}
+
+/// Products in use, the one used last first.
+#[must_use]
+pub fn products(state: &State) -> Vec<ProductRow> {
+    let mut used: BTreeMap<ProductId, NaiveDate> = BTreeMap::new();
+    for treatment in state.facts().treatments.values() {
+        if let Some(id) = treatment.event.product.product {
+            let on = used.entry(id).or_insert(treatment.on);
+            *on = treatment.on.max(*on);
+        }
+    }
+    let here = state.facts().products.iter();
+    let mut rows: Vec<ProductRow> = here
+        .filter(|(_, product)| !product.retired.or_default())
+        .map(|(id, product)| ProductRow {
+            product: *id,
+            label_name: product.label_name.or_default(),
+            rate_typed: product.rate_typed.or_default(),
+            label_photo: product.label_photo.get().cloned(),
+            missing: missing(product),
+            last_used_on: used.get(id).copied(),
+        })
+        .collect();
+    rows.sort_by(|a, b| {
+        let key = |row: &ProductRow| (std::cmp::Reverse(row.last_used_on), row.product);
+        key(a).cmp(&key(b))
+    });
+    rows
+}
+
+fn missing(product: &Product) -> Vec<StillMissing> {
+    let uses = uses(product);
+    let no_rate = product.rate_typed.or_default().is_empty()
+        && uses.iter().all(|one| one.rate_typed.is_empty());
+    let no_reentry =
+        product.reentry_h.get().is_none() && uses.iter().all(|one| one.reentry_h.is_none());
+    [
+        (no_rate, StillMissing::Rate),
+        (uses.is_empty(), StillMissing::Uses),
+        (
+            product.actives.or_default().is_empty(),
+            StillMissing::Actives,
+        ),
+        (no_reentry, StillMissing::Reentry),
+        (
+            product.registration.or_default().is_empty(),
+            StillMissing::Registration,
+        ),
+    ]
+    .into_iter()
+    .filter_map(|(is_missing, what)| is_missing.then_some(what))
+    .collect()
+}
+
+/// Active ingredients in a mixture at this rate, in milligrams per litre, where the label's two figures meet.
+///
+/// Content in milligrams per litre or per kilogram; which of the two follows from the rate: a rate by volume takes a
+/// content by volume. A content typed in the other form has no figure here.
+#[must_use]
+pub fn active_mg_per_l(actives: &[ActiveCopy], rate: &Rate) -> Vec<(String, i64)> {
+    let Ok((kind, exact)) = rate.exact() else {
+        return Vec::new();
+    };
+    actives
+        .iter()
+        .filter_map(|active| {
+            let by_volume = active
+                .content_typed
+                .trim_end()
+                .to_lowercase()
+                .ends_with("/l");
+            let meets = match kind {
+                RateKind::MlPerLitre => by_volume,
+                RateKind::GramsPerLitre => !by_volume,
+                RateKind::MlPerSquareMetre | RateKind::GramsPerSquareMetre => false,
+            };
+            // mL/L x mg/L of product is µg/L of water; g/L x mg/kg is the same.
+            let content = active.content_mg.filter(|_| meets)?;
+            let mg = exact
+                .checked_mul(Ratio::whole(i128::from(content)))?
+                .checked_mul(Ratio::of(1, 1_000))?;
+            Some((active.name.clone(), mg.round_i64()?))
+        })
+        .collect()
+}
+
+/// Something nobody goes near yet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bound {
+    pub what: BoundWhat,
+    pub label_name: String,
+    pub until_ms: i64,
+    /// Of the phone that recorded it, for the time of day.
+    pub off_min: i16,
+}
+
+/// What is bound: a dip binds the treated plants, a spray the place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum BoundWhat {
+    Lot(LotId),
+    Clump(ClumpId),
+    Place(PlaceId),
+}
+
+/// All that is bound at an instant, the longest last. Pieces that were potted meanwhile are bound as the lot they
+/// became.
+#[must_use]
+pub fn bound(state: &State, now_ms: i64) -> Vec<Bound> {
+    let facts = state.facts();
+    let mut found: BTreeMap<BoundWhat, Bound> = BTreeMap::new();
+    for treatment in facts.treatments.values() {
+        let Some(until_ms) = treatment.event.until_ms.filter(|until| *until > now_ms) else {
+            continue;
+        };
+        let mut what: Vec<BoundWhat> = Vec::new();
+        for part in &treatment.event.parts {
+            match part {
+                TreatedPart::Lot { lot, .. } => what.push(BoundWhat::Lot(*lot)),
+                TreatedPart::Pieces { clump, class, .. } => {
+                    if let Some(known) = facts.clumps.get(clump) {
+                        if known.is_open() {
+                            what.push(BoundWhat::Clump(*clump));
+                        }
+                        let of_class = known.lots.iter().filter(|lot| {
+                            facts
+                                .lots
+                                .get(lot)
+                                .is_some_and(|lot| lot.class == Some(*class))
+                        });
+                        what.extend(of_class.map(|lot| BoundWhat::Lot(*lot)));
+                    }
+                }
+            }
+        }
+        if matches!(treatment.event.method, Method::Spray | Method::Drench) {
+            what.extend(treatment.event.place.map(BoundWhat::Place));
+        }
+        let off_min = state
+            .log()
+            .entry(treatment.entry)
+            .map_or(0, |entry| entry.header.off_min);
+        for what in what {
+            let bound = Bound {
+                what,
+                label_name: treatment.event.product.label_name.clone(),
+                until_ms,
+                off_min,
+            };
+            match found.get(&what) {
+                Some(known) if known.until_ms >= until_ms => {}
+                _ => drop(found.insert(what, bound)),
+            }
+        }
+    }
+    let mut rows: Vec<Bound> = found.into_values().collect();
+    rows.sort_by_key(|row| (row.until_ms, row.what));
+    rows
+}
+
+/// Pieces on the drying table: out of a bath and not potted yet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Drying {
+    pub clump: ClumpId,
+    pub tray: u32,
+    pub plants: u32,
+    pub out_ms: i64,
+    pub off_min: i16,
+}
+
+/// What lies on the drying table, the longest first.
+#[must_use]
+pub fn drying(state: &State) -> Vec<Drying> {
+    let facts = state.facts();
+    let mut rows: Vec<Drying> = Vec::new();
+    for (clump, known) in facts.open_clumps() {
+        let tray = known.opened.as_ref().map_or(0, |opened| opened.tray);
+        let mut wet: BTreeMap<PieceClass, (u64, i64, i16)> = BTreeMap::new();
+        for (treatment, class, plants) in &known.treated {
+            let Some(treatment) = facts.treatments.get(treatment) else {
+                continue;
+            };
+            let Some(out_ms) = treatment.event.ended_ms else {
+                continue;
+            };
+            let off_min = state
+                .log()
+                .entry(treatment.entry)
+                .map_or(0, |entry| entry.header.off_min);
+            let row = wet.entry(*class).or_insert((0, out_ms, off_min));
+            row.0 = row.0.saturating_add(u64::from(*plants));
+            row.1 = row.1.max(out_ms);
+        }
+        let lying = wet
+            .iter()
+            .map(|(class, (plants, ..))| known.bare_of(*class).min(*plants));
+        let plants = u32::try_from(lying.sum::<u64>()).unwrap_or(u32::MAX);
+        let last = wet
+            .iter()
+            .filter(|(class, _)| known.bare_of(**class) > 0)
+            .map(|(_, (_, out_ms, off_min))| (*out_ms, *off_min))
+            .max();
+        if let Some((out_ms, off_min)) = last.filter(|_| plants > 0) {
+            rows.push(Drying {
+                clump,
+                tray,
+                plants,
+                out_ms,
+                off_min,
+            });
+        }
+    }
+    rows.sort_by_key(|row| (row.out_ms, row.tray));
+    rows
 }

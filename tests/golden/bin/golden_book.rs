@@ -107,6 +107,7 @@ fn shelf(phone: &mut Phone) -> PlaceId {
             reentry_h: Some(24),
             label_photo: Some("00ff".to_owned()),
             retired: Some(false),
+            ..ProductTraits::default()
         },
     });
     phone.act(Command::SetGroup(GroupSet {
