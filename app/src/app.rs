@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::ledger::{Ledger, Phase};
 use crate::route::{self, Route};
 use crate::screens;
+use crate::soaks::SoakBell;
 #[cfg(debug_assertions)]
 use crate::ui::Gallery;
 
@@ -28,7 +29,7 @@ pub fn App() -> impl IntoView {
                 _ => screens::start::FirstStart().into_any(),
             },
             Phase::Making => screens::start::Making().into_any(),
-            Phase::Ready => screen(route.get()),
+            Phase::Ready => view! { <SoakBell /> {screen(route.get())} }.into_any(),
         }
     }
 }
@@ -70,6 +71,8 @@ fn screen(route: Route) -> AnyView {
         Route::OpenClump => screens::open_clump::OpenClump().into_any(),
         Route::Clump(clump) => view! { <screens::clump::Clump clump /> }.into_any(),
         Route::Treat => screens::treat::Treat().into_any(),
+        Route::TreatRecord => screens::treat_form::TreatRecord().into_any(),
+        Route::Bath(number) => view! { <screens::bath::Bath number /> }.into_any(),
         Route::Stock => screens::stock::Stock().into_any(),
         Route::NewLot => screens::new_lot::NewLot().into_any(),
         Route::Lot(lot) => view! { <screens::lot::Lot lot /> }.into_any(),

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use crate::ledger::{Ledger, Role, ToldKind};
 use crate::route::Route;
+use crate::soaks::soak_lines;
 use crate::ui::{Glyph, MainAction, Notice, NoticeKind, PlainAction, Room, RoomBar, Sheet};
 use crate::words::{program, rooms, start, told, trouble};
 
@@ -128,6 +129,7 @@ pub(crate) fn notices() -> impl IntoView {
     };
     view! {
         {window}
+        {soak_lines()}
         {told}
     }
 }

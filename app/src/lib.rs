@@ -12,6 +12,7 @@ pub mod platform;
 pub mod route;
 pub mod screens;
 mod settle;
+pub mod soaks;
 pub mod storage;
 pub mod ui;
 pub mod words;

@@ -88,6 +88,13 @@ pub fn minute_of_day(at_ms: i64, off_min: i16) -> u16 {
     u16::try_from(minutes.rem_euclid(1440)).unwrap_or(0)
 }
 
+/// The civil day of an instant where the phone that wrote it was.
+#[must_use]
+pub fn civil_day(at_ms: i64, off_min: i16) -> Option<NaiveDate> {
+    let local_ms = at_ms.checked_add(i64::from(off_min).checked_mul(60_000)?)?;
+    chrono::DateTime::from_timestamp_millis(local_ms).map(|there| there.date_naive())
+}
+
 /// Whole days from `from` to `to`, negative when `to` is earlier.
 #[must_use]
 pub fn days_between(from: NaiveDate, to: NaiveDate) -> i64 {

@@ -11,6 +11,7 @@ mod likes;
 mod opening;
 mod photos;
 mod program;
+mod soaking;
 mod start;
 
 use std::collections::{BTreeMap, VecDeque};

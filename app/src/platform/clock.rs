@@ -35,6 +35,15 @@ pub fn read() -> Reading {
     }
 }
 
+/// Milliseconds since the page was opened, by a counter that setting the clock does not move; nothing where there is
+/// none.
+#[allow(clippy::cast_possible_truncation)]
+pub fn counter_ms() -> i64 {
+    web_sys::window()
+        .and_then(|window| window.performance())
+        .map_or(0, |counter| counter.now() as i64)
+}
+
 /// The longest wait before looking again, in milliseconds. A day with a clock change is shorter than it looks, and a
 /// phone that slept does not count the time.
 const LONGEST_WAIT_MS: u32 = 15 * 60 * 1000;

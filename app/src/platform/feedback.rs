@@ -16,6 +16,8 @@ pub enum Tone {
     Undone,
     /// Refused.
     Refused,
+    /// A soak is over.
+    Ring,
 }
 
 /// A piece of a tone.
@@ -39,10 +41,17 @@ impl Tone {
         const RECORDED: &[Note] = &[note(660.0, 0, 70), note(880.0, 70, 90)];
         const UNDONE: &[Note] = &[note(660.0, 0, 70), note(440.0, 70, 90)];
         const REFUSED: &[Note] = &[note(196.0, 0, 120), note(196.0, 180, 120)];
+        const RING: &[Note] = &[
+            note(988.0, 0, 180),
+            note(784.0, 200, 180),
+            note(988.0, 400, 180),
+            note(784.0, 600, 220),
+        ];
         match self {
             Self::Recorded => RECORDED,
             Self::Undone => UNDONE,
             Self::Refused => REFUSED,
+            Self::Ring => RING,
         }
     }
 
@@ -51,6 +60,7 @@ impl Tone {
             Self::Recorded => &[30],
             Self::Undone => &[30, 60, 30],
             Self::Refused => &[120, 80, 120],
+            Self::Ring => &[400, 150, 400],
         }
     }
 }

@@ -4,6 +4,7 @@
 //! Each file wraps one thing and knows nothing of the nursery. Everything is guarded: a browser that lacks a thing, or
 //! forbids it, gives `None` or does nothing. What is newer than the released bindings is called by its name.
 
+pub mod awake;
 pub mod channel;
 pub mod clock;
 pub mod failure;

@@ -5,15 +5,17 @@ use velamen_core::decide::next_code;
 use velamen_core::draft::{self, BatchDraft, BenchDraft, BenchStep};
 use velamen_core::event::PieceClass;
 use velamen_core::view::repot::ClassLine;
-use velamen_core::view::{places, potting, shed};
+use velamen_core::view::{places, potting, shed, treat};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
+use crate::screens::bath::{Wanted, to_a_bath};
 use crate::screens::clump::{Bench, draft_key};
 use crate::screens::clump_section::section;
+use crate::screens::reentry::ClumpBound;
 use crate::ui::{Choice, Choices, ChoicesLook, MainAction, PlainAction, Screen, Stake, Stepper};
-use crate::words::{rejection, repot as words, trade};
+use crate::words::{bath, rejection, repot as words, trade};
 
 /// The line of the class whose turn it is.
 fn turn(bench: Bench) -> Option<ClassLine> {
@@ -177,6 +179,8 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
             rooms=|| room_bar(Route::Repot)
         >
             {problem}
+            <ClumpBound clump=bench.clump />
+            {bath_offer(bench)}
             {move || now.with(|batch| batch.code).map(|code| view! {
                 <p class="code-line"><span class="soft">{words::WRITE}</span> <Stake name=Vec::new() code=code.to_string() large=true /></p>
             })}
@@ -207,6 +211,41 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
                 <PlainAction label=words::BACK_TO_PIECES.to_owned() on_press=count_again />
             </div>
         </Screen>
+    }
+}
+
+/// What was seen at the bench may want a bath before the pots; pieces that had one are not asked about again.
+fn bath_offer(bench: Bench) -> impl IntoView {
+    let wanted = bench
+        .ledger
+        .ask(move |state, _| treat::bath_wanted(state, bench.clump));
+    let go = Callback::new(move |()| {
+        let wanted = wanted.get_untracked();
+        let wanted = Wanted {
+            pieces: wanted.pieces,
+            finding: wanted.finding,
+            against: wanted.against,
+        };
+        to_a_bath(bench.ledger, wanted);
+    });
+    move || {
+        let wanted = wanted.get();
+        let seen = (!wanted.signs.is_empty() && !wanted.pieces.is_empty()).then(|| {
+            let signs: Vec<String> = wanted
+                .signs
+                .iter()
+                .map(|key| trade::sign(key).to_lowercase())
+                .collect();
+            view! { <p>{words::seen(&signs.join(", "))}</p> }
+        });
+        (!wanted.pieces.is_empty()).then(|| {
+            view! {
+                <div class="form">
+                    {seen}
+                    <PlainAction label=bath::BATH.to_owned() on_press=go />
+                </div>
+            }
+        })
     }
 }
 

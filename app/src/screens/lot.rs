@@ -9,6 +9,7 @@ use velamen_core::view::year::{Year, YearMark, year};
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
+use super::reentry::LotBound;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -80,6 +81,7 @@ pub fn Lot(lot: LotId) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Stock)
         >
+            <LotBound lot />
             {body}
             <ChangeSheet lot menu />
         </Screen>

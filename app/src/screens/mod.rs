@@ -1,6 +1,10 @@
 //! The screens, one file each: they ask the ledger, show what it answers, and raise commands.
 
 mod answers;
+pub mod bath;
+pub mod bath_load;
+mod bath_mix;
+mod bath_soak;
 pub mod book;
 pub mod book_look;
 pub mod clump;
@@ -31,6 +35,7 @@ pub mod pots;
 pub mod protocol;
 pub mod protocols;
 pub mod questions;
+pub mod reentry;
 pub mod repot;
 pub mod round;
 pub mod seen;

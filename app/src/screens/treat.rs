@@ -1,15 +1,18 @@
-//! The Treat room: the safety lines, a treatment written down, and those on record.
+//! The Treat room: baths in hand, what lies drying, what is not to be touched yet, and what is on record.
 
 use leptos::prelude::*;
-use velamen_core::view::{shed, treat::treated};
+use velamen_core::view::shed;
+use velamen_core::view::treat::{bound, treated};
 
-use super::treat_form::TreatForm;
+use super::bath::{Wanted, in_hand, to_a_bath};
+use super::bath_load::DryingTable;
+use super::reentry::{bound_name, until};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::names::sentence;
-use crate::ui::{Screen, Slat};
-use crate::words::{format, rooms, treat as words};
+use crate::ui::{Bottle, MainAction, PlainLink, Screen, Slat};
+use crate::words::{bath, format, rooms, treat as words};
 
 /// Treatments shown.
 const SHOWN: usize = 30;
@@ -42,13 +45,70 @@ pub fn Treat() -> impl IntoView {
             .collect_view()
             .into_any()
     };
+    let make = Callback::new(move |()| to_a_bath(ledger, Wanted::default()));
+    let actions = move || {
+        view! {
+            <PlainLink href=Route::TreatRecord.href() label=words::RECORD />
+            <MainAction label=bath::MAKE.to_owned() on_press=make />
+        }
+    };
     view! {
-        <Screen title=rooms::TREAT notice=notices rooms=|| room_bar(Route::Treat)>
+        <Screen title=rooms::TREAT actions notice=notices rooms=|| room_bar(Route::Treat)>
+            <InHand />
+            <DryingTable />
+            <HandsOff />
             <Safety />
-            <TreatForm />
             <Slat name=words::ON_RECORD />
             {rows}
         </Screen>
+    }
+}
+
+/// Baths in hand: one tap goes on.
+#[component]
+fn InHand() -> impl IntoView {
+    let ledger = Ledger::here();
+    let baths = Memo::new(move |_| in_hand(ledger));
+    move || {
+        let baths = baths.get();
+        (!baths.is_empty()).then(|| {
+            let rows = baths.into_iter().map(|(number, draft)| {
+                let name = ledger.follow(|state, _| {
+                    let known = state.facts().products.get(&draft.product?);
+                    known.map(|product| product.label_name.or_default())
+                });
+                let name = name.unwrap_or_else(|| bath::MAKE.to_owned());
+                view! {
+                    <a class="pick" href=Route::Bath(number).href()>
+                        <Bottle name note=bath::dips(draft.dips) />
+                    </a>
+                }
+            });
+            view! { <Slat name=bath::IN_HAND /> {rows.collect_view()} }
+        })
+    }
+}
+
+/// What is bound by a treatment, and until when.
+#[component]
+fn HandsOff() -> impl IntoView {
+    let ledger = Ledger::here();
+    let rows = ledger.ask(|state, at| {
+        let bound = bound(state, at.now_ms).into_iter();
+        bound
+            .map(|row| (bound_name(state, row.what), row))
+            .collect::<Vec<_>>()
+    });
+    move || {
+        let rows = rows.get();
+        (!rows.is_empty()).then(|| {
+            let at = ledger.moment();
+            let rows = rows.into_iter().map(|(name, row)| {
+                let until = until(&row, at.today);
+                view! { <p class="warn"><strong>{name}</strong> " · " {bath::bound(&row.label_name, &until)}</p> }
+            });
+            view! { <Slat name=bath::BOUND /> {rows.collect_view()} }
+        })
     }
 }
 

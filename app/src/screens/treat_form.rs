@@ -9,9 +9,11 @@ use velamen_core::view::stock::stock;
 use velamen_core::view::treat::bare_pieces;
 
 use super::lot_parts::{Count, Refusal, one_of};
+use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
+use crate::route::Route;
 use crate::screens::names::lot;
-use crate::ui::{Field, MainAction, Slat, Toggle};
+use crate::ui::{Field, MainAction, Screen, Toggle, TopBack};
 use crate::words::{book, rejection, rooms, told, trade, treat as words};
 
 const DRAFT: &str = "treat";
@@ -80,9 +82,19 @@ impl InHand {
     }
 }
 
-/// The form.
+/// The screen.
 #[component]
-pub fn TreatForm() -> impl IntoView {
+pub fn TreatRecord() -> impl IntoView {
+    let back = || view! { <TopBack href=Route::Treat.href() label=rooms::back_to(rooms::TREAT) /> };
+    view! {
+        <Screen title=words::RECORD back notice=notices rooms=|| room_bar(Route::Treat)>
+            <TreatForm />
+        </Screen>
+    }
+}
+
+#[component]
+fn TreatForm() -> impl IntoView {
     let ledger = Ledger::here();
     let hand = InHand {
         ledger,
@@ -99,7 +111,7 @@ pub fn TreatForm() -> impl IntoView {
         .to_vec();
     let press = Callback::new(move |()| hand.record());
     view! {
-        <Slat name=words::RECORD />
+        <p class="edge soft">{words::RECORD_HINT}</p>
         <What hand />
         <div class="form">
             <Field

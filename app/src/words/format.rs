@@ -106,10 +106,50 @@ pub fn litres(volume: Volume) -> String {
     format!("{} L", thousandths(volume.ul() / 1_000))
 }
 
+/// Litres to the hundredth, for what is measured: "20 L", "18.93 L".
+#[must_use]
+pub fn litres_exact(volume: Volume) -> String {
+    let (figure, unit) = measured(volume.ul() / 10 * 10, "mL", "L");
+    format!("{figure} {unit}")
+}
+
 /// Kilograms with two digits that matter: "0.57 kg".
 #[must_use]
 pub fn kilograms(mass: Mass) -> String {
     format!("{} kg", thousandths(mass.mg() / 1_000))
+}
+
+/// An amount to be measured out, in thousandths of the small unit, with three digits that matter: ("12.5", "mL").
+#[must_use]
+pub fn measured(
+    thousandths: i64,
+    small: &'static str,
+    large: &'static str,
+) -> (String, &'static str) {
+    let (number, unit) = if thousandths.abs() < 1_000_000 {
+        (thousandths, small)
+    } else {
+        (thousandths / 1_000, large)
+    };
+    let places: u32 = match number.abs() {
+        0..1_000 => 3,
+        1_000..10_000 => 2,
+        10_000..100_000 => 1,
+        _ => 0,
+    };
+    let step = 10_i64.pow(3 - places);
+    let rounded = (number + number.signum() * step / 2) / step;
+    let whole = 10_i64.pow(places);
+    let mut text = format!("{}", rounded / whole);
+    if places > 0 {
+        let part = format!(
+            ".{:0width$}",
+            (rounded % whole).abs(),
+            width = places as usize
+        );
+        text.push_str(part.trim_end_matches('0').trim_end_matches('.'));
+    }
+    (text, unit)
 }
 
 /// A number of thousandths, rounded to hundredths below 1, tenths below 10, else whole.

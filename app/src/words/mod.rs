@@ -2,6 +2,7 @@
 //!
 //! Plain English, the trade's own words, short. One file per theme; a further language is a further set of files.
 
+pub mod bath;
 pub mod book;
 pub mod entry;
 pub mod files;

@@ -3,15 +3,18 @@
 //! The safety lines are common practice, no source, unless a label or local rule says more.
 
 use velamen_core::event::{AgentClass, Aim};
+use velamen_core::quantity::{Meaning, QuantityError};
 use velamen_core::treat_draft::TreatFault;
+use velamen_core::view::treat::StillMissing;
 
 use super::format::counted;
 
 pub const RECORD: &str = "Write down a treatment";
+pub const RECORD_HINT: &str = "For a spray, a drench or a swab, and for what was done away from the phone. Nothing is worked out here.";
 pub const ADD: &str = "Record this treatment";
 pub const ADDED: &str = "treatment";
 pub const LAW: &str = "The label is the law and beats this program.";
-pub const LAW_MORE: &str = "No rate is worked out here. A spray rate is not a dip rate: where the label is silent on dipping, rate and time do not carry over, and local rules may forbid it.";
+pub const LAW_MORE: &str = "A spray rate is not a dip rate: where the label is silent on dipping, rate and time do not carry over, and local rules may forbid it.";
 pub const SAFETY: &str = "On contact, and while it dries";
 pub const CONTACT: &str = "Clothes off, rinse skin or eyes for 15 to 20 minutes, call the poisons number, take the label along.";
 pub const HANDLE: &str = "Gloves stay on for treated pieces and for what drips off them: catch it. Keep children, pets, ponds and bees away.";
@@ -60,6 +63,57 @@ pub fn against(agent: AgentClass, aim: Aim) -> String {
     match aim {
         Aim::Curing => format!("Against: {what}."),
         Aim::Preventing => format!("Against: {what}; nothing was seen, to prevent it."),
+    }
+}
+
+/// What is wrong with a label's rate, and how to write it.
+#[must_use]
+pub fn rate_fault(fault: &QuantityError) -> String {
+    match fault {
+        QuantityError::NoUnit { .. } => {
+            "Write both units as the label has them: 12.5 mL per 10 L, 2 g/L.".to_owned()
+        }
+        QuantityError::AmbiguousUnit { meanings, .. }
+            if meanings.contains(&Meaning::PartsOfWater) =>
+        {
+            "One part to so many of water, or in so many in all? Write it as mL/L instead."
+                .to_owned()
+        }
+        QuantityError::AmbiguousUnit { meanings, .. }
+            if meanings.contains(&Meaning::PercentByVolume) =>
+        {
+            "Per cent of what? Write % v/v for a liquid, % w/v for a powder.".to_owned()
+        }
+        QuantityError::AmbiguousUnit { .. } => {
+            "Whose spoon, ounce, pint or gallon? Write US or imp before it, or mL.".to_owned()
+        }
+        QuantityError::Zero | QuantityError::Negative => {
+            "A rate has to be more than nothing.".to_owned()
+        }
+        QuantityError::TooLarge { .. } => {
+            "That is more product than water. Look at the label again.".to_owned()
+        }
+        _ => "That is not a rate. Write it as the label does: 12.5 mL per 10 L, 2 g/L.".to_owned(),
+    }
+}
+
+/// "Still missing: active ingredient, re-entry." Nothing when all is there.
+#[must_use]
+pub fn still_missing(missing: &[StillMissing]) -> String {
+    let words: Vec<&str> = missing
+        .iter()
+        .map(|what| match what {
+            StillMissing::Rate => "rate",
+            StillMissing::Actives => "active ingredient",
+            StillMissing::Registration => "registration number",
+            StillMissing::Reentry => "re-entry",
+            StillMissing::Uses => "what it may be used for",
+        })
+        .collect();
+    if words.is_empty() {
+        String::new()
+    } else {
+        format!("Still missing: {}.", words.join(", "))
     }
 }
 

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use crate::bath::uses;
-use crate::event::{ActiveCopy, Event, Method, PieceClass, TreatedPart};
-use crate::id::{ClumpId, EntryRef, LotId, PlaceId, ProductId};
+use crate::event::{ActiveCopy, AgentClass, Event, Method, PieceClass, TreatedPart};
+use crate::id::{ClumpId, EntryRef, FindingId, LotId, PlaceId, ProductId};
 use crate::quantity::{Rate, RateKind, Ratio};
 use crate::state::{Product, State};
 
@@ -297,4 +297,41 @@ pub fn drying(state: &State) -> Vec<Drying> {
     }
     rows.sort_by_key(|row| (row.out_ms, row.tray));
     rows
+}
+
+/// What a bath for a clump would be for.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct BathWanted {
+    /// Kept pieces that lie bare and were in no bath yet.
+    pub pieces: Vec<(ClumpId, PieceClass)>,
+    /// What was seen at the bench, by its key.
+    pub signs: Vec<String>,
+    pub finding: Option<FindingId>,
+    pub against: Option<AgentClass>,
+}
+
+/// What a bath for a clump would be for; without pieces there is nothing to bathe.
+#[must_use]
+pub fn bath_wanted(state: &State, id: ClumpId) -> BathWanted {
+    let facts = state.facts();
+    let Some(clump) = facts.clumps.get(&id).filter(|clump| clump.is_open()) else {
+        return BathWanted::default();
+    };
+    let treated = |class: PieceClass| clump.treated.iter().any(|(_, of, _)| *of == class);
+    let pieces = PieceClass::ALL
+        .into_iter()
+        .filter(|class| clump.bare_of(*class) > 0 && !treated(*class))
+        .map(|class| (id, class))
+        .collect();
+    let seen: Vec<_> = clump
+        .findings
+        .iter()
+        .filter_map(|finding| Some((*finding, &facts.findings.get(finding)?.event)))
+        .collect();
+    BathWanted {
+        pieces,
+        signs: seen.iter().map(|(_, found)| found.sign.clone()).collect(),
+        finding: seen.first().map(|(finding, _)| *finding),
+        against: seen.iter().find_map(|(_, found)| found.agent),
+    }
 }

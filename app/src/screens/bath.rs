@@ -1,0 +1,137 @@
+//! A bath in hand, resumed at the step it stopped at.
+
+use leptos::prelude::*;
+use velamen_core::bath::{BathDraft, BathFault, BathStep};
+use velamen_core::draft::DRAFT_VERSION;
+use velamen_core::event::{AgentClass, PieceClass};
+use velamen_core::id::{ClumpId, FindingId};
+
+use crate::ledger::Ledger;
+use crate::route::Route;
+use crate::screens::{bath_load, bath_mix, bath_soak};
+use crate::ui::TopBack;
+use crate::words::{bath as words, rooms};
+
+/// Under what the drafts of baths are kept.
+pub const BATHS: &str = "bath-";
+
+/// Key of a bath's draft.
+pub(super) fn draft_key(number: u32) -> String {
+    format!("{BATHS}{number}")
+}
+
+/// What the steps of one bath share.
+#[derive(Clone, Copy)]
+pub(super) struct Tub {
+    pub(super) ledger: Ledger,
+    pub(super) number: u32,
+    pub(super) draft: Memo<BathDraft>,
+    /// What is in the way, shown where it is.
+    pub(super) fault: RwSignal<Option<BathFault>>,
+}
+
+impl Tub {
+    /// Changes the draft and keeps it; what was in the way is looked at anew.
+    pub(super) fn change(self, how: impl FnOnce(&mut BathDraft)) {
+        self.fault.set(None);
+        self.ledger
+            .change_draft(&draft_key(self.number), |draft: &mut BathDraft| {
+                draft.version = DRAFT_VERSION;
+                how(draft);
+            });
+    }
+
+    pub(super) fn part<T>(self, get: fn(&BathDraft) -> T) -> Memo<T>
+    where
+        T: PartialEq + Send + Sync + 'static,
+    {
+        Memo::new(move |_| self.draft.with(get))
+    }
+
+    /// The sentence for a fault of that kind; empty when there is none.
+    pub(super) fn says(self, of: fn(&BathFault) -> bool) -> Signal<String> {
+        Signal::derive(move || {
+            self.fault
+                .with(|fault| fault.as_ref().filter(|fault| of(fault)).map(words::fault))
+                .unwrap_or_default()
+        })
+    }
+
+    pub(super) fn back(self) -> impl IntoView {
+        view! { <TopBack href=Route::Treat.href() label=rooms::back_to(rooms::TREAT) /> }
+    }
+
+    /// Throws the bath away and leaves.
+    pub(super) fn end(self) {
+        self.ledger.drop_draft(&draft_key(self.number));
+        Route::Treat.replace();
+    }
+}
+
+/// The screen.
+#[component]
+pub fn Bath(number: u32) -> impl IntoView {
+    let ledger = Ledger::here();
+    let tub = Tub {
+        ledger,
+        number,
+        draft: ledger.draft_at::<BathDraft>(draft_key(number)),
+        fault: RwSignal::new(None),
+    };
+    let step = tub.part(|draft| draft.step);
+    move || match step.get() {
+        BathStep::Mix => bath_mix::mix(tub).into_any(),
+        BathStep::Safety => bath_mix::safety(tub).into_any(),
+        BathStep::Load => bath_load::load(tub).into_any(),
+        BathStep::Soak => bath_soak::soak(tub).into_any(),
+    }
+}
+
+/// Baths in hand on this phone, oldest first.
+pub(crate) fn in_hand(ledger: Ledger) -> Vec<(u32, BathDraft)> {
+    let mut baths: Vec<(u32, BathDraft)> = ledger
+        .drafts_under(BATHS)
+        .into_iter()
+        .filter_map(|(key, text)| {
+            let number = key.strip_prefix(BATHS)?.parse().ok()?;
+            Some((number, velamen_core::draft::read(&text)?))
+        })
+        .collect();
+    baths.sort_by_key(|(number, _)| *number);
+    baths
+}
+
+/// What the pieces of a clump are to be bathed for.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Wanted {
+    pub(super) pieces: Vec<(ClumpId, PieceClass)>,
+    pub(super) finding: Option<FindingId>,
+    pub(super) against: Option<AgentClass>,
+}
+
+/// Goes to a bath that takes these: the mixture that stands, or a new one.
+pub(super) fn to_a_bath(ledger: Ledger, wanted: Wanted) {
+    let baths = untrack(|| in_hand(ledger));
+    let standing = baths
+        .iter()
+        .find(|(_, draft)| draft.step == BathStep::Load)
+        .map(|(number, _)| *number);
+    let number = standing.unwrap_or_else(|| {
+        let taken = |number: &u32| baths.iter().any(|(known, _)| known == number);
+        (1..).find(|number| !taken(number)).unwrap_or(1)
+    });
+    ledger.change_draft(&draft_key(number), |draft: &mut BathDraft| {
+        draft.version = DRAFT_VERSION;
+        for piece in wanted.pieces {
+            if !draft.pieces.contains(&piece) {
+                draft.pieces.push(piece);
+            }
+        }
+        draft.finding = draft.finding.or(wanted.finding);
+        draft.against = draft.against.or(wanted.against);
+        if standing.is_none() && wanted.finding.is_none() && !draft.pieces.is_empty() {
+            draft.preventing = true;
+        }
+    });
+    Route::Bath(number).go();
+}

@@ -1,0 +1,211 @@
+//! The soak: digits to read at arm's length, a minute more, and out.
+
+use leptos::prelude::*;
+use velamen_core::bath::SoakState;
+use velamen_core::event::{Event, TreatedPart};
+use velamen_core::time::minute_of_day;
+
+use super::bath::Tub;
+use super::bath_load::DryingTable;
+use super::lot_parts::Refusal;
+use crate::frame::{notices, room_bar};
+use crate::ledger::Act;
+use crate::route::Route;
+use crate::screens::names::lot;
+use crate::soaks::ticking;
+use crate::ui::{MainAction, PlainAction, Screen, Slat};
+use crate::words::{bath as words, format, rejection, rooms, told, trade};
+
+/// A minute late is not worth a question.
+const ON_TIME_S: u32 = 60;
+
+/// Step four.
+pub(super) fn soak(tub: Tub) -> impl IntoView {
+    let ledger = tub.ledger;
+    let now = ticking(ledger);
+    let awake = StoredValue::new_local(ledger.keep_awake());
+    on_cleanup(move || awake.dispose());
+    follow_the_clock(tub, now);
+    let refused = RwSignal::new(String::new());
+    let state = Memo::new(move |_| {
+        let now = now.get();
+        tub.draft.with(|draft| draft.soak.map(|soak| soak.at(now)))
+    });
+    let times = Memo::new(move |_| {
+        tub.draft.with(|draft| {
+            draft
+                .soak
+                .map(|soak| (soak.out_ms(), soak.in_ms, soak.wanted_s))
+        })
+    });
+    let out = move |at_ms: i64| {
+        let draft = tub.draft.get_untracked();
+        match ledger.look(|state, _| draft.record(state, at_ms)) {
+            Err(fault) => refused.set(words::fault(&fault)),
+            Ok(command) => {
+                let act = Act::new(command, told::done(words::TAKEN_OUT))
+                    .for_good()
+                    .then(move |done| {
+                        if let Some(Event::Treated(treated)) = done.events.first() {
+                            let treatment = treated.treatment;
+                            tub.change(|draft| draft.taken_out(treatment));
+                        }
+                    });
+                ledger.act(act.otherwise(move |no| refused.set(rejection::say(&no))));
+            }
+        }
+    };
+    let out_now = Callback::new(move |()| out(ledger.moment().now_ms));
+    let on_time = Callback::new(move |()| {
+        if let Some((out_ms, ..)) = times.get_untracked() {
+            out(out_ms);
+        }
+    });
+    let longer = Callback::new(move |()| {
+        tub.change(|draft| {
+            if let Some(soak) = draft.soak.as_mut() {
+                soak.lengthen(60);
+            }
+        });
+    });
+    let not_in = Callback::new(move |()| tub.change(|draft| draft.stop()));
+    let late = Memo::new(
+        move |_| matches!(state.get(), Some(SoakState::Over { since_s }) if since_s >= ON_TIME_S),
+    );
+    let starting = Memo::new(move |_| matches!(state.get(), Some(SoakState::Starts { .. })));
+    let now_label = Signal::derive(move || match (late.get(), times.get()) {
+        (true, Some((_, in_ms, _))) => {
+            let lay = u32::try_from((now.get() - in_ms) / 1_000).unwrap_or(0);
+            words::lay(words::OUT, lay)
+        }
+        _ => words::OUT.to_owned(),
+    });
+    let time_label = Signal::derive(move || {
+        let wanted_s = times.get().map_or(0, |(_, _, wanted_s)| wanted_s);
+        words::lay(words::OUT_ON_TIME, wanted_s)
+    });
+    let actions = move || {
+        if starting.get() {
+            return view! { <PlainAction label=words::NOT_IN.to_owned() on_press=not_in /> }
+                .into_any();
+        }
+        if late.get() {
+            return view! {
+                <PlainAction label=time_label on_press=on_time busy=ledger.busy() />
+                <MainAction label=now_label on_press=out_now busy=ledger.busy() />
+            }
+            .into_any();
+        }
+        view! {
+            <PlainAction label=words::MINUTE_MORE.to_owned() on_press=longer />
+            <MainAction label=words::OUT.to_owned() on_press=out_now busy=ledger.busy() />
+        }
+        .into_any()
+    };
+    let face = move || match state.get() {
+        None => ().into_any(),
+        Some(SoakState::Starts { in_s }) => view! {
+            <div class="digits" role="timer">{in_s}</div>
+            <p class="digits-note">{words::starts(in_s)}</p>
+        }
+        .into_any(),
+        Some(SoakState::Runs { left_s }) => {
+            let off_min = ledger.moment().off_min;
+            let at = times
+                .get()
+                .map(|(out_ms, ..)| format::clock(minute_of_day(out_ms, off_min)))
+                .unwrap_or_default();
+            view! {
+                <div class="digits" role="timer">{words::digits(left_s)}</div>
+                <p class="digits-note">{words::out_at(&at)}</p>
+            }
+            .into_any()
+        }
+        Some(SoakState::Over { since_s }) => view! {
+            <div class="digits soak-over" role="timer">{words::digits(since_s)}</div>
+            <p class="digits-note" role="alert">{words::over(since_s - since_s % 60)}</p>
+        }
+        .into_any(),
+        Some(SoakState::ClockBehind) => {
+            view! { <p class="warn" role="alert">{words::CLOCK_BEHIND}</p> }.into_any()
+        }
+    };
+    let moved = tub.part(|draft| draft.soak.is_some_and(|soak| soak.clock_moved));
+    view! {
+        <Screen
+            title=words::IN_THE_TUB
+            back=move || tub.back()
+            actions
+            notice=notices
+            rooms=|| room_bar(Route::Treat)
+        >
+            <Refusal words=refused />
+            <div class="soak-face">{face}</div>
+            {move || moved.get().then(|| view! { <p class="warn">{words::CLOCK_MOVED}</p> })}
+            <Lying tub />
+            <p class="edge soft">{words::RINGS}</p>
+            <DryingTable />
+            {move || (!starting.get()).then(|| view! {
+                <div class="form"><PlainAction label=words::NOT_IN.to_owned() on_press=not_in /></div>
+            })}
+        </Screen>
+    }
+}
+
+/// A clock put back while the page is awake is noticed and followed.
+fn follow_the_clock(tub: Tub, now: ReadSignal<i64>) {
+    let last = StoredValue::new((now.get_untracked(), tub.ledger.counter_ms()));
+    Effect::new(move |_| {
+        let clock = now.get();
+        let counter = tub.ledger.counter_ms();
+        let (clock_before, counter_before) = last.get_value();
+        last.set_value((clock, counter));
+        let (clock_ms, counter_ms) = (clock - clock_before, counter - counter_before);
+        let Some(mut soak) = tub.draft.with_untracked(|draft| draft.soak) else {
+            return;
+        };
+        if soak.follow(clock_ms, counter_ms) {
+            tub.change(|draft| draft.soak = Some(soak));
+        }
+    });
+}
+
+/// What lies in the tub.
+#[component]
+fn Lying(tub: Tub) -> impl IntoView {
+    let lying = tub.part(|draft| draft.lying.clone());
+    let rows = move || {
+        lying
+            .get()
+            .into_iter()
+            .map(|part| {
+                let words = tub.ledger.look(|state, _| match part {
+                    TreatedPart::Lot { lot: id, plants } => {
+                        let plants = i64::from(plants);
+                        format!("{} · {}", lot(state, id), trade::plants(plants))
+                    }
+                    TreatedPart::Pieces {
+                        clump,
+                        class,
+                        plants,
+                    } => {
+                        let tray = state
+                            .facts()
+                            .clumps
+                            .get(&clump)
+                            .and_then(|clump| clump.opened.as_ref())
+                            .map_or(0, |opened| opened.tray);
+                        let pieces = trade::pieces(i64::from(plants));
+                        format!(
+                            "{} {tray} · {} · {pieces}",
+                            rooms::TRAY,
+                            trade::class(class)
+                        )
+                    }
+                });
+                view! { <p class="edge">{words}</p> }
+            })
+            .collect_view()
+    };
+    view! { <Slat name=words::PUT_IN /> {rows} }
+}
