@@ -59,7 +59,8 @@ export async function open(options = {}) {
     permissions: options.permissions,
     acceptDownloads: true,
   });
-  context.setDefaultTimeout(0);
+  // None in the suite; while a test is being written, VELAMEN_WAIT_MS says soon where it hangs.
+  context.setDefaultTimeout(Number(process.env.VELAMEN_WAIT_MS ?? 0));
   await context.tracing.start({ snapshots: true });
   if (options.init) await context.addInitScript(options.init);
   const complaints = [];

@@ -34,9 +34,11 @@ pub(super) fn mix(tub: Tub) -> impl IntoView {
         }
     });
     let actions = move || {
-        chosen.get().then(|| {
-            view! { <MainAction label=words::SAFETY_FIRST.to_owned() on_press=go_on busy=tub.ledger.busy() /> }
-        })
+        move || {
+            chosen.get().then(|| {
+                view! { <MainAction label=words::SAFETY_FIRST.to_owned() on_press=go_on busy=tub.ledger.busy() /> }
+            })
+        }
     };
     let give_up = Callback::new(move |()| tub.end());
     let body = move || {
@@ -366,7 +368,7 @@ fn Water(tub: Tub) -> impl IntoView {
     view! {
         <Slat name=words::WATER />
         <div class="form">
-            {one_of(words::WATER, shapes, shape.into(), move |shape| tub.change(|draft| draft.tub.shape = shape))}
+            {one_of(words::MEASURED_BY, shapes, shape.into(), move |shape| tub.change(|draft| draft.tub.shape = shape))}
             {measures}
             <Refusal words=tub.says(|fault| matches!(fault, BathFault::Tub(_))) />
         </div>

@@ -84,7 +84,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
         let wanted_s = times.get().map_or(0, |(_, _, wanted_s)| wanted_s);
         words::lay(words::OUT_ON_TIME, wanted_s)
     });
-    let actions = move || {
+    let keys = move || {
         if starting.get() {
             return view! { <PlainAction label=words::NOT_IN.to_owned() on_press=not_in /> }
                 .into_any();
@@ -102,6 +102,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
         }
         .into_any()
     };
+    let actions = move || keys;
     let face = move || match state.get() {
         None => ().into_any(),
         Some(SoakState::Starts { in_s }) => view! {

@@ -33,6 +33,7 @@ pub const REENTRY: &str = "Hours until bare hands";
 pub const REENTRY_HINT: &str = "Re-entry or handling time of the label.";
 pub const REENTRY_MISSING: &str = "Not typed from the label yet: no time can be given until it is.";
 pub const WATER: &str = "Water in the tub";
+pub const MEASURED_BY: &str = "Measured by";
 pub const LITRES: &str = "Litres";
 pub const SAFETY_FIRST: &str = "Safety, then mix";
 pub const MEASURE: &str = "Measure";
