@@ -85,6 +85,14 @@ pub(crate) fn next_version() -> impl IntoView {
 
 /// What was told last, with Undo while it is in reach; and whether this window may write.
 pub(crate) fn notices() -> impl IntoView {
+    view! {
+        {soak_lines()}
+        {told_here()}
+    }
+}
+
+/// The same without the soaks, for the screen that shows one.
+pub(crate) fn told_here() -> impl IntoView {
     let ledger = Ledger::here();
     let told = move || {
         ledger.told().map(|told| {
@@ -129,7 +137,6 @@ pub(crate) fn notices() -> impl IntoView {
     };
     view! {
         {window}
-        {soak_lines()}
         {told}
     }
 }

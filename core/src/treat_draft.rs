@@ -66,11 +66,11 @@ impl TreatDraft {
         matches!(self.method, Some(Method::Bath | Method::Plunge))
     }
 
-    /// The command that records it.
+    /// The command that records it, done at that instant: from then on counts the label's re-entry.
     ///
     /// # Errors
     /// What is still missing.
-    pub fn command(&self, state: &State) -> Result<Command, TreatFault> {
+    pub fn command(&self, state: &State, done_ms: i64) -> Result<Command, TreatFault> {
         let treated = parts(state, &self.lots, &self.pieces);
         if treated.is_empty() {
             return Err(TreatFault::NothingTreated);
@@ -110,7 +110,9 @@ impl TreatDraft {
             soak_s: None,
             soaked_s,
             soak_own: false,
-            until_ms: None,
+            until_ms: self
+                .reentry_h
+                .map(|hours| done_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000))),
             person: String::new(),
             gear: String::new(),
             reason: String::new(),

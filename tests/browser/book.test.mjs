@@ -354,6 +354,8 @@ phoneTest('the poisons number, a house, a task and a treatment are in the book',
   await room(page, 'Treat');
   await title(page, 'Treat');
   await told(page, 'The label is the law and beats this program.');
+  await follow(page, 'Write down a treatment');
+  await title(page, 'Write down a treatment');
   await press(page, 'Record this treatment');
   await told(page, 'Pick what was treated');
   await page.getByLabel('What was treated').fill('cristata');

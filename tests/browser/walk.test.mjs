@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
-const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/treat', '#/stock', '#/stock/new', '#/book', '#/book/files',
+const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/book', '#/book/files',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/protocols', '#/shed/phone', '#/shed/origins'];
 
 /** One of each kind of page that belongs to a thing, found by the links of the lists. */

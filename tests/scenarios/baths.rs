@@ -206,7 +206,7 @@ fn one_tub_takes_pieces_of_two_clumps_and_is_measured_once() {
             },
         ]
     );
-    draft.taken_out(first.treatment);
+    draft.taken_out();
     assert_eq!((draft.step, draft.dips), (BathStep::Load, 1));
     // The next dip in the same mixture: nothing is measured anew.
     draft.switch_lot(lot);

@@ -33,7 +33,7 @@ pub(super) struct Tub {
 impl Tub {
     /// Changes the draft and keeps it; what was in the way is looked at anew.
     pub(super) fn change(self, how: impl FnOnce(&mut BathDraft)) {
-        self.fault.set(None);
+        let _ = self.fault.try_set(None);
         self.ledger
             .change_draft(&draft_key(self.number), |draft: &mut BathDraft| {
                 draft.version = DRAFT_VERSION;

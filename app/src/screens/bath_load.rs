@@ -99,6 +99,7 @@ fn Parts(tub: Tub) -> impl IntoView {
                 <button type="button" class="choose" aria-pressed=pressed on:click=flip>
                     <TrayTag number=row.tray.to_string() word=rooms::TRAY />
                     {trade::class(row.class)} " · " {trade::pieces(i64::from(row.plants))}
+                    {row.bathed.then(|| view! { <span class="soft">{words::BATHED}</span> })}
                 </button>
             }
         })

@@ -9,6 +9,7 @@ use velamen_core::view::treat::{ProductRow, products};
 
 use super::bath::Tub;
 use super::lot_parts::{Count, Refusal, one_of};
+use super::photos::{Photos, PickPhotos};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
@@ -121,9 +122,15 @@ fn NewBottle(tub: Tub) -> impl IntoView {
             .map(|b| b.rate.clone())
             .unwrap_or_default()
     });
+    let photos = Signal::derive(move || {
+        tub.draft
+            .with(|draft| draft.bottle.as_ref()?.label_photo.clone())
+            .into_iter()
+            .collect::<Vec<_>>()
+    });
     let refused = RwSignal::new(String::new());
     let edit = move |how: &dyn Fn(&mut BottleDraft)| {
-        refused.set(String::new());
+        let _ = refused.try_set(String::new());
         tub.change(|draft| how(draft.bottle.get_or_insert_default()));
     };
     let put = Callback::new(move |()| {
@@ -160,6 +167,14 @@ fn NewBottle(tub: Tub) -> impl IntoView {
             />
             <Refusal words=refused />
             <p class="soft">{words::RATE_LATER}</p>
+            <PickPhotos
+                label=words::PHOTO
+                hint=words::PHOTO_HINT
+                photos
+                most=1
+                on_add=move |photo| edit(&|bottle| bottle.label_photo = Some(photo.clone()))
+                on_remove=move |_| edit(&|bottle| bottle.label_photo = None)
+            />
             <MainAction label=words::TO_THE_SHELF.to_owned() on_press=put busy=tub.ledger.busy() />
         </div>
     }
@@ -244,7 +259,10 @@ fn ChosenBottle(tub: Tub) -> impl IntoView {
     };
     view! {
         <div class="card stack">
-            {move || row.get().map(bottle_of)}
+            {move || row.get().map(|row| {
+                let photos: Vec<String> = row.label_photo.iter().cloned().collect();
+                view! { {bottle_of(row)} <Photos photos /> }
+            })}
             <PlainAction label=words::CHANGE.to_owned() on_press=change />
         </div>
         <div class="form">
@@ -424,14 +442,23 @@ pub(super) fn safety(tub: Tub) -> impl IntoView {
     let again = Callback::new(move |()| tub.change(|draft| draft.step = BathStep::Mix));
     let actions = move || {
         view! {
-            <PlainAction label=words::MAKE.to_owned() on_press=again />
+            <PlainAction label=words::CHANGE_MIX.to_owned() on_press=again />
             <MainAction label=words::MIXED.to_owned() on_press=mixed />
         }
     };
+    let over = Signal::derive(move || {
+        let draft = tub.draft.get();
+        let mixture = tub.ledger.follow(|state, _| draft.mixture(state)).ok();
+        mixture.map_or_else(String::new, |mixture| {
+            let (figure, unit) = words::amount(mixture.amount);
+            words::in_water(&figure, unit, &format::litres_exact(mixture.water))
+        })
+    });
     let cautions = words::CAUTIONS.map(|caution| view! { <li>{caution}</li> });
     view! {
         <Screen
             title=words::BEFORE
+            over
             back=move || tub.back()
             actions
             notice=notices

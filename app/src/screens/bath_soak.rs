@@ -5,10 +5,10 @@ use velamen_core::bath::SoakState;
 use velamen_core::event::{Event, TreatedPart};
 use velamen_core::time::minute_of_day;
 
-use super::bath::Tub;
+use super::bath::{Tub, draft_key};
 use super::bath_load::DryingTable;
 use super::lot_parts::Refusal;
-use crate::frame::{notices, room_bar};
+use crate::frame::{room_bar, told_here};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::names::lot;
@@ -43,12 +43,17 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
         match ledger.look(|state, _| draft.record(state, at_ms)) {
             Err(fault) => refused.set(words::fault(&fault)),
             Ok(command) => {
+                let mut left = draft;
+                left.taken_out();
                 let act = Act::new(command, told::done(words::TAKEN_OUT))
                     .for_good()
+                    .leaves_draft(draft_key(tub.number), &left)
                     .then(move |done| {
                         if let Some(Event::Treated(treated)) = done.events.first() {
                             let treatment = treated.treatment;
-                            tub.change(|draft| draft.taken_out(treatment));
+                            tub.change(|draft| {
+                                draft.mixed_for.get_or_insert(treatment);
+                            });
                         }
                     });
                 ledger.act(act.otherwise(move |no| refused.set(rejection::say(&no))));
@@ -137,7 +142,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
             title=words::IN_THE_TUB
             back=move || tub.back()
             actions
-            notice=notices
+            notice=told_here
             rooms=|| room_bar(Route::Treat)
         >
             <Refusal words=refused />

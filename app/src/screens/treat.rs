@@ -89,23 +89,30 @@ fn InHand() -> impl IntoView {
     }
 }
 
-/// What is bound by a treatment, and until when.
+/// What is bound by a treatment, and until when: one line for all that came out of one bath.
 #[component]
 fn HandsOff() -> impl IntoView {
     let ledger = Ledger::here();
     let rows = ledger.ask(|state, at| {
-        let bound = bound(state, at.now_ms).into_iter();
-        bound
-            .map(|row| (bound_name(state, row.what), row))
-            .collect::<Vec<_>>()
+        let mut lines: Vec<(String, String, Vec<String>)> = Vec::new();
+        for row in bound(state, at.now_ms) {
+            let until = until(&row, at.today);
+            let name = bound_name(state, row.what);
+            match lines
+                .iter_mut()
+                .find(|(label, then, _)| *label == row.label_name && *then == until)
+            {
+                Some((.., names)) => names.push(name),
+                None => lines.push((row.label_name, until, vec![name])),
+            }
+        }
+        lines
     });
     move || {
         let rows = rows.get();
         (!rows.is_empty()).then(|| {
-            let at = ledger.moment();
-            let rows = rows.into_iter().map(|(name, row)| {
-                let until = until(&row, at.today);
-                view! { <p class="warn"><strong>{name}</strong> " · " {bath::bound(&row.label_name, &until)}</p> }
+            let rows = rows.into_iter().map(|(label, until, names)| {
+                view! { <p class="warn"><strong>{names.join(", ")}</strong> " · " {bath::bound(&label, &until)}</p> }
             });
             view! { <Slat name=bath::BOUND /> {rows.collect_view()} }
         })

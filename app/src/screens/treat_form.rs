@@ -68,9 +68,14 @@ impl InHand {
 
     fn record(self) {
         let draft = self.draft.get_untracked();
-        match self.ledger.look(|state, _| draft.command(state)) {
+        match self
+            .ledger
+            .look(|state, at| draft.command(state, at.now_ms))
+        {
             Ok(command) => {
-                let act = Act::new(command, told::done(words::ADDED)).ends_draft(DRAFT);
+                let act = Act::new(command, told::done(words::ADDED))
+                    .ends_draft(DRAFT)
+                    .then(|_| Route::Treat.replace());
                 let refused = self.refused;
                 self.ledger
                     .act(act.otherwise(move |no| refused.set((None, rejection::say(&no)))));

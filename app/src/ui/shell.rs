@@ -69,7 +69,7 @@ pub fn Screen(
                 </div>
                 <div class="screen-side">{side.run()}</div>
             </header>
-            <main class="screen-body">{children()}</main>
+            <main class="screen-body" tabindex="0">{children()}</main>
             <footer class="screen-foot">
                 <div class="screen-deck">
                     <div aria-live="polite">{move || notice.run()}</div>

@@ -77,9 +77,11 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::DivisionClosed(it) => said.push(text(&it.note)),
         Event::Treated(it) => said.extend([
             Some(treat::against(it.against, it.aim)),
-            it.soaked_s.map(|seconds| treat::soaked(seconds / 60)),
+            treat::mixed(it),
+            treat::soaked(it),
             text(&it.product.rate_typed).map(|rate| format!("Rate as on the label: {rate}.")),
             it.product.reentry_h.map(treat::reentry),
+            text(&it.gear).map(|gear| format!("Gear: {gear}.")),
             text(&it.person).map(|person| format!("Done by {person}.")),
             text(&it.reason),
             text(&it.note),

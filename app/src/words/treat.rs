@@ -2,12 +2,13 @@
 //!
 //! The safety lines are common practice, no source, unless a label or local rule says more.
 
-use velamen_core::event::{AgentClass, Aim};
-use velamen_core::quantity::{Meaning, QuantityError};
+use velamen_core::event::{AgentClass, Aim, Treated};
+use velamen_core::quantity::{Amount, Mass, Meaning, QuantityError, Volume};
 use velamen_core::treat_draft::TreatFault;
 use velamen_core::view::treat::StillMissing;
 
-use super::format::counted;
+use super::bath;
+use super::format::{counted, litres_exact};
 
 pub const RECORD: &str = "Write down a treatment";
 pub const RECORD_HINT: &str = "For a spray, a drench or a swab, and for what was done away from the phone. Nothing is worked out here.";
@@ -117,13 +118,45 @@ pub fn still_missing(missing: &[StillMissing]) -> String {
     }
 }
 
-/// How long plants lay in it.
+/// "25 mL in 20 L.", or that nothing was measured anew.
 #[must_use]
-pub fn soaked(minutes: u32) -> String {
-    format!(
-        "{} in it.",
-        counted(i64::from(minutes), "minute", "minutes")
-    )
+pub fn mixed(it: &Treated) -> Option<String> {
+    if it.same_mix_as.is_some() {
+        return Some(bath::SAME_MIX.to_owned());
+    }
+    let amount = match (it.amount_ul, it.amount_mg) {
+        (Some(ul), _) => Some(Amount::Volume(Volume::from_ul(ul))),
+        (None, Some(mg)) => Some(Amount::Mass(Mass::from_mg(mg))),
+        (None, None) => None,
+    };
+    let water = it.water_ul.map(|ul| litres_exact(Volume::from_ul(ul)));
+    match (amount.map(bath::amount), water) {
+        (Some((figure, unit)), Some(water)) => Some(bath::in_water(&figure, unit, &water)),
+        (Some((figure, unit)), None) => Some(format!("{figure} {unit}.")),
+        (None, Some(water)) => Some(format!("In {water}.")),
+        (None, None) => None,
+    }
+}
+
+/// "17 minutes in it, 5 minutes wanted; the label gives no time."
+#[must_use]
+pub fn soaked(it: &Treated) -> Option<String> {
+    let lay = it.soaked_s?;
+    let time = |seconds: u32| match seconds {
+        0..60 => counted(i64::from(seconds), "second", "seconds"),
+        _ => bath::minutes(seconds.saturating_add(30)),
+    };
+    let wanted = it
+        .soak_s
+        .filter(|wanted| *wanted != lay)
+        .map(|wanted| format!(", {} wanted", time(wanted)));
+    let own = it.soak_own.then_some("; the label gives no time");
+    Some(format!(
+        "{} in it{}{}.",
+        time(lay),
+        wanted.unwrap_or_default(),
+        own.unwrap_or_default()
+    ))
 }
 
 /// What the label said of re-entry.

@@ -339,7 +339,8 @@ impl BathDraft {
         let against = self.against.ok_or(BathFault::NoAgent)?;
         let mixture = self.mixture(state)?;
         let label = self.label(state);
-        let first = self.mixed_for.is_none();
+        let same_mix_as = self.same_mix_as(state, id);
+        let first = same_mix_as.is_none();
         let (amount_ul, amount_mg) = match mixture.amount {
             Amount::Volume(volume) => (Some(volume.ul()), None),
             Amount::Mass(mass) => (None, Some(mass.mg())),
@@ -362,7 +363,7 @@ impl BathDraft {
             water_ul: first.then_some(mixture.water.ul()),
             amount_ul: amount_ul.filter(|_| first),
             amount_mg: amount_mg.filter(|_| first),
-            same_mix_as: self.mixed_for,
+            same_mix_as,
             started_ms: Some(soak.in_ms),
             ended_ms: Some(out_ms),
             soak_s: Some(soak.wanted_s),
@@ -376,9 +377,24 @@ impl BathDraft {
         }))
     }
 
-    /// The pieces are out and on record: the same mixture waits for the next ones.
-    pub fn taken_out(&mut self, treatment: TreatmentId) {
-        self.mixed_for.get_or_insert(treatment);
+    /// The treatment this mixture was made for. A phone that died right after the first dip was recorded never learnt
+    /// its name: then it is the last one that was measured from this bottle.
+    fn same_mix_as(&self, state: &State, product: ProductId) -> Option<TreatmentId> {
+        if self.dips == 0 {
+            return self.mixed_for;
+        }
+        self.mixed_for.or_else(|| {
+            let measured = state.facts().treatments.iter().filter(|(_, known)| {
+                known.event.product.product == Some(product) && known.event.water_ul.is_some()
+            });
+            measured
+                .max_by_key(|(id, known)| (known.on, known.event.ended_ms, **id))
+                .map(|(id, _)| *id)
+        })
+    }
+
+    /// The pieces are out, in the same step that records them: the mixture waits for the next ones.
+    pub fn taken_out(&mut self) {
         self.dips = self.dips.saturating_add(1);
         self.lots.clear();
         self.pieces.clear();

@@ -8,6 +8,7 @@ use crate::event::{
     TreatedPart, Urgency,
 };
 use crate::id::{FindingId, LotId, PlaceId};
+use crate::quantity::{Amount, Volume, parse_rate};
 use crate::task::TaskKind;
 use crate::task::derive::{self, Task};
 use crate::time::plus_days;
@@ -294,23 +295,36 @@ impl Nursery {
         };
         let started_ms = self.at.now_ms;
         self.wait(20);
+        let product = self.label(product);
+        let water = Volume::from_ul(5_000_000);
+        let amount = parse_rate(&product.rate_typed).and_then(|rate| rate.amount_for(water));
+        let soak_s = (method == Method::Bath).then_some(20 * 60);
         self.act(Command::RecordTreatment(RecordTreatment {
             treated: vec![TreatedPart::Lot { lot, plants }],
             method,
             against,
             aim: Aim::Curing,
-            product: self.label(product),
+            product,
             place: None,
             finding,
-            water_ul: Some(5_000_000),
-            amount_ul: None,
-            amount_mg: None,
+            water_ul: Some(water.ul()),
+            amount_ul: match amount {
+                Ok(Amount::Volume(volume)) => Some(volume.ul()),
+                _ => None,
+            },
+            amount_mg: match amount {
+                Ok(Amount::Mass(mass)) => Some(mass.mg()),
+                _ => None,
+            },
+            same_mix_as: None,
             started_ms: Some(started_ms),
             ended_ms: Some(self.at.now_ms),
-            soak_s: None,
-            soaked_s: None,
+            soak_s,
+            soaked_s: soak_s,
+            soak_own: soak_s.is_some(),
             until_ms: None,
             person: String::new(),
+            gear: String::new(),
             reason: String::new(),
             note: String::new(),
         }));

@@ -284,6 +284,9 @@ pub fn parse_rate(text: &str) -> Result<Rate, QuantityError> {
         });
     }
     let (value, rest) = number_and_rest(text)?;
+    if rest.trim().is_empty() {
+        return Err(QuantityError::NoUnit { value });
+    }
     if let Some(of_what) = rest.strip_prefix('%') {
         return percent(value, of_what)?.checked();
     }

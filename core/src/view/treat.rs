@@ -17,6 +17,8 @@ pub struct BarePieces {
     pub tray: u32,
     pub class: PieceClass,
     pub plants: u32,
+    /// Pieces of this class were in a bath already.
+    pub bathed: bool,
 }
 
 /// Bare pieces of all open clumps.
@@ -33,6 +35,7 @@ pub fn bare_pieces(state: &State) -> Vec<BarePieces> {
                     tray,
                     class,
                     plants,
+                    bathed: known.treated.iter().any(|(_, of, _)| *of == class),
                 });
             }
         }
