@@ -132,13 +132,22 @@ fn a_bath_of_a_lot_and_of_bare_pieces_is_written_down_as_it_was() {
     );
 
     let mut draft = TreatDraft::default();
-    assert_eq!(draft.command(&phone.state, phone.now_ms), Err(TreatFault::NothingTreated));
+    assert_eq!(
+        draft.command(&phone.state, phone.now_ms),
+        Err(TreatFault::NothingTreated)
+    );
     draft.switch_lot(lot);
     draft.switch_pieces(clump, PieceClass::Starter);
-    assert_eq!(draft.command(&phone.state, phone.now_ms), Err(TreatFault::NoProduct));
+    assert_eq!(
+        draft.command(&phone.state, phone.now_ms),
+        Err(TreatFault::NoProduct)
+    );
     draft.product = "As on the bottle".to_owned();
     draft.method = Some(Method::Bath);
-    assert_eq!(draft.command(&phone.state, phone.now_ms), Err(TreatFault::NoAgent));
+    assert_eq!(
+        draft.command(&phone.state, phone.now_ms),
+        Err(TreatFault::NoAgent)
+    );
     draft.against = Some(AgentClass::Insect);
     draft.soak_min = 15;
     draft.reentry_h = Some(12);
