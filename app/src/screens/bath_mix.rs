@@ -464,7 +464,7 @@ pub(super) fn safety(tub: Tub) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Treat)
         >
-            <ul class="cautions">{cautions.into_iter().collect_view()}</ul>
+            <ul class="before-it">{cautions.into_iter().collect_view()}</ul>
             <p class="edge">{treat::CONTACT} " " <strong>{number}</strong></p>
             <Worked tub />
             <p class="edge soft">{treat::ORIGIN}</p>

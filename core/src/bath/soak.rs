@@ -160,7 +160,10 @@ mod tests {
     fn a_clock_moved_under_an_open_page_leaves_the_time_to_go_as_it_was() {
         let mut soak = Soak::new(IN, 300);
         assert!(!soak.follow(1_000, 1_003));
-        assert!(!soak.follow(1_200_000, 1_000), "it slept for twenty minutes");
+        assert!(
+            !soak.follow(1_200_000, 1_000),
+            "it slept for twenty minutes"
+        );
         // A second passed, and the clock went an hour back.
         assert!(soak.follow(1_000 - 3_600_000, 1_000));
         assert!(soak.clock_moved);
