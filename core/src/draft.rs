@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::code::LotCode;
@@ -242,6 +243,30 @@ impl BenchDraft {
             dirty_pots,
             note: self.note.clone(),
         }
+    }
+
+    /// The same with the work it leaves behind: emptied pots and their stone are dirty until somebody washes them.
+    #[must_use]
+    pub fn close_and_wash(
+        &self,
+        clump: ClumpId,
+        dirty_pots: u32,
+        wash: String,
+        due_on: NaiveDate,
+    ) -> Command {
+        let close = self.close(clump, dirty_pots);
+        if dirty_pots == 0 {
+            return close;
+        }
+        let wash = Command::NoteTask {
+            task: None,
+            text: wash,
+            due_on,
+            repeat_days: None,
+            lot: None,
+            place: None,
+        };
+        Command::Together(vec![close, wash])
     }
 
     /// The command that puts the clump back as it came; pieces counted by mistake are counted back in the same entry.

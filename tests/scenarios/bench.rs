@@ -420,3 +420,63 @@ fn lots_that_want_the_bench_come_first_when_a_clump_is_chosen() {
     );
     assert_eq!(lots("citrata"), [first]);
 }
+
+#[test]
+fn emptied_pots_and_their_stone_are_dirty_until_somebody_washes_them() {
+    let (mut phone, place) = here();
+    let pot = *phone
+        .state
+        .facts()
+        .pots
+        .iter()
+        .find(|(_, pot)| pot.name.or_default() == "17 cm")
+        .unwrap()
+        .0;
+    let form = phone.state.facts().pots[&pot].form.get().copied().unwrap();
+    let layers = velamen_core::potting::Layers {
+        // A quarter of the height (common practice, no source): 0.407 L by the frustum for this pot.
+        stone: velamen_core::potting::default_stone(&form),
+        ..velamen_core::potting::Layers::default()
+    };
+    let potting =
+        velamen_core::view::potting::potting_of(phone.state.facts(), Some(pot), None, layers, 3)
+            .unwrap();
+    let lot = phone.receive(velamen_core::command::ReceiveLot {
+        plants: 3,
+        stands: 3,
+        place: Some(place),
+        potted_on: Some(day("2025-03-01")),
+        potting,
+        ..velamen_tests::named("Cymbidium lowianum")
+    });
+    let clump = phone.open_clump(&[lot]);
+    take(&mut phone, clump, PieceClass::Flowering, 3);
+    let view = repot::clump(&phone.state, clump).unwrap();
+    assert_eq!(view.pots, 3);
+    assert!(
+        (view.dirty_stone.ul() - 3 * 406_900).abs() < 3_000,
+        "{:?}",
+        view.dirty_stone
+    );
+    phone.act(Command::PotPieces {
+        clump,
+        batches: vec![batch(PieceClass::Flowering, 3, place)],
+    });
+    let draft = velamen_core::draft::BenchDraft::default();
+    let wash = "Wash 3 dirty pots".to_owned();
+    let done = phone.act(draft.close_and_wash(clump, 3, wash.clone(), phone.today));
+    assert_eq!(
+        done.events.len(),
+        2,
+        "one entry closes it and leaves the work"
+    );
+    let waits = round::round(&phone.state, phone.today);
+    let texts: Vec<String> = waits
+        .stops
+        .iter()
+        .flat_map(|stop| &stop.rows)
+        .filter(|row| row.kind == TaskKind::Own)
+        .map(|row| row.text.clone())
+        .collect();
+    assert_eq!(texts, [wash]);
+}

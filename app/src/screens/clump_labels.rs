@@ -27,7 +27,10 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
             return;
         };
         let dirty_pots = u32::try_from(view.pots).unwrap_or(0);
-        let command = bench.draft.get_untracked().close(bench.clump, dirty_pots);
+        let wash = words::wash(dirty_pots, view.dirty_stone, view.tray);
+        let draft = bench.draft.get_untracked();
+        let today = bench.ledger.moment().today;
+        let command = draft.close_and_wash(bench.clump, dirty_pots, wash, today);
         let act = Act::new(command, words::DONE_SAID).ends_draft(draft_key(bench.clump));
         bench.ledger.act(act.then(|_| Route::Repot.replace()));
     });

@@ -1,5 +1,7 @@
 //! The Repot room's own words.
 
+use velamen_core::quantity::Volume;
+
 use super::format::counted;
 
 pub const CLUMP_TO_THE_BENCH: &str = "A clump to the bench";
@@ -120,6 +122,18 @@ pub fn labels_to_write(stands: i64) -> String {
 #[must_use]
 pub fn potted(what: &str, count: u32) -> String {
     format!("{what}: {count} potted.")
+}
+
+/// The work a clump leaves behind: "Wash and disinfect 3 dirty pots, 1.2 L of stone (tray 2)".
+#[must_use]
+pub fn wash(pots: u32, stone: Volume, tray: u32) -> String {
+    let pots = counted(i64::from(pots), "dirty pot", "dirty pots");
+    let stone = if stone == Volume::ZERO {
+        " and their stone".to_owned()
+    } else {
+        format!(" and {} of stone", super::format::litres(stone))
+    };
+    format!("Wash, then disinfect {pots}{stone} (tray {tray})")
 }
 
 #[must_use]

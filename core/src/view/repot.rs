@@ -3,13 +3,15 @@
 use chrono::NaiveDate;
 
 use crate::code::LotCode;
-use crate::event::PieceClass;
+use crate::event::{OpenedLot, PieceClass};
 use crate::id::{ClumpId, LotId, PlaceId};
 use crate::name::PlantName;
-use crate::state::State;
+use crate::quantity::Volume;
+use crate::state::{Facts, State};
 use crate::task::derive::{self, Task};
 use crate::time::Moment;
 
+use super::potting::bill_of;
 use super::round::{BenchRow, RowState, state_of};
 use super::stock::{StockRow, stock};
 use super::{LotLabel, lot_label};
@@ -63,6 +65,8 @@ pub struct ClumpView {
     pub is_open: bool,
     pub findings: Vec<String>,
     pub flowering_min: Option<(u8, u8)>,
+    /// Stone that came out of the opened pots, as far as the book knows what was in them.
+    pub dirty_stone: Volume,
 }
 
 /// A lot potted from the clump.
@@ -192,7 +196,18 @@ pub fn clump(state: &State, id: ClumpId) -> Option<ClumpView> {
             .map(|finding| finding.event.sign.clone())
             .collect(),
         flowering_min: row.pieces.flowering,
+        dirty_stone: Volume::from_ul(dirty_stone_ul(facts, &opened.lots)),
     })
+}
+
+/// The stone in the pots that were opened: as each was potted, where that was recorded.
+fn dirty_stone_ul(facts: &Facts, opened: &[OpenedLot]) -> i64 {
+    let stone = opened.iter().filter_map(|opened| {
+        let potting = &facts.lots.get(&opened.lot)?.potted.as_ref()?.potting;
+        let bill = bill_of(facts, potting.pot?, &potting.layers, opened.stands).ok()??;
+        Some(bill.stone.ul())
+    });
+    stone.fold(0, i64::saturating_add)
 }
 
 fn potted_lot(state: &State, id: LotId) -> PottedLot {
