@@ -110,6 +110,6 @@ phoneTest('a morning in the example without a server, from the round to the last
   await page.getByLabel('Find a lot').fill(codes[0]);
   await page.locator('.lot-row', { hasText: codes[0] }).first().click();
   const lot = await page.locator('main').innerText();
-  for (const said of ['black spots', 'Bathed', 'potted as']) assert.ok(lot.toLowerCase().includes(said.toLowerCase()), `${said} in ${lot}`);
+  for (const said of ['Did the treatment work?', 'black spots', 'Bathed', 'potted as']) assert.ok(lot.toLowerCase().includes(said.toLowerCase()), `${said} in ${lot}`);
   assert.deepEqual(phone.complaints, []);
 });

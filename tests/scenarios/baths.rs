@@ -12,6 +12,7 @@ use velamen_core::id::{ClumpId, ProductId};
 use velamen_core::quantity::{Amount, Mass, QuantityError, Volume};
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
+use velamen_core::task::TaskKind;
 use velamen_core::view::treat::{BoundWhat, bound, drying, products};
 use velamen_tests::Phone;
 
@@ -259,6 +260,20 @@ fn treated_pieces_lie_on_the_drying_table_and_stay_bound_when_they_are_potted() 
     assert!(drying(&phone.state).is_empty());
     assert!(what(&phone, out_ms).contains(&BoundWhat::Lot(potted.lot)));
     assert_eq!(what(&phone, out_ms + 4 * 3_600_000), Vec::new());
+    // The bath was before there was a lot: the look at its result is the lot's all the same, and so is its record.
+    let page = velamen_core::view::lot::lot(&phone.state, potted.lot, phone.today).unwrap();
+    let look = page
+        .tasks
+        .iter()
+        .find(|(task, _)| task.kind == TaskKind::ResultLook)
+        .map(|(task, _)| task.due_on);
+    assert_eq!(look, Some(velamen_tests::day("2027-03-18")), "a week later");
+    let baths = |row: &velamen_core::view::book::Row| {
+        row.events
+            .iter()
+            .any(|event| matches!(event, Event::Treated(_)))
+    };
+    assert!(page.history.iter().any(baths));
 }
 
 #[test]

@@ -14,7 +14,7 @@ use crate::event::{TaskAnswer, TaskKey};
 use crate::id::{LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
 use crate::reference::taxa::{self, GroupRow, Strength};
 use crate::season::{Window, snap};
-use crate::state::{Anchor, Decision, Facts, Lot, NoteTask, ProtocolFacts};
+use crate::state::{Anchor, Born, Decision, Facts, Lot, NoteTask, ProtocolFacts};
 use crate::time::{Stamp, plus_days};
 
 use super::{SeasonRule, Step, TaskKind, Timing, Trigger};
@@ -118,7 +118,10 @@ pub(crate) fn of_lot_under(
         return Vec::new();
     };
     let line = SplitLine::of(facts, id, lot);
-    let anchors = line.anchors();
+    let at_the_bench = line.at_the_bench(facts);
+    let mut anchors = line.anchors();
+    anchors.extend(&at_the_bench);
+    anchors.sort_by_key(|anchor| (anchor.on, anchor.order, anchor.event));
     let view = LotView {
         facts,
         id,
@@ -177,6 +180,38 @@ impl<'a> SplitLine<'a> {
             lots.push(part);
         }
         Self { lots }
+    }
+
+    /// Treatments of the pieces a lot was potted from: they had no lot then, and the look at the result is due all the
+    /// same. Such an anchor stands where the lot began, under its treatment's number in the entry.
+    fn at_the_bench(&self, facts: &Facts) -> Vec<Anchor> {
+        let mut anchors = Vec::new();
+        for (_, lot, _) in &self.lots {
+            let Some(Born::Potted { clump, .. }) = &lot.born else {
+                continue;
+            };
+            let began = lot
+                .anchors
+                .iter()
+                .find(|anchor| anchor.trigger == Trigger::Divided);
+            let (Some(clump), Some(began)) = (facts.clumps.get(clump), began) else {
+                continue;
+            };
+            for (id, class, _) in &clump.treated {
+                if lot.class == Some(*class)
+                    && let Some(treatment) = facts.treatments.get(id)
+                {
+                    anchors.push(Anchor {
+                        entry: treatment.entry,
+                        order: began.order,
+                        event: id.0.n,
+                        trigger: Trigger::Treated,
+                        on: treatment.on,
+                    });
+                }
+            }
+        }
+        anchors
     }
 
     fn anchors(&self) -> Vec<&'a Anchor> {

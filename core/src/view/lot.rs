@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::event::{PieceClass, Potting};
+use crate::event::{Event, PieceClass, Potting, TreatedPart};
 use crate::id::{ClumpId, LotId, Subject};
 use crate::reference::taxa::Habit;
 use crate::season::Window;
@@ -165,6 +165,7 @@ fn history(state: &State, id: LotId) -> Vec<Row> {
         }
         part = whole;
     }
+    places.extend(at_the_bench(state, part));
     let mut rows: Vec<Row> = places
         .into_iter()
         .rev()
@@ -172,4 +173,30 @@ fn history(state: &State, id: LotId) -> Vec<Row> {
         .collect();
     rows.sort_by_key(|row| std::cmp::Reverse((row.on, row.at_ms)));
     rows
+}
+
+/// What was seen on the clump a lot came from, and what its pieces were treated with before they had a lot.
+fn at_the_bench(state: &State, id: LotId) -> Vec<crate::log::Place> {
+    let lot = state.facts().lots.get(&id);
+    let Some((Born::Potted { clump, .. }, class)) =
+        lot.and_then(|lot| Some((lot.born.as_ref()?, lot.class)))
+    else {
+        return Vec::new();
+    };
+    let concerns = |event: &Event| match event {
+        Event::Found(_) => true,
+        Event::Treated(treated) => treated.parts.iter().any(|part| {
+            matches!(part, TreatedPart::Pieces { clump: of, class: was, .. }
+                if of == clump && Some(*was) == class)
+        }),
+        _ => false,
+    };
+    let about = state.log().about(Subject::Clump(*clump));
+    about
+        .filter(|place| {
+            let entry = state.log().entry(place.id);
+            let events = entry.and_then(|entry| entry.events.as_ref().ok());
+            events.is_some_and(|events| events.iter().any(concerns))
+        })
+        .collect()
 }
