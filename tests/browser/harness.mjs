@@ -1,5 +1,6 @@
 // A phone in the hand of a test: Chromium with a profile of its own, so that what the app keeps
-// can outlive the browser. No test has a time limit; a hung layer is ended from outside.
+// can outlive the browser. No step has a time limit; a test that hangs is ended by the runner, and
+// what browsers are left when a file ends are ended with it.
 //
 //   phoneTest('a round survives a dead battery', { timezone: 'America/Bogota' }, async (phone) => {
 //     await phone.page.getByRole('button', { name: 'Watered' }).click();
@@ -11,7 +12,7 @@ import { mkdir, mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { test } from 'node:test';
+import { after, test } from 'node:test';
 import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
@@ -67,10 +68,19 @@ export async function open(options = {}) {
   const page = context.pages()[0] ?? (await context.newPage());
   listen(page, complaints);
   context.on('page', (other) => listen(other, complaints));
+  const phone = { context, page, profile, options, complaints, before: options.before };
+  running.add(phone);
+  context.on('close', () => running.delete(phone));
   const url = options.url === undefined ? home : options.url;
   if (url) await page.goto(url);
-  return { context, page, profile, options, complaints };
+  return phone;
 }
+
+/** The phones whose browser runs: one left open would keep its file's process from ever ending. */
+const running = new Set();
+after(async () => {
+  for (const phone of running) await close(phone).catch(() => {});
+});
 
 function listen(page, complaints) {
   page.on('console', (line) => {
@@ -90,9 +100,13 @@ export async function close(phone) {
 
 /** Opens the same profile again, with the same options unless others are given. */
 export async function reopen(phone, options = {}) {
-  const again = await open({ ...phone.options, ...options, profile: phone.profile });
-  phone.successors = [...(phone.successors ?? []), again];
-  return again;
+  return open({ ...phone.options, ...options, profile: phone.profile, before: phone });
+}
+
+/** Whether `later` is `phone`, or came of it by any number of reopenings. */
+function cameOf(later, phone) {
+  for (let one = later; one; one = one.before) if (one === phone) return true;
+  return false;
 }
 
 /** SIGKILL for the whole browser, as when the battery is pulled. Gives the process ids it ended. */
@@ -207,8 +221,9 @@ export async function serve({ port = 0, under, dist } = {}) {
 }
 
 /**
- * A test with a phone. The browser is always closed; the profile is removed when the test holds.
- * When it fails, the trace and a picture go to test-output/failed, and the profile stays.
+ * A test with a phone. The browser is always closed, however often it was reopened; the profile is
+ * removed when the test holds. When it fails, the trace and a picture go to test-output/failed, and
+ * the profile stays.
  */
 export function phoneTest(name, options, body) {
   test(name, async (t) => {
@@ -222,7 +237,8 @@ export function phoneTest(name, options, body) {
       throw error;
     }
     await closeAll(phone);
-    await rm(phone.profile, { recursive: true, force: true });
+    // A browser that has just gone may still be putting its cache away.
+    await rm(phone.profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   });
 }
 
@@ -230,13 +246,13 @@ async function keep(phone, name) {
   const folder = path.join(output, 'failed');
   await mkdir(folder, { recursive: true });
   const file = path.join(folder, name.replace(/[^\w]+/g, '-'));
-  const last = phone.successors?.at(-1) ?? phone;
+  const last = [...running].filter((one) => cameOf(one, phone)).at(-1) ?? phone;
   await last.context.tracing.stop({ path: `${file}.zip` });
   await last.page.screenshot({ path: `${file}.png`, timeout: 0 });
 }
 
 async function closeAll(phone) {
-  for (const one of [phone, ...(phone.successors ?? [])]) {
-    await one.context.close().catch(() => {});
+  for (const one of [...running].filter((each) => cameOf(each, phone))) {
+    await close(one).catch(() => {});
   }
 }

@@ -14,6 +14,8 @@ use crate::{Outcome, build, run, server, tools};
 
 /// No test has a limit of its own; this one only ends a layer that hangs.
 const LAYER_LIMIT: Duration = Duration::from_secs(60 * 60);
+/// After this a file of browser tests, which takes one or two minutes, hangs: the others still run.
+const HUNG_TEST: Duration = Duration::from_secs(10 * 60);
 
 const TAIL_LINES: usize = 80;
 
@@ -222,6 +224,7 @@ fn end_to_end(folders: &Folders, log: &Log) -> Outcome<Tally> {
         folders
             .command("node")
             .args(["--test", "--test-concurrency=1", "--test-reporter=tap"])
+            .arg(format!("--test-timeout={}", HUNG_TEST.as_millis()))
             .args(scripts)
             .env("VELAMEN_URL", serve(None)?)
             .env("VELAMEN_SUB_URL", serve(Some("nursery/book"))?)
