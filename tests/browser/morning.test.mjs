@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { copyFile, mkdir } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import { kill, phoneTest, picture, reopen, serve } from './harness.mjs';
+import { axe, close, kill, open, phoneTest, picture, reopen, serve } from './harness.mjs';
 
 const readme = fileURLToPath(new URL('../../assets/readme/', import.meta.url));
 const press = async (page, name) => {
@@ -20,13 +20,25 @@ const tap = async (page, name, times) => {
 /** A picture for README, kept in the repository only when asked for. */
 async function shot(page, name) {
   const file = await picture(page, `readme-${name}`);
-  if (process.env.VELAMEN_README) {
+  if (process.env.VELAMEN_README && (await page.evaluate(() => matchMedia('(prefers-color-scheme: light)').matches))) {
     await mkdir(readme, { recursive: true });
     await copyFile(file, `${readme}${name}.png`);
   }
 }
 
-phoneTest('a morning in the example without a server, from the round to the last label', { url: null, scale: 1 }, async (phone) => {
+async function save(page) {
+  await room(page, 'Book');
+  await page.getByRole('link', { name: 'Hand over' }).click();
+  await press(page, 'Save as a file');
+}
+
+/** Nothing on the screen stands in anybody's way. */
+async function whole(page, name) {
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+  assert.deepEqual(await axe(page), [], name);
+}
+
+for (const colorScheme of ['light', 'dark']) phoneTest(`a morning in the example without a server, from the round to the last label, ${colorScheme}`, { url: null, scale: 1, colorScheme }, async (phone) => {
   const server = await serve();
   let { page } = phone;
   await page.goto(server.url);
@@ -42,6 +54,19 @@ phoneTest('a morning in the example without a server, from the round to the last
   assert.ok(Number(late) > 0, 'there is late work this morning');
   await page.getByText('Bath for the pots with leaf spots').first().waitFor();
   await shot(page, 'round');
+  await whole(page, 'round');
+
+  // Something is seen on the walk: it becomes work at its place.
+  await page.getByRole('link', { name: 'Seen here', exact: true }).click();
+  await title(page, 'Stock');
+  await page.getByLabel('Find a lot').fill('Paphiopedilum');
+  await page.locator('.lot-row').first().click();
+  await page.getByRole('link', { name: 'Seen here', exact: true }).click();
+  await page.getByRole('button', { name: 'Outgrown its pot' }).waitFor();
+  await whole(page, 'seen here');
+  await press(page, 'Outgrown its pot');
+  await room(page, 'Round');
+  await page.getByText('outgrown its pot').first().waitFor();
 
   // The clump of three pots comes to the bench; spots are seen on it.
   await room(page, 'Repot');
@@ -52,6 +77,7 @@ phoneTest('a morning in the example without a server, from the round to the last
   await tap(page, 'One more: Starters', 4);
   await tap(page, 'One more: Back-bulbs', 5);
   await shot(page, 'pieces');
+  await whole(page, 'pieces');
   await page.getByRole('link', { name: 'Seen here', exact: true }).click();
   await page.getByRole('button', { name: 'Black spots' }).first().click();
   await page.getByRole('group', { name: 'Starters', exact: true }).waitFor();
@@ -74,14 +100,18 @@ phoneTest('a morning in the example without a server, from the round to the last
   await press(page, 'One more: Minutes in it');
   await page.getByLabel('Litres', { exact: true }).last().fill('8');
   await page.locator('.amount').waitFor();
+  await whole(page, 'mix');
   await press(page, 'Safety, then mix');
   await title(page, 'Before you open it');
+  await whole(page, 'safety');
   await press(page, 'All so: mixed');
   await pick(page, 'at once');
+  await whole(page, 'what goes in');
   await press(page, 'Last piece goes in');
   await title(page, 'In the tub');
   await page.locator('.digits', { hasText: /^0:\d\d$/ }).waitFor();
   await shot(page, 'soak');
+  await whole(page, 'soak');
   await kill(phone);
   phone = await reopen(phone, { url: server.url });
   ({ page } = phone);
@@ -97,6 +127,7 @@ phoneTest('a morning in the example without a server, from the round to the last
     await press(page, 'Potted');
   }
   await title(page, 'Labels');
+  await whole(page, 'labels');
   const codes = await page.locator('.label-row .stake-code').allInnerTexts();
   assert.equal(new Set(codes).size, 3);
   await press(page, 'Done');
@@ -111,5 +142,42 @@ phoneTest('a morning in the example without a server, from the round to the last
   await page.locator('.lot-row', { hasText: codes[0] }).first().click();
   const lot = await page.locator('main').innerText();
   for (const said of ['Did the treatment work?', 'black spots', 'Bathed', 'potted as']) assert.ok(lot.toLowerCase().includes(said.toLowerCase()), `${said} in ${lot}`);
+  await whole(page, 'lot');
+
+  // The record is whole: what was used, how much, on what, for how long, and until when hands stay off.
+  await room(page, 'Book');
+  await page.locator('a.entry', { hasText: 'Bathed' }).first().click();
+  const record = (await page.locator('main').innerText()).replace(/\s+/g, ' ');
+  for (const said of ['160 mL in 8 L', 'Against: fungus', '3 pieces on the bench (to flower)', '5 pieces on the bench (back-bulbs)', '1 minute wanted']) assert.ok(record.includes(said), `${said} in ${record}`);
+  await whole(page, 'entry');
+
+  // A second phone takes the example from a file; then both hold the same book.
+  await room(page, 'Book');
+  await page.getByRole('link', { name: 'Hand over' }).click();
+  const [file] = await Promise.all([page.waitForEvent('download'), press(page, 'Save as a file')]);
+  await whole(page, 'files');
+  const other = await open({ scale: 1, colorScheme });
+  try {
+    const second = other.page;
+    await second.getByRole('link', { name: 'From a file', exact: true }).click();
+    await second.locator('input[type=file]').setInputFiles(await file.path());
+    await second.getByText('it stays apart from a real book').waitFor();
+    await whole(second, 'take in');
+    await press(second, 'Take it in');
+    await title(second, 'Round');
+    const [answer] = await Promise.all([second.waitForEvent('download'), save(second)]);
+    await page.locator('input[type=file]').setInputFiles(await answer.path());
+    await page.getByText('1 entry new').waitFor();
+    await press(page, 'Take it in');
+    await title(page, 'Round');
+    await room(page, 'Book');
+    await page.getByRole('link', { name: 'Hand over' }).click();
+    const letters = await page.locator('.fingerprint').innerText();
+    assert.match(letters, /^[A-Z]{8}$/);
+    assert.equal(await second.locator('.fingerprint').innerText(), letters, 'both books are equal');
+    assert.deepEqual(other.complaints, []);
+  } finally {
+    await close(other);
+  }
   assert.deepEqual(phone.complaints, []);
 });

@@ -113,6 +113,20 @@ impl Ledger {
         }
     }
 
+    /// Opens the example's database, empty, for an example that comes as a file.
+    ///
+    /// Should the power go before the file is in it, the next start makes an example of its own.
+    pub(super) async fn make_room_for_example(self) -> Result<(), StorageError> {
+        if self.role.get_untracked() != Role::Writes {
+            return Err(StorageError::Closed);
+        }
+        let own = self.storage().ok_or(StorageError::Closed)?;
+        own.put_mark(MARK, IN_USE).await?;
+        // One that was being thrown away may have left something.
+        Indexed::erase(EXAMPLE).await?;
+        self.turn_to(EXAMPLE).await.map(|_| ())
+    }
+
     /// Another window has written while this one waited for the example.
     pub(super) async fn see_what_was_made(self, storage: &Indexed) {
         if let Ok(stored) = storage.load().await

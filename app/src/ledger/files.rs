@@ -128,17 +128,29 @@ impl Ledger {
             let lines = self.keyed(&plan.new);
             let at = self.moment();
             let own = self.look(|state, _| state.log().marks().get(&at.dev).copied());
-            if let Err(error) = self
-                .write(&Record {
+            let example = plan.first && plan.example;
+            let kept = async {
+                if example {
+                    self.make_room_for_example().await?;
+                }
+                self.write(&Record {
                     lines: &lines,
                     ..Record::default()
                 })
-                .await
-            {
+                .await?;
+                let storage = self.storage().filter(|_| example);
+                match storage {
+                    Some(storage) => self.show(storage.load().await?).await,
+                    None => Ok(()),
+                }
+            };
+            if let Err(error) = kept.await {
                 arrival.set(Arrival::Fault(words::trouble::not_recorded(&error)));
                 return;
             }
-            self.take_lines(plan.new.iter().map(String::as_str));
+            if !example {
+                self.take_lines(plan.new.iter().map(String::as_str));
+            }
             if let Some((seq, hash)) = own
                 && let Some(name) = self.look(|state, _| state.log().name_of(at.dev, seq, hash))
             {

@@ -84,6 +84,9 @@ pub fn plan(plan: &Plan) -> Vec<String> {
         format!("{} new", entries(plan.new.len())),
         format!("{} known already", entries(plan.known)),
     ];
+    if plan.example {
+        lines.push("The example: it stays apart from a real book".to_owned());
+    }
     if plan.new_phones > 0 {
         lines.push(counted(
             i64::try_from(plan.new_phones).unwrap_or(0),

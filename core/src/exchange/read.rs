@@ -72,6 +72,8 @@ pub struct Plan {
     pub new_phones: usize,
     /// The book is empty: the file becomes the book.
     pub first: bool,
+    /// It is the example: kept apart from real books wherever it goes.
+    pub example: bool,
 }
 
 /// Reads a file and checks that it is whole.
@@ -242,11 +244,9 @@ pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, Fil
             }
         });
     }
-    if first && incoming.head.demo {
-        return Err(FileFault::Demo);
-    }
     let mut plan = Plan {
         first,
+        example: incoming.head.demo,
         ..Plan::default()
     };
     let mut log = state.log().clone();
