@@ -67,6 +67,7 @@ fn screen(route: Route) -> AnyView {
         Route::SeenLot(lot) => view! { <screens::seen::SeenLot lot /> }.into_any(),
         Route::SeenClump(clump) => view! { <screens::seen::SeenClump clump /> }.into_any(),
         Route::NewTask => screens::new_task::NewTask().into_any(),
+        Route::DayPlan => screens::day_plan::DayPlanned().into_any(),
         Route::Repot => screens::repot::Repot().into_any(),
         Route::OpenClump => screens::open_clump::OpenClump().into_any(),
         Route::Clump(clump) => view! { <screens::clump::Clump clump /> }.into_any(),

@@ -39,6 +39,8 @@ pub enum Route {
     Preferences,
     Origins,
     NewTask,
+    /// What fits into the minutes there are.
+    DayPlan,
     /// The swatches of the look; not in a release.
     #[cfg(debug_assertions)]
     Kit,
@@ -83,6 +85,7 @@ impl Route {
             ("shed", Some("phone"), _) => Self::Preferences,
             ("shed", Some("origins"), _) => Self::Origins,
             ("round", Some("task"), _) => Self::NewTask,
+            ("round", Some("day"), _) => Self::DayPlan,
             #[cfg(debug_assertions)]
             ("kit", ..) => Self::Kit,
             _ => return None,
@@ -121,6 +124,7 @@ impl Route {
             Self::Preferences => "#/shed/phone".to_owned(),
             Self::Origins => "#/shed/origins".to_owned(),
             Self::NewTask => "#/round/task".to_owned(),
+            Self::DayPlan => "#/round/day".to_owned(),
             #[cfg(debug_assertions)]
             Self::Kit => "#/kit".to_owned(),
         }

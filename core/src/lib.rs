@@ -28,6 +28,7 @@ pub mod limits;
 pub mod log;
 pub mod lot_draft;
 pub mod name;
+pub mod plan;
 pub mod potting;
 pub mod quantity;
 pub mod reference;

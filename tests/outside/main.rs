@@ -14,6 +14,7 @@
 mod calendar;
 mod codes;
 mod names;
+mod plans;
 mod pots;
 mod rates;
 mod sheet;

@@ -13,6 +13,7 @@ mod baths;
 mod bench;
 mod clocks;
 mod corrections;
+mod days;
 mod demo;
 mod files;
 mod findings;

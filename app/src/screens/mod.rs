@@ -12,6 +12,7 @@ mod clump_labels;
 mod clump_pieces;
 mod clump_pots;
 mod clump_section;
+pub mod day_plan;
 pub mod entry;
 pub mod entry_correct;
 pub mod files;

@@ -28,6 +28,7 @@ pub fn Round() -> impl IntoView {
         let questions = view.questions;
         view! {
             <p class="figure">{words::summary(view.late, view.due)}</p>
+            <a href=Route::DayPlan.href()>{crate::words::day::OPEN}</a>
             {(questions > 0).then(|| view! { <a href=Route::Questions.href()>{words::questions(questions)}</a> })}
         }
     };
@@ -185,7 +186,7 @@ fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl Int
     }
 }
 
-fn title(row: &Row, today: chrono::NaiveDate) -> String {
+pub(super) fn title(row: &Row, today: chrono::NaiveDate) -> String {
     match row.state {
         RowState::Held { until } => task::held(row.kind, &format::near_day(until, today)),
         _ if row.kind == TaskKind::Own => row.text.clone(),

@@ -4,6 +4,7 @@
 
 pub mod bath;
 pub mod book;
+pub mod day;
 pub mod entry;
 pub mod files;
 pub mod format;

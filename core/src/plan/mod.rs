@@ -1,0 +1,12 @@
+//! The day's plan: which of the open work fits into the minutes there are, and in which order to walk it.
+//!
+//! Invariants: the choice is the best there is (no other set of this work that fits is worth more), so it is never worse
+//! than working through it by day; everything left out says why; nothing is stored but what was done.
+
+mod choose;
+mod day;
+mod minutes;
+
+pub use choose::{JOBS_MAX, Job, choose, worth_of};
+pub use day::{Chosen, DayPlan, LeftOut, LeftOutWhy, PlanStop, Stage, Why, day_plan};
+pub use minutes::{BATH_TENTHS, BENCH_TENTHS, Learned, OWN_TENTHS, WALK_TENTHS, learned_bench};

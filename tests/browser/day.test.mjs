@@ -1,0 +1,52 @@
+// A morning with ninety minutes: what fits is worked through, and the rest says why it waits.
+import assert from 'node:assert/strict';
+import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
+
+const press = async (page, name) => {
+  await page.waitForTimeout(400);
+  await page.getByRole('button', { name, exact: true }).click();
+};
+const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
+const minutes = (text) => {
+  const [, hours = 0] = text.match(/(\d+) h/) ?? [];
+  const [, rest = 0] = text.match(/(\d+) min/) ?? [];
+  return Number(hours) * 60 + Number(rest);
+};
+const figure = async (page) => (await page.locator('.figure').innerText()).split(' of ').map(minutes);
+
+for (const colorScheme of ['light', 'dark']) phoneTest(`half an hour is planned, worked through, and outlives a dead battery, ${colorScheme}`, { colorScheme, scale: 1 }, async (phone) => {
+  let { page } = phone;
+  await press(page, 'Look around in an example');
+  await title(page, 'Round');
+  await page.getByRole('link', { name: 'What fits?', exact: true }).click();
+  await title(page, 'What fits today');
+  await page.locator('.choice', { hasText: '30 min' }).first().click();
+  await page.getByText('Left for another day').waitFor();
+  const [planned, room] = await figure(page);
+  assert.equal(room, 30);
+  assert.ok(planned > 0 && planned <= 30, `${planned} planned`);
+  await page.getByText('the others are worth more').first().waitFor();
+  await picture(page, `day-${colorScheme}`);
+  assert.deepEqual(await axe(page), []);
+
+  const done = page.locator('.work-do').first();
+  const label = await done.getAttribute('aria-label');
+  await page.waitForTimeout(400);
+  await done.click();
+  await page.getByText('of it done').waitFor();
+  const [, left] = await figure(page);
+  assert.ok(left < 30, `${left} left after ${label}`);
+
+  await kill(phone);
+  phone = await reopen(phone);
+  ({ page } = phone);
+  await title(page, 'What fits today');
+  await page.getByText('of it done').waitFor();
+  assert.equal((await figure(page))[1], left);
+  await page.locator('.choice', { hasText: '4 h' }).click();
+  await page.waitForFunction((before) => !document.querySelector('.figure').innerText.includes(`of ${before} min`), left);
+  assert.ok((await figure(page))[1] > 200);
+  await picture(page, `day-long-${colorScheme}`);
+  assert.deepEqual(await axe(page), []);
+  assert.deepEqual(phone.complaints, []);
+});
