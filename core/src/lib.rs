@@ -13,6 +13,7 @@
 //! book is overwritten or dropped; what phones contradict becomes a question.
 
 pub mod bath;
+pub mod calendar;
 pub mod code;
 pub mod command;
 pub mod correction;

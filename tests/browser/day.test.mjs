@@ -1,5 +1,6 @@
 // A morning with ninety minutes: what fits is worked through, and the rest says why it waits.
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 const press = async (page, name) => {
@@ -48,5 +49,13 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`half an hour is planned,
   assert.ok((await figure(page))[1] > 200);
   await picture(page, `day-long-${colorScheme}`);
   assert.deepEqual(await axe(page), []);
+
+  const [file] = await Promise.all([page.waitForEvent('download'), press(page, 'Into the calendar')]);
+  assert.match(file.suggestedFilename(), /^work-\d{4}-\d\d-\d\d\.ics$/);
+  const text = await readFile(await file.path(), 'utf8');
+  assert.match(text, /^BEGIN:VCALENDAR\r\nVERSION:2\.0\r\n/);
+  const uids = [...text.matchAll(/^UID:(.+)\r$/gm)].map(([, uid]) => uid);
+  assert.ok(uids.length > 10 && new Set(uids).size === uids.length, `${uids.length} lines`);
+  assert.match(text, /SUMMARY:Bath for the pots with leaf spots/);
   assert.deepEqual(phone.complaints, []);
 });

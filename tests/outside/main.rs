@@ -12,6 +12,7 @@
 )]
 
 mod calendar;
+mod calendar_files;
 mod codes;
 mod names;
 mod plans;

@@ -1,13 +1,14 @@
 //! The day's plan: what fits into the minutes there are, in the order it is walked, and why the rest waits.
 
+use velamen_core::calendar::open_work;
 use velamen_core::command::Command;
-use velamen_core::event::{AgentClass, PieceClass, ProductCopy, TreatedPart};
+use velamen_core::event::{AgentClass, PieceClass, ProductCopy, TaskAnswer, TreatedPart};
 use velamen_core::plan::{DayPlan, LeftOutWhy, Stage, Why, day_plan};
 use velamen_core::season::{Hemisphere, Warmth};
-use velamen_core::task::TaskKind;
-use velamen_tests::{Phone, treatment};
+use velamen_core::task::{TaskKind, derive};
+use velamen_tests::{Phone, day, treatment};
 
-use crate::scene::{divide, nursery};
+use crate::scene::{decide, divide, nursery};
 
 fn plan(phone: &Phone, minutes: u32) -> DayPlan {
     day_plan(&phone.state, phone.today, phone.now_ms, minutes * 10)
@@ -111,4 +112,42 @@ fn repots_share_one_set_up_and_come_after_the_walk() {
     assert!(last.rows.iter().all(|row| row.row.kind == TaskKind::Repot));
     assert!(plan.tenths <= 6_000);
     assert_eq!(plan.learned, None, "two clumps timed say nothing yet");
+}
+
+#[test]
+fn in_a_calendar_work_keeps_its_name_while_its_day_moves() {
+    let (mut phone, _) = ten_days_after();
+    let before = open_work(&phone.state, phone.today);
+    let water = before
+        .iter()
+        .find(|row| row.kind == TaskKind::FirstWater)
+        .unwrap();
+    assert_eq!(
+        (water.on, water.lots.len()),
+        (phone.today, 2),
+        "late is today"
+    );
+    let feed = before
+        .iter()
+        .find(|row| row.kind == TaskKind::FirstFeed)
+        .unwrap();
+    assert_eq!(feed.on, day("2027-04-05"));
+    let names: std::collections::BTreeSet<&str> =
+        before.iter().map(|row| row.uid.as_str()).collect();
+    assert_eq!(names.len(), before.len());
+
+    let all = derive::all(phone.state.facts());
+    let feeds = all
+        .into_iter()
+        .filter(|task| task.kind == TaskKind::FirstFeed)
+        .collect();
+    let to = day("2027-04-12");
+    decide(&mut phone, feeds, TaskAnswer::PutOff { to });
+    let after = open_work(&phone.state, phone.today);
+    let moved = after
+        .iter()
+        .find(|row| row.kind == TaskKind::FirstFeed)
+        .unwrap();
+    assert_eq!((&moved.uid, moved.on), (&feed.uid, to));
+    assert!(after.iter().all(|row| row.on <= day("2027-06-12")));
 }

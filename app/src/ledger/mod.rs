@@ -4,6 +4,7 @@
 //! shows as recorded is on disk. Screens ask with [`Ledger::ask`] and act with [`Ledger::act`]; they know neither
 //! storage nor platform.
 
+mod calendar;
 mod drafts;
 mod example;
 mod files;

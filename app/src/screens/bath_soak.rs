@@ -74,6 +74,16 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
         });
     });
     let not_in = Callback::new(move |()| tub.change(|draft| draft.stop()));
+    let alarm = Callback::new(move |()| {
+        let name = ledger.look(|state, _| {
+            let product = tub.draft.with_untracked(|draft| draft.product)?;
+            let known = state.facts().products.get(&product)?;
+            Some(known.label_name.or_default())
+        });
+        if let Some((out_ms, ..)) = times.get_untracked() {
+            ledger.download_soak_end(tub.number, &name.unwrap_or_default(), out_ms);
+        }
+    });
     let late = Memo::new(
         move |_| matches!(state.get(), Some(SoakState::Over { since_s }) if since_s >= ON_TIME_S),
     );
@@ -152,7 +162,10 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
             <p class="edge soft">{words::RINGS}</p>
             <DryingTable />
             {move || (!starting.get()).then(|| view! {
-                <div class="form"><PlainAction label=words::NOT_IN.to_owned() on_press=not_in /></div>
+                <div class="form">
+                    <PlainAction label=words::INTO_CALENDAR.to_owned() on_press=alarm />
+                    <PlainAction label=words::NOT_IN.to_owned() on_press=not_in />
+                </div>
             })}
         </Screen>
     }

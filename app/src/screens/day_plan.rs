@@ -117,13 +117,16 @@ fn body(ledger: Ledger, plan: DayPlan) -> impl IntoView {
     let learned = plan
         .learned
         .map(|learned| view! { <p>{words::learned(learned.tenths, learned.clumps)}</p> });
+    let calendar = Callback::new(move |()| ledger.download_calendar());
     view! {
         {lesson}
         {stops}
         {left_out}
-        <div class="edge stack soft">
+        <div class="form">
             {learned}
-            <p>{words::HOW}</p>
+            <p class="soft">{words::HOW}</p>
+            <p class="soft">{words::CALENDAR_HINT}</p>
+            <PlainAction label=words::CALENDAR.to_owned() on_press=calendar />
         </div>
     }
 }

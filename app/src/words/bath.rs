@@ -53,6 +53,18 @@ pub const IN_THE_TUB: &str = "In the tub";
 pub const MINUTE_MORE: &str = "+1 min";
 pub const NOT_IN: &str = "Nothing went in";
 pub const OUT: &str = "Out now";
+pub const INTO_CALENDAR: &str = "Alarm in the calendar";
+
+/// What a calendar says when the time is up.
+#[must_use]
+pub fn out_of(product: &str) -> String {
+    if product.is_empty() {
+        "Out of the bath".to_owned()
+    } else {
+        format!("Out of the bath: {product}")
+    }
+}
+
 pub const OUT_ON_TIME: &str = "Out on time";
 pub const RINGS: &str = "It rings while this page is open. No page can ring while the phone is locked: set a kitchen timer as well.";
 pub const CLOCK_BEHIND: &str = "The phone's clock stands before this soak began, so it cannot say how long the pieces lie. Look at another clock, then take them out.";

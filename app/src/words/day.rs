@@ -15,6 +15,22 @@ pub const NOTHING_HINT: &str = "Give it more minutes, or walk the round.";
 pub const ALL_DONE: &str = "Nothing is open today.";
 pub const HOW: &str = "Late work first of all, then windows about to close; more pots count more. Nothing else that fits would be worth more. Times are common practice, no source, unless your own are named.";
 pub const BEGIN_AGAIN: &str = "Begin again";
+pub const CALENDAR: &str = "Into the calendar";
+pub const CALENDAR_HINT: &str = "A file for the phone's calendar: the open work of three months, ringing at seven. Taken in again later, it moves what has moved; what was done meanwhile stays until you erase it there.";
+pub const SOAK_FILE: &str = "bath.ics";
+
+/// Name of the calendar file.
+#[must_use]
+pub fn calendar_name(today: chrono::NaiveDate) -> String {
+    format!("work-{today}.ics")
+}
+
+/// That it was written.
+#[must_use]
+pub fn calendar_written(rows: usize) -> String {
+    let rows = i64::try_from(rows).unwrap_or(i64::MAX);
+    format!("A calendar file with {}.", counted(rows, "line", "lines"))
+}
 
 /// Tenths of a minute as a time.
 #[must_use]
