@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::climate::Reading;
 use crate::code::{LotCode, Prefix};
 use crate::event::*;
 use crate::id::*;
@@ -143,6 +144,11 @@ pub enum Command {
     AdoptProtocol {
         protocol: Option<ProtocolId>,
         content: Protocol,
+    },
+    /// Minimum and maximum of a house, a day at a time.
+    ReadClimate {
+        place: PlaceId,
+        days: Vec<(NaiveDate, Reading)>,
     },
     CorrectClock {
         dev: Dev,

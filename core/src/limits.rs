@@ -32,6 +32,13 @@ pub const AHEAD_DAYS_MAX: i64 = 3_660;
 pub const CLOCK_ASTRAY_MS: i64 = 24 * 3_600_000;
 /// Entries of one block in a file, under one digest.
 pub const BLOCK_LINES: usize = 256;
+/// What a thermometer in a house may have shown, in thousandths of a degree Celsius.
+pub const AIR_MC_MIN: i32 = -40_000;
+pub const AIR_MC_MAX: i32 = 55_000;
+/// Rain of one day in thousandths of a millimetre: two metres.
+pub const RAIN_UM_MAX: u32 = 2_000_000;
+/// Days of readings in one entry: two years of a logger.
+pub const READINGS_MAX: usize = 800;
 /// Uses on one label, and active ingredients in one product.
 pub const USES_MAX: usize = 20;
 pub const ACTIVES_MAX: usize = 12;

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 
+use crate::climate::ReadingFault;
 use crate::code::LotCode;
 use crate::event::PieceClass;
 use crate::id::{EntryRef, LotId, PlaceId, Subject};
@@ -114,6 +115,7 @@ pub enum Rejection {
     TrayInUse {
         tray: u32,
     },
+    Reading(ReadingFault),
     Protocol(ProtocolFault),
     /// The occurrence is not open.
     TaskNotOpen,

@@ -54,17 +54,75 @@ fn the_kept_book_asks_nothing_that_was_answered() {
     assert_eq!(kept().anomalies(), Vec::new());
 }
 
+/// What was added to the vocabulary since the book was kept: a file of lines for each event, and the digest of the
+/// facts of the kept book with them. Never edited either.
+fn since() -> Vec<(String, String, String)> {
+    let folder = velamen_tests::folder().join("golden/since");
+    let mut files: Vec<_> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|file| file.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|it| it == "jsonl"))
+        .collect();
+    files.sort();
+    let read = |path: &std::path::Path| std::fs::read_to_string(path).unwrap();
+    let named = files.iter().map(|path| {
+        let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+        (name, read(path), read(&path.with_extension("digest")))
+    });
+    named.collect()
+}
+
+/// The kept book with the lines of one file.
+fn kept_with(lines: &str) -> State {
+    let (state, refused) = State::of_lines(LINES.lines().chain(lines.lines()));
+    assert_eq!((refused, state.log().parked()), (0, 0));
+    state
+}
+
 #[test]
-fn the_kept_book_says_everything_the_vocabulary_can_say() {
-    let state = kept();
-    let said: BTreeSet<&str> = state
-        .log()
-        .in_order()
+fn what_was_added_since_reads_to_the_same_facts_and_is_written_again_byte_for_byte() {
+    for (name, lines, digest) in since() {
+        let state = kept_with(&lines);
+        assert_eq!(state.digest(), digest.trim_end(), "{name}");
+        assert_eq!(state.anomalies(), Vec::new(), "{name}");
+        for line in lines.lines() {
+            let header = read_header(line).unwrap();
+            let id = velamen_core::id::EntryRef {
+                dev: header.dev,
+                seq: header.seq,
+            };
+            let events = state.log().entry(id).unwrap().events.as_ref().unwrap();
+            assert_eq!(write_line(&header, events).as_deref(), Ok(line), "{name}");
+        }
+    }
+}
+
+fn said(state: &State) -> BTreeSet<&str> {
+    let entries = state.log().in_order();
+    entries
         .flat_map(|entry| entry.events.as_ref().unwrap())
         .map(Event::wire_name)
+        .collect()
+}
+
+#[test]
+fn the_kept_book_and_what_was_added_since_say_everything_the_vocabulary_can_say() {
+    let state = kept();
+    let mut said_once = said(&state);
+    let later: Vec<(String, State)> = since()
+        .into_iter()
+        .map(|(name, lines, _)| (name, kept_with(&lines)))
         .collect();
+    for (name, state) in &later {
+        let with = said(state);
+        assert!(
+            with.contains(name.as_str()),
+            "{name} says nothing of its own"
+        );
+        said_once.extend(with);
+    }
     let all: BTreeSet<&str> = WIRE_NAMES.iter().copied().collect();
-    assert_eq!(said, all);
+    assert_eq!(said_once, all);
 }
 
 #[test]
@@ -110,7 +168,7 @@ fn the_kept_file_holds_the_kept_book_and_is_written_again_byte_for_byte() {
 fn the_names_of_events_on_the_wire_never_change() {
     let fixed = "book_opened book_set phone_joined place_set pot_set mix_set product_set group_set lot_received \
                  lot_split lot_named lot_coded moved counted lost sold gained repotted division_opened pieces_taken \
-                 pieces_potted division_closed hygiene_confirmed treated found observed task_decided task_noted \
+                 pieces_potted division_closed hygiene_confirmed treated climate_read found observed task_decided task_noted \
                  protocol_adopted clock_corrected amended withdrawn settled";
     assert_eq!(WIRE_NAMES.join(" "), fixed);
     assert_eq!(

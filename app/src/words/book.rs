@@ -9,7 +9,7 @@ use velamen_core::season::Hemisphere;
 use velamen_core::view::book_sieve::Kind;
 
 use super::format::{counted, full_day, litres};
-use super::{shed, task, trade};
+use super::{climate, shed, task, trade};
 
 pub const HAND_OVER: &str = "Hand over or take in";
 pub const SHED: &str = "The Shed";
@@ -95,6 +95,11 @@ pub fn event(
             (Some(name), _) => format!("Mix: {name}."),
             (None, _) => "A mix was changed.".to_owned(),
         },
+        Event::ClimateRead(it) => {
+            let day = it.read_on.map(|on| format!(" on {}", full_day(on)));
+            let (place, said) = (places(it.place), climate::reading(&it.reading()));
+            format!("{place}: {said}{}.", day.unwrap_or_default())
+        }
         Event::ProductSet(it) => format!(
             "Product: {}.",
             it.label_name.as_deref().unwrap_or("changed")

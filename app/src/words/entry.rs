@@ -97,6 +97,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::BookSet(_)
         | Event::PhoneJoined(_)
         | Event::PlaceSet(_)
+        | Event::ClimateRead(_)
         | Event::PotSet(_)
         | Event::MixSet(_)
         | Event::ProductSet(_)

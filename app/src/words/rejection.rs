@@ -120,6 +120,7 @@ pub fn say(no: &Rejection) -> String {
         Rejection::TrayInUse { tray } => {
             format!("Tray tag {tray} lies beside another clump. Take another tag.")
         }
+        Rejection::Reading(fault) => super::climate::fault(fault),
         Rejection::Protocol(fault) => protocol(fault),
         Rejection::TaskNotOpen => "That was decided already.".to_owned(),
         Rejection::PutOffToThePast { .. } => "Choose a day after today.".to_owned(),

@@ -13,6 +13,8 @@ mod sun;
 mod warmth;
 
 pub use air::{Air, day_air, dew_point_mc, saturation_pa, vpd_pa};
-pub use reading::{Counted, Mean, Reading, Readings, mean, nights_below, recent_mean, warmth_sum};
+pub use reading::{
+    Counted, Mean, Reading, ReadingFault, Readings, mean, nights_below, recent_mean, warmth_sum,
+};
 pub use sun::{Daylight, daylight, fao_day_min, hemisphere_at};
 pub use warmth::{Chill, DegreeDays, Method, degree_days_mk, minutes_below};

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use crate::limits;
 use crate::time::{days_between, plus_days};
 
 use super::warmth::{DegreeDays, degree_days_mk};
@@ -42,6 +43,77 @@ impl Reading {
     #[must_use]
     pub const fn mean_mc(&self) -> i32 {
         (self.min_mc as i64 + self.max_mc as i64).div_euclid(2) as i32
+    }
+}
+
+/// What is wrong with a reading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ReadingFault {
+    MinAboveMax {
+        min_mc: i32,
+        max_mc: i32,
+    },
+    /// No house is that cold or hot.
+    NotBelieved {
+        mc: i32,
+        least_mc: i32,
+        most_mc: i32,
+    },
+    HumidityTurned {
+        min_permille: u16,
+        max_permille: u16,
+    },
+    HumidityBeyond {
+        permille: u16,
+    },
+    RainBeyond {
+        most_um: u32,
+    },
+    DayTwice {
+        on: NaiveDate,
+    },
+}
+
+impl Reading {
+    /// Checks what was typed or logged.
+    ///
+    /// # Errors
+    /// The first [`ReadingFault`] found.
+    pub fn check(&self) -> Result<(), ReadingFault> {
+        let believed = limits::AIR_MC_MIN..=limits::AIR_MC_MAX;
+        for mc in [self.min_mc, self.max_mc] {
+            if !believed.contains(&mc) {
+                return Err(ReadingFault::NotBelieved {
+                    mc,
+                    least_mc: limits::AIR_MC_MIN,
+                    most_mc: limits::AIR_MC_MAX,
+                });
+            }
+        }
+        if self.min_mc > self.max_mc {
+            return Err(ReadingFault::MinAboveMax {
+                min_mc: self.min_mc,
+                max_mc: self.max_mc,
+            });
+        }
+        let humidities = [self.humidity_min_permille, self.humidity_max_permille];
+        if let Some(permille) = humidities.into_iter().flatten().find(|it| *it > 1_000) {
+            return Err(ReadingFault::HumidityBeyond { permille });
+        }
+        if let [Some(min_permille), Some(max_permille)] = humidities
+            && min_permille > max_permille
+        {
+            return Err(ReadingFault::HumidityTurned {
+                min_permille,
+                max_permille,
+            });
+        }
+        if self.rain_um.is_some_and(|um| um > limits::RAIN_UM_MAX) {
+            return Err(ReadingFault::RainBeyond {
+                most_um: limits::RAIN_UM_MAX,
+            });
+        }
+        Ok(())
     }
 }
 
@@ -173,6 +245,28 @@ mod tests {
         ]
         .map(|(day, min, max)| (on(day), Reading::of(min, max)))
         .into()
+    }
+
+    #[test]
+    fn a_reading_no_house_can_have_is_a_fault() {
+        let fault = |min, max| Reading::of(min, max).check();
+        assert_eq!(fault(9_000, 21_000), Ok(()));
+        assert!(matches!(
+            fault(21_000, 9_000),
+            Err(ReadingFault::MinAboveMax { .. })
+        ));
+        assert!(matches!(
+            fault(9_000, 60_000),
+            Err(ReadingFault::NotBelieved { mc: 60_000, .. })
+        ));
+        let humid = |min, max| Reading {
+            humidity_min_permille: min,
+            humidity_max_permille: max,
+            ..Reading::of(9_000, 21_000)
+        };
+        assert_eq!(humid(Some(400), None).check(), Ok(()));
+        assert!(humid(Some(700), Some(600)).check().is_err());
+        assert!(humid(None, Some(1_001)).check().is_err());
     }
 
     #[test]

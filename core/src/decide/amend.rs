@@ -64,6 +64,10 @@ impl Desk<'_> {
                 Self::number(Input::Pots, it.dirty_pots)?;
                 Self::note(&it.note)?;
             }
+            Event::ClimateRead(it) => {
+                it.read_on.map(|on| self.day(on)).transpose()?;
+                it.reading().check().map_err(Rejection::Reading)?;
+            }
             Event::Found(it) => drop(Self::note(&it.note)?),
             Event::Observed(it) => drop(Self::note(&it.note)?),
             Event::Treated(it) => drop(Self::note(&it.note)?),

@@ -6,6 +6,7 @@
 mod amend;
 mod bench;
 mod care;
+mod climate;
 mod lots;
 mod record;
 mod shelf;
@@ -221,6 +222,7 @@ impl Desk<'_> {
                 lot,
                 place,
             } => self.note_task(task, text, due_on, repeat_days, lot, place),
+            Command::ReadClimate { place, days } => self.read_climate(place, days),
             Command::CorrectClock {
                 dev,
                 from_seq,

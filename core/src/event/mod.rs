@@ -7,6 +7,7 @@
 //! Fields are integers in the smallest unit with the unit in the name, civil days, ids and short texts. No floats.
 
 mod care;
+mod climate;
 mod lot;
 pub mod photo;
 mod record;
@@ -14,6 +15,7 @@ mod shelf;
 mod work;
 
 pub use care::*;
+pub use climate::*;
 pub use lot::*;
 pub use record::*;
 pub use shelf::*;
@@ -82,6 +84,7 @@ vocabulary! {
     DivisionClosed = "division_closed",
     HygieneConfirmed = "hygiene_confirmed",
     Treated = "treated",
+    ClimateRead = "climate_read",
     Found = "found",
     Observed = "observed",
     TaskDecided = "task_decided",

@@ -30,6 +30,7 @@ pub enum FieldKey {
     Rate,
     Protocol,
     Windows,
+    Reading,
 }
 
 /// Something only a person can answer.
@@ -202,6 +203,13 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
         dispute(found, Subject::Place(*id), FieldKey::Name, &place.name);
         dispute(found, Subject::Place(*id), FieldKey::Walk, &place.walk);
         dispute(found, Subject::Place(*id), FieldKey::Warmth, &place.warmth);
+        let read = place.house.disputed().into_iter();
+        found.extend(read.map(|(kept, other)| Anomaly::Disputed {
+            subject: Subject::Place(*id),
+            field: FieldKey::Reading,
+            kept,
+            other,
+        }));
     }
     for (id, pot) in &facts.pots {
         dispute(found, Subject::Pot(*id), FieldKey::Name, &pot.name);

@@ -11,12 +11,14 @@ mod anomaly;
 mod clock;
 mod clump;
 mod field;
+mod house;
 mod lot;
 mod shelf;
 
 pub use anomaly::{Anomaly, FieldKey};
 pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
 pub use field::Field;
+pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
 pub use shelf::{
     BookFacts, Finding, Group, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts, Revision,

@@ -20,6 +20,7 @@ use crate::task::Protocol;
 use crate::time::Stamp;
 
 use super::field::Field;
+use super::house::House;
 use super::lot::{Decision, as_list, keep_decision};
 
 /// What the grower knows of a group of plants here.
@@ -159,6 +160,8 @@ pub struct Place {
     pub retired: Field<bool>,
     pub findings: Vec<FindingId>,
     pub treatments: Vec<TreatmentId>,
+    #[serde(skip_serializing_if = "House::never_read")]
+    pub house: House,
     pub settled: BTreeSet<String>,
 }
 
@@ -176,6 +179,7 @@ impl Place {
             }
             Event::Found(event) => self.findings.push(event.finding),
             Event::Treated(event) => self.treatments.push(event.treatment),
+            Event::ClimateRead(event) => self.house.apply(event, fact),
             Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
             _ => {}
         }

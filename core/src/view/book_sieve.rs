@@ -62,7 +62,7 @@ impl Kind {
             | Event::DivisionClosed(_)
             | Event::HygieneConfirmed(_) => Self::Potting,
             Event::Treated(_) => Self::Treated,
-            Event::Found(_) | Event::Observed(_) => Self::Seen,
+            Event::Found(_) | Event::Observed(_) | Event::ClimateRead(_) => Self::Seen,
             Event::TaskDecided(_) | Event::TaskNoted(_) => Self::Work,
             Event::BookOpened(_)
             | Event::BookSet(_)
@@ -185,6 +185,7 @@ fn is_put_right(state: &State, entry: &Entry) -> bool {
 fn names(event: &Event, place: PlaceId) -> bool {
     let named = match event {
         Event::PlaceSet(it) => Some(it.place),
+        Event::ClimateRead(it) => Some(it.place),
         Event::LotReceived(it) => it.place,
         Event::LotSplit(it) => it.place,
         Event::Moved(it) => Some(it.to),

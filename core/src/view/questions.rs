@@ -113,6 +113,9 @@ fn mends(anomaly: &Anomaly) -> Vec<Command> {
 
 /// The command that sets a field of a subject to what an entry said of it.
 fn say_again(row: &Row, subject: Subject, field: FieldKey) -> Option<Command> {
+    if field == FieldKey::Reading {
+        return readings_again(row, subject);
+    }
     let mut events = row.events.iter().rev();
     events.find_map(|event| {
         event
@@ -121,6 +124,24 @@ fn say_again(row: &Row, subject: Subject, field: FieldKey) -> Option<Command> {
             .then(|| command_of(event, subject, field))
             .flatten()
     })
+}
+
+/// Everything an entry read of a house, again.
+fn readings_again(row: &Row, subject: Subject) -> Option<Command> {
+    let Subject::Place(place) = subject else {
+        return None;
+    };
+    let days: Vec<_> = row
+        .events
+        .iter()
+        .filter_map(|event| match event {
+            Event::ClimateRead(it) if it.place == place => {
+                Some((it.read_on.unwrap_or(row.on), it.reading()))
+            }
+            _ => None,
+        })
+        .collect();
+    (!days.is_empty()).then_some(Command::ReadClimate { place, days })
 }
 
 fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Command> {
