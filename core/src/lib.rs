@@ -30,6 +30,7 @@ pub mod limits;
 pub mod log;
 pub mod lot_draft;
 pub mod name;
+pub mod outlook;
 pub mod plan;
 pub mod potting;
 pub mod quantity;

@@ -19,6 +19,7 @@ mod names;
 mod plans;
 mod pots;
 mod rates;
+mod shares;
 mod sheet;
 mod units;
 mod volumes;

@@ -20,6 +20,7 @@ mod files;
 mod findings;
 mod looking_back;
 mod newer;
+mod outlooks;
 mod parts;
 mod protocols;
 mod questions;
