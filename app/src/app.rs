@@ -75,6 +75,7 @@ fn screen(route: Route) -> AnyView {
         Route::TreatRecord => screens::treat_form::TreatRecord().into_any(),
         Route::Bath(number) => view! { <screens::bath::Bath number /> }.into_any(),
         Route::Stock => screens::stock::Stock().into_any(),
+        Route::Outlook => screens::outlook::Outlook().into_any(),
         Route::NewLot => screens::new_lot::NewLot().into_any(),
         Route::Lot(lot) => view! { <screens::lot::Lot lot /> }.into_any(),
         Route::Book => screens::book::Book().into_any(),

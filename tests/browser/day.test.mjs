@@ -59,3 +59,21 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`half an hour is planned,
   assert.match(text, /SUMMARY:Bath for the pots with leaf spots/);
   assert.deepEqual(phone.complaints, []);
 });
+
+phoneTest('what is to come is told with its range, in both themes', { scale: 1 }, async ({ page, complaints }) => {
+  await press(page, 'Look around in an example');
+  await title(page, 'Round');
+  await page.getByRole('navigation').getByRole('link', { name: 'Stock' }).click();
+  await page.getByRole('link', { name: 'What is to come', exact: true }).click();
+  await title(page, 'What is to come');
+  const drawings = page.locator('figure.drawing');
+  assert.equal(await drawings.count(), 2);
+  assert.match(await drawings.first().getAttribute('aria-label'), /^May stand in flower: .+ \d+ \(\d+ to \d+\)/);
+  await page.getByText('believed now').first().waitFor();
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme });
+    await picture(page, `outlook-${colorScheme}`);
+    assert.deepEqual(await axe(page), []);
+  }
+  assert.deepEqual(complaints, []);
+});

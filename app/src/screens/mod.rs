@@ -28,6 +28,7 @@ pub mod new_lot;
 pub mod new_task;
 pub mod open_clump;
 pub mod origins;
+pub mod outlook;
 pub mod phone;
 pub mod photos;
 pub mod place;

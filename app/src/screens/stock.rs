@@ -48,6 +48,10 @@ pub fn Stock() -> impl IntoView {
     let actions = move || {
         view! { <PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /> }
     };
+    let side = move || {
+        any.get()
+            .then(|| view! { <a href=Route::Outlook.href()>{crate::words::outlook::TITLE}</a> })
+    };
     let search = move || {
         any.get().then(|| {
             view! {
@@ -78,7 +82,7 @@ pub fn Stock() -> impl IntoView {
         }
     };
     view! {
-        <Screen title=rooms::STOCK over actions notice=home_notices rooms=|| room_bar(Route::Stock)>
+        <Screen title=rooms::STOCK over side actions notice=home_notices rooms=|| room_bar(Route::Stock)>
             {search}
             {list}
         </Screen>

@@ -65,6 +65,17 @@ pub fn short_day(day: NaiveDate, today: NaiveDate) -> String {
     }
 }
 
+/// A month, "Mar", in a run of months: each January says its year.
+#[must_use]
+pub fn short_month(first: NaiveDate) -> String {
+    let month: String = of(&MONTHS, first.month0()).chars().take(3).collect();
+    if first.month0() == 0 {
+        format!("{month} {}", first.year())
+    } else {
+        month
+    }
+}
+
 /// A day as one speaks of it: "today", "tomorrow", "Saturday", "11 Mar".
 #[must_use]
 pub fn near_day(day: NaiveDate, today: NaiveDate) -> String {

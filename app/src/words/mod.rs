@@ -10,6 +10,7 @@ pub mod entry;
 pub mod files;
 pub mod format;
 pub mod origins;
+pub mod outlook;
 pub mod photo;
 pub mod program;
 pub mod questions;

@@ -213,7 +213,7 @@ impl Sum {
     }
 }
 
-fn whole(plants: f64) -> u32 {
+pub(super) fn whole(plants: f64) -> u32 {
     // In range by the clamp; a count of plants never comes near the end of it.
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
     {

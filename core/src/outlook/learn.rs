@@ -33,6 +33,16 @@ pub struct Learned {
     pub belief: Beta,
 }
 
+impl Learned {
+    /// What is believed of a hundred: four fifths of the belief lie between the first and the last; the middle is its mean.
+    #[must_use]
+    pub fn per_hundred(&self) -> [u32; 3] {
+        let belief = self.belief;
+        [belief.quantile(0.1), belief.mean(), belief.quantile(0.9)]
+            .map(|share| super::forecast::whole(share * 100.0))
+    }
+}
+
 /// Plants lost to one cause.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Lost {

@@ -1,13 +1,15 @@
-//! Pictures where people would rather look: the pot in section, where a lot comes from, the year.
+//! Pictures where people would rather look: the pot in section, where a lot comes from, the year, counts with their ranges.
 //!
 //! Invariants: plain numbers and words come in, one SVG goes out, drawn with the same ink line and
 //! two tints, the number at the thing itself. A drawing is 288 units wide and shown at least 288 px
 //! wide, so its 15-unit text never falls under 15 px. Each has a sentence for who cannot see it.
 
+pub mod bars;
 pub mod lineage;
 pub mod pot;
 pub mod year;
 
+pub use bars::{Bar, Bars};
 pub use lineage::{Child, ChildKind, Lineage, Parent};
 pub use pot::{Layer, LayerKind, PotSection};
 pub use year::{Span, SpanKind, YearStrip};
