@@ -27,7 +27,7 @@ const WORLD: [&str; 7] = ["time", "fs", "env", "thread", "net", "process", "io"]
 /// number before anything uses it.
 const FLOATS: [&str; 5] = [
     "core/src/climate",
-    "core/src/forecast",
+    "core/src/outlook",
     "core/src/potting/stability",
     "core/src/potting/tub.rs",
     "core/src/season/daylength",
