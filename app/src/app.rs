@@ -73,6 +73,7 @@ fn screen(route: Route) -> AnyView {
         Route::Clump(clump) => view! { <screens::clump::Clump clump /> }.into_any(),
         Route::Treat => screens::treat::Treat().into_any(),
         Route::TreatRecord => screens::treat_form::TreatRecord().into_any(),
+        Route::RecordLog => screens::record_log::RecordLog().into_any(),
         Route::Bath(number) => view! { <screens::bath::Bath number /> }.into_any(),
         Route::Stock => screens::stock::Stock().into_any(),
         Route::Outlook => screens::outlook::Outlook().into_any(),

@@ -18,6 +18,8 @@ pub enum Route {
     Treat,
     /// Writing down a treatment that was done.
     TreatRecord,
+    /// The record of treatments, as a rule wants to see it.
+    RecordLog,
     /// A bath in hand, by its number on this phone.
     Bath(u32),
     Stock,
@@ -66,6 +68,7 @@ impl Route {
             ("repot", Some(id), Some(_)) => Self::SeenClump(id.parse().ok()?),
             ("treat", None, _) => Self::Treat,
             ("treat", Some("record"), _) => Self::TreatRecord,
+            ("treat", Some("log"), _) => Self::RecordLog,
             ("treat", Some("bath"), Some(number)) => Self::Bath(number.parse().ok()?),
             ("stock", None, _) => Self::Stock,
             ("stock", Some("new"), _) => Self::NewLot,
@@ -107,6 +110,7 @@ impl Route {
             Self::Clump(id) => format!("#/repot/{id}"),
             Self::Treat => "#/treat".to_owned(),
             Self::TreatRecord => "#/treat/record".to_owned(),
+            Self::RecordLog => "#/treat/log".to_owned(),
             Self::Bath(number) => format!("#/treat/bath/{number}"),
             Self::Stock => "#/stock".to_owned(),
             Self::NewLot => "#/stock/new".to_owned(),

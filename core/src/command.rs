@@ -296,6 +296,7 @@ pub struct RecordTreatment {
     pub soak_own: bool,
     pub until_ms: Option<i64>,
     pub person: String,
+    pub licence: String,
     pub gear: String,
     pub reason: String,
     pub note: String,

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::event::Event;
 use crate::id::PlaceId;
 use crate::name::PlantName;
+use crate::record::RecordTexts;
 
 /// What a grower may put right in an event.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -17,6 +18,8 @@ pub struct Correctable {
     pub name: bool,
     pub place: bool,
     pub note: bool,
+    /// The words of a treatment's record.
+    pub record: bool,
 }
 
 impl Correctable {
@@ -45,6 +48,8 @@ pub struct Correction {
     pub place: Option<PlaceId>,
     #[serde(default)]
     pub note: String,
+    #[serde(default)]
+    pub record: RecordTexts,
     #[serde(default)]
     pub why: String,
 }
@@ -90,12 +95,15 @@ pub fn correctable(event: &Event) -> Correctable {
             place: true,
             ..Correctable::default()
         },
-        Event::Found(_) | Event::Observed(_) | Event::Treated(_) | Event::DivisionClosed(_) => {
-            Correctable {
-                note: true,
-                ..Correctable::default()
-            }
-        }
+        Event::Treated(_) => Correctable {
+            note: true,
+            record: true,
+            ..Correctable::default()
+        },
+        Event::Found(_) | Event::Observed(_) | Event::DivisionClosed(_) => Correctable {
+            note: true,
+            ..Correctable::default()
+        },
         _ => Correctable::default(),
     }
 }
@@ -132,7 +140,10 @@ impl Correction {
             Event::Moved(it) => draft.place = Some(it.to),
             Event::Found(it) => draft.note.clone_from(&it.note),
             Event::Observed(it) => draft.note.clone_from(&it.note),
-            Event::Treated(it) => draft.note.clone_from(&it.note),
+            Event::Treated(it) => {
+                draft.note.clone_from(&it.note);
+                draft.record = RecordTexts::of(it);
+            }
             Event::DivisionClosed(it) => draft.note.clone_from(&it.note),
             _ => {}
         }
@@ -194,7 +205,10 @@ impl Correction {
             Event::Moved(it) => it.to = self.place.unwrap_or(it.to),
             Event::Found(it) => note.clone_into(&mut it.note),
             Event::Observed(it) => note.clone_into(&mut it.note),
-            Event::Treated(it) => note.clone_into(&mut it.note),
+            Event::Treated(it) => {
+                note.clone_into(&mut it.note);
+                self.record.put_into(it);
+            }
             Event::DivisionClosed(it) => note.clone_into(&mut it.note),
             _ => {}
         }

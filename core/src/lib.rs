@@ -34,6 +34,7 @@ pub mod outlook;
 pub mod plan;
 pub mod potting;
 pub mod quantity;
+pub mod record;
 pub mod reference;
 pub mod rejection;
 pub mod season;

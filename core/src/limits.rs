@@ -16,6 +16,8 @@ pub const EVENTS_MAX: usize = 2_000;
 pub const LINE_BYTES_MAX: usize = 1 << 20;
 /// Bytes of a file taken in.
 pub const FILE_BYTES_MAX: usize = 512 << 20;
+/// Months a record is kept: a century.
+pub const KEEP_MONTHS_MAX: u16 = 1_200;
 /// Photographs of one finding.
 pub const PHOTOS_MAX: usize = 6;
 /// Bytes of a picture that is read, bytes of the photograph made of it, and its longer side.

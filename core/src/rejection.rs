@@ -35,6 +35,7 @@ pub enum Input {
     Person,
     Soak,
     Active,
+    KeepMonths,
 }
 
 /// Why not.

@@ -114,6 +114,7 @@ impl TreatDraft {
                 .reentry_h
                 .map(|hours| done_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000))),
             person: String::new(),
+            licence: String::new(),
             gear: String::new(),
             reason: String::new(),
             note: self.note.trim().to_owned(),

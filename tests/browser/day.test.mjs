@@ -19,6 +19,10 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`half an hour is planned,
   let { page } = phone;
   await press(page, 'Look around in an example');
   await title(page, 'Round');
+  const before = await page.locator('.figure').innerText();
+  await page.waitForTimeout(400);
+  await page.locator('.work-do').first().click();
+  await page.waitForFunction((before) => document.querySelector('.figure').innerText !== before, before);
   await page.getByRole('link', { name: 'What fits?', exact: true }).click();
   await title(page, 'What fits today');
   await page.locator('.choice', { hasText: '30 min' }).first().click();
@@ -56,7 +60,7 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`half an hour is planned,
   assert.match(text, /^BEGIN:VCALENDAR\r\nVERSION:2\.0\r\n/);
   const uids = [...text.matchAll(/^UID:(.+)\r$/gm)].map(([, uid]) => uid);
   assert.ok(uids.length > 10 && new Set(uids).size === uids.length, `${uids.length} lines`);
-  assert.match(text, /SUMMARY:Bath for the pots with leaf spots/);
+  assert.match(text, /\r\nSUMMARY:First weak feed/);
   assert.deepEqual(phone.complaints, []);
 });
 

@@ -24,6 +24,7 @@ mod outlooks;
 mod parts;
 mod protocols;
 mod questions;
+mod records;
 mod scene;
 mod seasons;
 mod three_pots;

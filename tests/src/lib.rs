@@ -295,6 +295,7 @@ pub fn treatment(
         soak_own: false,
         until_ms: None,
         person: String::new(),
+        licence: String::new(),
         gear: String::new(),
         reason: String::new(),
         note: String::new(),

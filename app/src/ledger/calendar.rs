@@ -4,8 +4,7 @@ use velamen_core::calendar::{self, Appointment, OpenWork, When, uid};
 use velamen_core::id::Dev;
 use velamen_core::task::TaskKind;
 
-use super::{Ledger, ToldKind};
-use crate::platform::files;
+use super::Ledger;
 use crate::words::{self, day, format, task, trade};
 
 /// Minutes after midnight at which a day's work rings.
@@ -38,11 +37,7 @@ impl Ledger {
 
     fn offer(self, name: &str, rows: &[Appointment]) {
         let text = calendar::write(rows, self.moment().now_ms);
-        if files::download(name, TYPE, &text) {
-            self.say(day::calendar_written(rows.len()), ToldKind::Done);
-        } else {
-            self.say(words::files::not_written(), ToldKind::Refused);
-        }
+        self.save_text(name, TYPE, &text, day::calendar_written(rows.len()));
     }
 }
 

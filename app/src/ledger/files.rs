@@ -78,6 +78,22 @@ impl Ledger {
         });
     }
 
+    /// Offers a text as a file, and says what was written.
+    pub fn save_text(self, name: &str, media_type: &str, text: &str, said: String) {
+        if files::download(name, media_type, text) {
+            self.say(said, ToldKind::Done);
+        } else {
+            self.say(words::files::not_written(), ToldKind::Refused);
+        }
+    }
+
+    /// Opens the phone's way of printing, for the screen as it stands.
+    pub fn print(self) {
+        if !files::print() {
+            self.say(words::files::not_printed(), ToldKind::Refused);
+        }
+    }
+
     fn handed_over(self) {
         let now_ms = self.moment().now_ms;
         self.handed_over_ms.set(Some(now_ms));

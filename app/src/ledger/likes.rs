@@ -1,6 +1,7 @@
 //! What a person likes on this phone: light or dark, the hand, the size of the controls. Not part of the book.
 
 use leptos::prelude::*;
+use velamen_core::command::Command;
 
 use super::{Ledger, ToldKind};
 use crate::platform::preferences;
@@ -21,6 +22,21 @@ impl Ledger {
             self.say(words::trouble::preferences_not_kept(), ToldKind::Warning);
         }
         dress(preferences);
+    }
+}
+
+impl Ledger {
+    /// Puts the person of this phone into a treatment that names nobody.
+    pub(super) fn sign(self, command: &mut Command) {
+        if let Command::RecordTreatment(record) = command
+            && record.person.is_empty()
+        {
+            let Preferences {
+                person, licence, ..
+            } = self.preferences();
+            person.trim().clone_into(&mut record.person);
+            licence.trim().clone_into(&mut record.licence);
+        }
     }
 }
 

@@ -298,6 +298,8 @@ impl Ledger {
             );
             return;
         }
+        let mut act = act;
+        self.sign(&mut act.command);
         self.inside
             .update_value(|inside| inside.queue.push_back(act));
         if !self.busy.get_untracked() {

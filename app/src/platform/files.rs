@@ -64,6 +64,11 @@ fn try_download(name: &str, media_type: &str, text: &str) -> Option<()> {
     Some(())
 }
 
+/// Opens the print dialogue; `false` when there is none.
+pub fn print() -> bool {
+    web_sys::window().is_some_and(|window| window.print().is_ok())
+}
+
 /// Reads a chosen file as text, if it has at most `max_bytes`.
 pub async fn read_text(file: &web_sys::File, max_bytes: u32) -> Result<String, FileError> {
     if file.size() > f64::from(max_bytes) {

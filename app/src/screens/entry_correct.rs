@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::correction::{Correctable, Correction, correctable};
 use velamen_core::id::{EntryRef, PlaceId};
+use velamen_core::record::RecordTexts;
 use velamen_core::view;
 use velamen_core::view::book::row_of;
 
@@ -12,7 +13,7 @@ use super::lot_parts::{Count, Refusal, one_of};
 use crate::ledger::{Act, Ledger};
 use crate::screens::names::sentence;
 use crate::ui::{Field, MainAction, PlainAction};
-use crate::words::{entry as words, rejection, shed};
+use crate::words::{entry as words, record, rejection, shed};
 
 /// The form of a correction.
 #[component]
@@ -147,9 +148,37 @@ fn fields(
             />
         }
     });
+    let record = can.record.then(|| record_fields(typed, change));
     view! {
         {plants}
         {stands}
-        <div class="form">{name} {place} {note}</div>
+        <div class="form">{name} {place} {record} {note}</div>
     }
+}
+
+/// The words of a treatment's record.
+fn record_fields(
+    typed: Memo<Correction>,
+    change: impl Fn(&dyn Fn(&mut Correction)) + Copy + Send + Sync + 'static,
+) -> impl IntoView {
+    type Text = fn(&mut RecordTexts) -> &mut String;
+    let fields: [(&str, Text); 7] = [
+        (record::PERSON_THEN, |texts| &mut texts.person),
+        (record::LICENCE, |texts| &mut texts.licence),
+        (record::REGISTRATION, |texts| &mut texts.registration),
+        (record::BATCH, |texts| &mut texts.batch),
+        (record::GEAR, |texts| &mut texts.gear),
+        (record::WEATHER, |texts| &mut texts.weather),
+        (record::DISPOSAL, |texts| &mut texts.disposal),
+    ];
+    fields
+        .map(|(label, text)| {
+            let value =
+                Signal::derive(move || typed.with(|typed| text(&mut typed.record.clone()).clone()));
+            let on_input = Callback::new(move |now: String| {
+                change(&|draft| text(&mut draft.record).clone_from(&now));
+            });
+            view! { <Field label value on_input max_chars=200 /> }
+        })
+        .collect_view()
 }

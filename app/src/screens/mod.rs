@@ -37,6 +37,7 @@ pub mod pots;
 pub mod protocol;
 pub mod protocols;
 pub mod questions;
+pub mod record_log;
 pub mod reentry;
 pub mod repot;
 pub mod round;

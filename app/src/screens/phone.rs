@@ -14,7 +14,7 @@ use crate::route::Route;
 use crate::screens::questions::JoinAgain;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
-use crate::words::{program, rejection, shed as words, start};
+use crate::words::{program, record, rejection, shed as words, start};
 
 fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
     rows.iter()
@@ -91,6 +91,21 @@ pub fn Phone() -> impl IntoView {
                     on_switch=Callback::new(move |on: bool| change(&|liked| liked.bench_size = on))
                     on_word=words::ON
                     off_word=words::OFF
+                />
+            </div>
+            <div class="form">
+                <Field
+                    label=record::PERSON
+                    hint=record::PERSON_HINT
+                    value=Signal::derive(move || liked.get().person)
+                    on_input=Callback::new(move |person: String| change(&|liked| liked.person.clone_from(&person)))
+                    max_chars=200
+                />
+                <Field
+                    label=record::LICENCE
+                    value=Signal::derive(move || liked.get().licence)
+                    on_input=Callback::new(move |licence: String| change(&|liked| liked.licence.clone_from(&licence)))
+                    max_chars=200
                 />
             </div>
             <Slat name=program::WITHOUT_NETWORK />

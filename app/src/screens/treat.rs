@@ -12,7 +12,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::names::sentence;
 use crate::ui::{Bottle, MainAction, PlainLink, Screen, Slat};
-use crate::words::{bath, format, rooms, treat as words};
+use crate::words::{bath, format, record, rooms, treat as words};
 
 /// Treatments shown.
 const SHOWN: usize = 30;
@@ -60,6 +60,7 @@ pub fn Treat() -> impl IntoView {
             <Safety />
             <Slat name=words::ON_RECORD />
             {rows}
+            <p class="edge"><a href=Route::RecordLog.href()>{record::OPEN}</a></p>
         </Screen>
     }
 }

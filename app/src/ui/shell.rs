@@ -67,7 +67,7 @@ pub fn Screen(
                     {over_line}
                     <h1 tabindex="-1" node_ref=heading>{move || title.get()}</h1>
                 </div>
-                <div class="screen-side">{side.run()}</div>
+                <div class="screen-side">{move || side.run()}</div>
             </header>
             <main class="screen-body" tabindex="0">{children()}</main>
             <footer class="screen-foot">

@@ -265,6 +265,9 @@ fn book_set(it: &BookSet) -> String {
         it.operator_number
             .as_ref()
             .map(|number| format!("operator number {number}")),
+        it.record
+            .as_ref()
+            .map(|_| "what the record of treatments must hold".to_owned()),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
     format!("About the nursery: {}.", said.join(", "))

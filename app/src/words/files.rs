@@ -28,6 +28,12 @@ pub fn not_written() -> String {
     "The file could not be written. Try \"Share\", or free some space on the phone.".to_owned()
 }
 
+/// That this browser prints nothing.
+#[must_use]
+pub fn not_printed() -> String {
+    "This browser has no way to print. Save the table and print that.".to_owned()
+}
+
 #[must_use]
 pub fn not_shared() -> String {
     "The phone did not pass the file on. Use \"Save as a file\" instead.".to_owned()

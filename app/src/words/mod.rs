@@ -14,6 +14,7 @@ pub mod outlook;
 pub mod photo;
 pub mod program;
 pub mod questions;
+pub mod record;
 pub mod rejection;
 pub mod repot;
 pub mod rooms;

@@ -32,6 +32,7 @@ fn input(input: Input) -> &'static str {
         Input::Person => "the person",
         Input::Soak => "the minutes of soaking",
         Input::Active => "the active ingredient",
+        Input::KeepMonths => "the months a record is kept",
     }
 }
 

@@ -371,6 +371,7 @@ impl BathDraft {
             soak_own: label.soak_s.is_none(),
             until_ms,
             person: String::new(),
+            licence: String::new(),
             gear: label.gear,
             reason: self.reason.trim().to_owned(),
             note: self.note.trim().to_owned(),

@@ -70,7 +70,20 @@ impl Desk<'_> {
             }
             Event::Found(it) => drop(Self::note(&it.note)?),
             Event::Observed(it) => drop(Self::note(&it.note)?),
-            Event::Treated(it) => drop(Self::note(&it.note)?),
+            Event::Treated(it) => {
+                let product = &it.product;
+                for text in [
+                    &it.person,
+                    &it.licence,
+                    &product.registration,
+                    &product.batch,
+                ] {
+                    Self::short(Input::Text, text)?;
+                }
+                for text in [&it.gear, &it.weather, &it.disposal, &it.reason, &it.note] {
+                    Self::note(text)?;
+                }
+            }
             _ => {}
         }
         self.code_is_free(was, event)?;

@@ -90,7 +90,7 @@ impl Desk<'_> {
             soak_own: record.soak_own,
             until_ms: record.until_ms,
             person: Self::short(Input::Person, &record.person)?,
-            licence: String::new(),
+            licence: Self::short(Input::Person, &record.licence)?,
             gear: Self::note(&record.gear)?,
             weather: String::new(),
             disposal: String::new(),

@@ -72,6 +72,22 @@ impl Desk<'_> {
         {
             Self::short(Input::Text, text)?;
         }
+        if let Some(rule) = &change.record {
+            for text in rule.more.iter().chain([&rule.profile]) {
+                Self::short(Input::Text, text)?;
+            }
+            if rule.more.len() > crate::record::Field::ALL.len()
+                || rule
+                    .keep_months
+                    .is_some_and(|months| months > limits::KEEP_MONTHS_MAX)
+            {
+                return Err(Rejection::OutOfRange {
+                    input: Input::KeepMonths,
+                    least: 0,
+                    most: i64::from(limits::KEEP_MONTHS_MAX),
+                });
+            }
+        }
         if change == BookSet::default() {
             return Err(Rejection::NothingToDo);
         }

@@ -324,6 +324,7 @@ impl Nursery {
             soak_own: soak_s.is_some(),
             until_ms: None,
             person: String::new(),
+            licence: String::new(),
             gear: String::new(),
             reason: String::new(),
             note: String::new(),

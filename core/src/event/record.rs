@@ -41,6 +41,24 @@ pub struct BookSet {
     pub poisons_number: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub operator_number: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub record: Option<RecordRule>,
+}
+
+/// What the nursery asks of its own record of treatments.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RecordRule {
+    /// Key of a table of rules.
+    pub profile: String,
+    /// Keys of fields asked for beyond the table.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub more: Vec<String>,
+    /// In place of the table's own hours and months.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made_within_h: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub keep_months: Option<u16>,
 }
 
 /// A phone joined the book and took a prefix for the codes it hands out.

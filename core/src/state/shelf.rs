@@ -8,8 +8,8 @@ use serde::Serialize;
 
 use crate::code::Prefix;
 use crate::event::{
-    ActiveCopy, Cover, Event, Found, LabelUse, MixShare, Shade, TaskKey, TaskNoted, ToolChange,
-    Treated,
+    ActiveCopy, Cover, Event, Found, LabelUse, MixShare, RecordRule, Shade, TaskKey, TaskNoted,
+    ToolChange, Treated,
 };
 use crate::id::{Dev, EntryRef, FindingId, Subject, TreatmentId};
 use crate::log::Fact;
@@ -43,6 +43,8 @@ pub struct BookFacts {
     pub latitude_cdeg: Field<i32>,
     pub poisons_number: Field<String>,
     pub operator_number: Field<String>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub record: Field<RecordRule>,
     pub groups: BTreeMap<taxa::Group, Group>,
     /// Phones' confirmations that tools and gloves were clean, by day.
     pub hygiene: BTreeMap<Dev, (NaiveDate, ToolChange)>,
@@ -78,6 +80,7 @@ impl BookFacts {
                     .set_if(event.poisons_number.as_ref(), fact);
                 self.operator_number
                     .set_if(event.operator_number.as_ref(), fact);
+                self.record.set_if(event.record.as_ref(), fact);
             }
             Event::GroupSet(event) => {
                 let group = self.groups.entry(event.group).or_default();

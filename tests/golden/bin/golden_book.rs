@@ -72,6 +72,7 @@ fn shelf(phone: &mut Phone) -> PlaceId {
         latitude_cdeg: Some(-3_360),
         poisons_number: Some("000".to_owned()),
         operator_number: Some("17".to_owned()),
+        ..BookSet::default()
     }));
     let (pot, mix) = {
         let facts = phone.state.facts();

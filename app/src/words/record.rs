@@ -1,0 +1,144 @@
+//! The record of treatments, in words.
+
+use chrono::NaiveDate;
+use velamen_core::record::{Field, Judged};
+
+use super::format::{counted, full_day};
+
+pub const TITLE: &str = "Treatment record";
+pub const RULE: &str = "Kept after";
+pub const MORE: &str = "Also asked for here";
+pub const MORE_HINT: &str =
+    "Beyond the list above: what your label, buyer or local rule wants to see.";
+pub const NO_LAW: &str = "A help, not legal advice: rules differ by place and change. The label, local rules and licensed practice come first.";
+pub const TABLE: &str = "Save as a table";
+pub const JSON: &str = "Save as JSON";
+pub const PRINT: &str = "Print it";
+pub const EMPTY: &str = "No treatment is on record yet.";
+pub const COMPLETE: &str = "complete";
+pub const FILL_IN: &str = "Fill in";
+pub const REPLACED: &str = "said first:";
+pub const CHANGED: &str = "The record is kept after another list.";
+pub const OPEN: &str = "The whole record: complete or not, as a table, on paper";
+pub const PERSON: &str = "Who works with this phone";
+pub const PERSON_HINT: &str = "Goes into every treatment written on it.";
+pub const LICENCE: &str = "Number of the licence";
+pub const REGISTRATION: &str = "Registration number of the product";
+pub const BATCH: &str = "Batch";
+pub const GEAR: &str = "Gear worn";
+pub const WEATHER: &str = "Weather";
+pub const DISPOSAL: &str = "Where the rest went";
+pub const PERSON_THEN: &str = "Who did it";
+pub const CSV_TYPE: &str = "text/csv";
+pub const JSON_TYPE: &str = "application/json";
+
+/// A list of rules by its key.
+#[must_use]
+pub fn profile(key: &str) -> &'static str {
+    match key {
+        "us_states" => "US: state rules",
+        "us_workers" => "US: worker protection",
+        "eu" => "EU: plant protection",
+        "au_states" => "Australia: state rules",
+        _ => "Good practice",
+    }
+}
+
+/// A field by its plain name.
+#[must_use]
+pub fn field(field: Field) -> &'static str {
+    match field {
+        Field::Product => "product",
+        Field::Registration => "registration number",
+        Field::Actives => "active ingredients",
+        Field::Amount => "amount of product",
+        Field::Rate => "rate",
+        Field::Water => "amount of water",
+        Field::Quantity => "how many plants",
+        Field::Crop => "names of the plants",
+        Field::Place => "place",
+        Field::Date => "date",
+        Field::StartTime => "time it began",
+        Field::EndTime => "time it ended",
+        Field::Reentry => "re-entry time",
+        Field::Person => "who did it",
+        Field::Licence => "licence number",
+        Field::UseType => "closed space or open",
+        Field::Batch => "batch",
+        Field::Target => "against what",
+        Field::Method => "method",
+        Field::Gear => "gear worn",
+        Field::Weather => "weather",
+        Field::Disposal => "where the rest went",
+    }
+}
+
+/// How many are complete.
+#[must_use]
+pub fn figure(complete: usize, all: usize) -> String {
+    format!("{complete} of {all} complete")
+}
+
+/// What a line lacks, or that it lacks nothing.
+#[must_use]
+pub fn judged(judged: &Judged) -> String {
+    let mut said = Vec::new();
+    if !judged.missing.is_empty() {
+        let fields: Vec<&str> = judged.missing.iter().copied().map(field).collect();
+        said.push(format!("missing: {}", fields.join(", ")));
+    }
+    if let Some(hours) = judged.late_h {
+        said.push(format!(
+            "written down {} after",
+            counted(hours, "hour", "hours")
+        ));
+    }
+    if said.is_empty() {
+        COMPLETE.to_owned()
+    } else {
+        said.join("; ")
+    }
+}
+
+/// How long a line is kept.
+#[must_use]
+pub fn kept_until(on: NaiveDate) -> String {
+    format!("kept until {}", full_day(on))
+}
+
+/// What the chosen list says of itself.
+#[must_use]
+pub fn asks(fields: &[Field], within_h: Option<u32>, keep_months: u16) -> String {
+    let fields: Vec<&str> = fields.iter().copied().map(field).collect();
+    let within = match within_h {
+        Some(hours) if hours % 24 == 0 => {
+            format!("within {}", counted(i64::from(hours / 24), "day", "days"))
+        }
+        Some(hours) => format!("within {}", counted(i64::from(hours), "hour", "hours")),
+        None => "without delay".to_owned(),
+    };
+    format!(
+        "Asks for: {}. Written down {within}, kept {}.",
+        fields.join(", "),
+        counted(i64::from(keep_months), "month", "months")
+    )
+}
+
+/// Where the list is from.
+#[must_use]
+pub fn source(source: &str, as_of: &str) -> String {
+    format!("From: {source}. Read {as_of}.")
+}
+
+/// Name of a file of the record.
+#[must_use]
+pub fn file_name(today: NaiveDate, ending: &str) -> String {
+    format!("treatments-{today}.{ending}")
+}
+
+/// That a file was written.
+#[must_use]
+pub fn written(rows: usize) -> String {
+    let rows = i64::try_from(rows).unwrap_or(i64::MAX);
+    format!("A file with {}.", counted(rows, "line", "lines"))
+}

@@ -1,0 +1,244 @@
+//! The record of treatments: complete or not under a rule, corrected without losing a word, out as a file.
+
+use velamen_core::command::Command;
+use velamen_core::correction::Correction;
+use velamen_core::event::{
+    ActiveCopy, AgentClass, BookSet, Event, ProductCopy, RecordRule, TreatedPart, WithdrawWhy,
+};
+use velamen_core::id::{EntryRef, LotId};
+use velamen_core::record::{COLUMNS, Field, PROFILES, Standing, csv, json, judge, rows, rule};
+use velamen_core::season::{Hemisphere, Warmth};
+use velamen_tests::{Phone, day, treatment};
+
+use crate::scene::nursery;
+
+fn bathed() -> (Phone, LotId, EntryRef) {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-01");
+    let lot = phone.lot("Cymbidium lowianum", 12, bench);
+    let product = ProductCopy {
+        label_name: "=Test powder, \"fine\"".to_owned(),
+        actives: vec![ActiveCopy {
+            name: "copper hydroxide".to_owned(),
+            content_mg: Some(500_000),
+            content_typed: "500 g/kg".to_owned(),
+            codes: vec!["M01".to_owned()],
+        }],
+        rate_typed: "2.5 g/L".to_owned(),
+        reentry_h: Some(4),
+        ..ProductCopy::default()
+    };
+    let parts = vec![TreatedPart::Lot { lot, plants: 12 }];
+    let mut bath = treatment(parts, AgentClass::Fungus, product);
+    bath.water_ul = Some(8_000_000);
+    bath.amount_mg = Some(20_000);
+    bath.started_ms = Some(phone.now_ms - 600_000);
+    bath.ended_ms = Some(phone.now_ms);
+    let done = phone.act(Command::RecordTreatment(bath));
+    (phone, lot, done.entry)
+}
+
+fn choose(phone: &mut Phone, profile: &str, more: &[&str]) {
+    phone.act(Command::SetBook(BookSet {
+        record: Some(RecordRule {
+            profile: profile.to_owned(),
+            more: more.iter().map(|key| (*key).to_owned()).collect(),
+            ..RecordRule::default()
+        }),
+        ..BookSet::default()
+    }));
+}
+
+fn missing(phone: &Phone) -> Vec<Field> {
+    let lines = rows(&phone.state);
+    judge(lines.last().unwrap(), &rule(phone.state.facts())).missing
+}
+
+fn fill(phone: &mut Phone, entry: EntryRef, how: impl Fn(&mut Correction)) {
+    let lines = rows(&phone.state);
+    let now = Event::Treated(lines.last().unwrap().treated.clone());
+    let mut correction = Correction::of(0, &now);
+    how(&mut correction);
+    phone.act(Command::Amend {
+        target: entry,
+        index: 0,
+        event: correction.applied(&now),
+        why: "filled in".to_owned(),
+    });
+}
+
+#[test]
+fn each_rule_misses_what_it_asks_for_and_nothing_else() {
+    let (mut phone, ..) = bathed();
+    assert_eq!(
+        missing(&phone),
+        [Field::Person],
+        "a new book keeps good practice"
+    );
+    for (profile, expected) in [
+        (
+            "us_states",
+            vec![Field::Registration, Field::Person, Field::Licence],
+        ),
+        ("us_workers", vec![Field::Registration]),
+        ("eu", vec![Field::Registration]),
+        ("au_states", vec![Field::Person, Field::Weather]),
+    ] {
+        choose(&mut phone, profile, &[]);
+        assert_eq!(missing(&phone), expected, "{profile}");
+    }
+    choose(&mut phone, "eu", &["batch", "disposal"]);
+    assert_eq!(
+        missing(&phone),
+        [Field::Registration, Field::Batch, Field::Disposal]
+    );
+}
+
+/// Lists of fields as the publications have them, in this test's own words, held against the tables.
+#[test]
+fn the_tables_hold_the_fields_of_the_rules_they_name() {
+    let table = |key: &str| {
+        let found = PROFILES.iter().find(|profile| profile.key == key).unwrap();
+        (
+            found.fields.to_vec(),
+            found.made_within_h,
+            found.keep_months,
+        )
+    };
+    // 7 CFR 110.3, text of 2006: brand, registration number, total amount, size treated, crop or site, location, date,
+    // name and certificate of the applicator; within 14 days; kept two years.
+    let (fields, hours, months) = table("us_states");
+    assert_eq!(fields.len(), 9);
+    assert_eq!((hours, months), (Some(336), 24));
+    // 40 CFR 170.311: product, registration number, active ingredient, crop or site, location, date, start and end,
+    // re-entry interval; displayed within 24 hours; kept two years.
+    let (fields, hours, months) = table("us_workers");
+    for field in [
+        Field::Actives,
+        Field::StartTime,
+        Field::EndTime,
+        Field::Reentry,
+    ] {
+        assert!(fields.contains(&field));
+    }
+    assert!(!fields.contains(&Field::Person));
+    assert_eq!((fields.len(), hours, months), (9, Some(24), 24));
+    // (EU) 2023/564: type of use, product, number, date and start time, dose, area or quantity, location, crop; three
+    // years by (EC) 1107/2009.
+    let (fields, _, months) = table("eu");
+    assert!(fields.contains(&Field::UseType) && fields.contains(&Field::StartTime));
+    assert!(!fields.contains(&Field::Licence));
+    assert_eq!((fields.len(), months), (9, 36));
+    // NSW Pesticides Regulation 2017, clause 36: within 48 hours, kept three years.
+    let (_, hours, months) = table("au_states");
+    assert_eq!((hours, months), (Some(48), 36));
+}
+
+#[test]
+fn what_is_filled_in_later_stands_beside_what_was_said_first() {
+    let (mut phone, _, entry) = bathed();
+    fill(&mut phone, entry, |correction| {
+        correction.record.person = " A. Grower ".to_owned();
+    });
+    assert!(missing(&phone).is_empty());
+    let lines = rows(&phone.state);
+    let stands: Vec<_> = lines.iter().map(|row| row.standing).collect();
+    assert_eq!(stands, [Standing::Replaced, Standing::Counts]);
+    assert_eq!(lines[0].treated.person, "");
+    assert_eq!(lines[1].treated.person, "A. Grower");
+    phone.act(Command::Withdraw {
+        targets: vec![entry],
+        with_dependents: true,
+        why: WithdrawWhy::Mistake,
+        note: String::new(),
+    });
+    let last = rows(&phone.state).last().unwrap().standing;
+    assert_eq!(last, Standing::Withdrawn(WithdrawWhy::Mistake));
+}
+
+#[test]
+fn a_record_made_too_late_says_by_how_much_and_all_say_how_long_they_are_kept() {
+    let (mut phone, _, entry) = bathed();
+    let rule_now = |phone: &Phone| rule(phone.state.facts());
+    let line = rows(&phone.state).remove(0);
+    assert_eq!(judge(&line, &rule_now(&phone)).late_h, None);
+    assert_eq!(
+        judge(&line, &rule_now(&phone)).keep_until,
+        day("2030-03-01")
+    );
+    choose(&mut phone, "eu", &[]);
+    let line = rows(&phone.state).remove(0);
+    assert_eq!(
+        judge(&line, &rule_now(&phone)).keep_until,
+        day("2031-01-01")
+    );
+    let mut late = line.clone();
+    late.made_ms += 30 * 3_600_000;
+    choose(&mut phone, "good_practice", &[]);
+    assert_eq!(judge(&late, &rule_now(&phone)).late_h, Some(30));
+    assert_eq!(line.entry, entry);
+}
+
+#[test]
+fn the_file_reads_back_word_for_word_and_no_cell_is_a_formula() {
+    let (mut phone, _, entry) = bathed();
+    fill(&mut phone, entry, |correction| {
+        correction.record.disposal = "kept for the next bath;\nthen handed in".to_owned();
+        correction.record.person = "+44 person".to_owned();
+    });
+    let lines = rows(&phone.state);
+    let rule = rule(phone.state.facts());
+    let text = csv(&lines, &rule);
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    let heads = reader.headers().unwrap().clone();
+    assert_eq!(heads.iter().collect::<Vec<_>>(), COLUMNS);
+    let records: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+    assert_eq!(records.len(), 2);
+    let cell = |row: usize, column: &str| {
+        let at = COLUMNS.iter().position(|name| *name == column).unwrap();
+        records[row].get(at).unwrap().to_owned()
+    };
+    assert_eq!(cell(0, "standing"), "replaced");
+    assert_eq!(cell(1, "standing"), "counts");
+    assert_eq!(cell(1, "product"), "'=Test powder, \"fine\"");
+    assert_eq!(cell(1, "person"), "'+44 person");
+    assert_eq!(
+        cell(1, "disposal"),
+        "kept for the next bath;\nthen handed in"
+    );
+    assert_eq!(
+        (cell(1, "amount"), cell(1, "amount_unit")),
+        ("20".into(), "g".into())
+    );
+    assert_eq!(cell(1, "water_l"), "8");
+    assert_eq!(cell(1, "date"), "2027-03-01");
+    assert!(cell(1, "start").ends_with("+01:00"), "{}", cell(1, "start"));
+    assert_eq!(cell(1, "crop"), "Cymbidium lowianum");
+    assert_eq!(cell(1, "use_type"), "closed space");
+    assert_eq!(cell(1, "codes"), "M01");
+    for record in &records {
+        for text in record {
+            assert!(!text.starts_with(['=', '+', '-', '@']), "{text}");
+        }
+    }
+
+    let list: Vec<serde_json::Value> = serde_json::from_str(&json(&lines, &rule)).unwrap();
+    assert_eq!(list.len(), 2);
+    assert_eq!(list[1]["product"], "=Test powder, \"fine\"");
+    assert_eq!(list[1]["plants"], 12);
+    assert_eq!(list[1]["reentry_h"], 4);
+    assert_eq!(list[0]["missing"], "person");
+    assert!(list[1].get("missing").is_none());
+}
+
+#[test]
+fn a_batch_of_one_mixture_is_not_missing_what_was_measured_once() {
+    let (mut phone, lot, _) = bathed();
+    let first = *phone.state.facts().treatments.keys().next().unwrap();
+    let parts = vec![TreatedPart::Lot { lot, plants: 2 }];
+    let product = rows(&phone.state)[0].treated.product.clone();
+    let mut again = treatment(parts, AgentClass::Fungus, product);
+    again.same_mix_as = Some(first);
+    phone.act(Command::RecordTreatment(again));
+    choose(&mut phone, "good_practice", &["water"]);
+    assert_eq!(missing(&phone), [Field::Person]);
+}
