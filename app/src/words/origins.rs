@@ -20,6 +20,7 @@ pub fn table(table: Table) -> &'static str {
         Table::ContainerClasses => "Container classes",
         Table::Protocols => "Protocols",
         Table::Units => "Units",
+        Table::Actives => "Active ingredients",
         Table::Assumed => "Assumed where you have not said",
     }
 }
@@ -43,7 +44,7 @@ pub fn row(row: &Row) -> String {
         Row::Width { mm } => format!("{mm} mm"),
         Row::Class(class) => (*class).to_owned(),
         Row::Protocol(key) => book::protocol(key),
-        Row::Unit(symbol) => (*symbol).to_owned(),
+        Row::Unit(name) | Row::Active(name) => (*name).to_owned(),
         Row::Assumed(Assumed::Settling { permille }) => {
             format!("{} % of loose mix lost to settling", permille / 10)
         }

@@ -4,7 +4,7 @@
 
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
-use crate::reference::{media, pots, protocols};
+use crate::reference::{actives, media, pots, protocols};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -20,12 +20,14 @@ pub enum Table {
     /// Days after potting and other events.
     Protocols,
     Units,
+    /// Active ingredients: codes, groups, what they act on.
+    Actives,
     /// What is assumed where the grower has not said.
     Assumed,
 }
 
 impl Table {
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -33,6 +35,7 @@ impl Table {
         Self::ContainerClasses,
         Self::Protocols,
         Self::Units,
+        Self::Actives,
         Self::Assumed,
     ];
 }
@@ -69,6 +72,7 @@ pub enum Row {
     Class(&'static str),
     Protocol(String),
     Unit(&'static str),
+    Active(&'static str),
     Assumed(Assumed),
 }
 
@@ -143,6 +147,9 @@ fn rows(table: Table) -> Vec<(String, Row)> {
             rows.map(|row| of(row.source, Row::Unit(row.symbol)))
                 .collect()
         }
+        Table::Actives => actives::all()
+            .map(|row| (row.sources(), Row::Active(row.name)))
+            .collect(),
         Table::Assumed => assumed()
             .map(|assumed| of(PRACTICE, Row::Assumed(assumed)))
             .to_vec(),
@@ -179,6 +186,7 @@ mod tests {
         assert_eq!(counts[4], pots::CONTAINER_CLASSES.len());
         assert_eq!(counts[5], protocols::built_in().len());
         assert_eq!(counts[6], Unit::all().count());
+        assert_eq!(counts[7], actives::all().count());
         assert_eq!(counts[0], taxa::groups().len());
     }
 
