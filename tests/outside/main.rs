@@ -21,5 +21,6 @@ mod pots;
 mod rates;
 mod shares;
 mod sheet;
+mod topple;
 mod units;
 mod volumes;

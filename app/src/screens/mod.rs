@@ -15,6 +15,7 @@ mod clump_section;
 pub mod day_plan;
 pub mod entry;
 pub mod entry_correct;
+pub mod falls_over;
 pub mod files;
 pub mod lot;
 pub mod lot_change;

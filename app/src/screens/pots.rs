@@ -8,6 +8,7 @@ use velamen_core::quantity::Length;
 use velamen_core::shed_draft::{PotDraft, PotFault, PotField, PotShape};
 use velamen_core::view::shed::{self, PotRow};
 
+use super::falls_over::FallsOver;
 use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
@@ -255,6 +256,7 @@ fn pot_row(ledger: Ledger, row: PotRow) -> impl IntoView {
         <details class="more-of-it">
             <summary><bdi>{row.name}</bdi> " " <span class="soft">{row.form.map(measures)}</span></summary>
             {row.form.map(section)}
+            {row.form.map(|form| view! { <FallsOver form /> })}
             <div class="form"><PlainLink href=Route::Pot(id).href() label=words::CHANGE_IT /></div>
             <button type="button" class="quiet" on:click=retire>{words::RETIRE}</button>
         </details>

@@ -292,3 +292,32 @@ pub fn pot_text(top: &str, base: &str, height: &str, litres: &str) -> String {
 fn shape(square: bool) -> &'static str {
     if square { SQUARE_POT } else { ROUND_POT }
 }
+
+pub const FALLS_OVER: &str = "Will it fall over?";
+pub const PLANT_HIGH: &str = "Height above the mix, cm";
+pub const PLANT_WEIGHT: &str = "Weight of the plant, g";
+pub const HOLDS_BARE: &str = "It holds without stone.";
+pub const WIDER_POT: &str = "No layer of stone in this pot would hold it: take a wider or heavier one, or stake and wedge it.";
+pub const FALLS_HOW: &str = "A plastic pot, watered, the plant's weight at half its height. Twenty degrees is taken as holding: common practice, no source. Stone costs room for roots; under a fine mix it holds water up.";
+
+/// How far it tips without stone.
+#[must_use]
+pub fn tips_at(cdeg: i32) -> String {
+    format!("Without stone it falls when tilted by {}.", degrees(cdeg))
+}
+
+/// How far it tips with the usual layer.
+#[must_use]
+pub fn tips_at_with(cdeg: i32, stone: &str) -> String {
+    format!("With {stone} of stone, by {}.", degrees(cdeg))
+}
+
+/// How much stone would hold it.
+#[must_use]
+pub fn stone_holds(stone: &str) -> String {
+    format!("{stone} of stone hold it.")
+}
+
+fn degrees(cdeg: i32) -> String {
+    format!("{} degrees", (cdeg + 50) / 100)
+}

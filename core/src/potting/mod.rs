@@ -9,6 +9,7 @@ mod bill;
 mod fine;
 mod pot;
 mod solid;
+mod stability;
 mod tub;
 
 pub use bill::{
@@ -16,6 +17,7 @@ pub use bill::{
 };
 pub use fine::FineVolume;
 pub use pot::{Fill, Layers, Pot, default_stone};
+pub use stability::{HOLDS_CDEG, Standing};
 pub use tub::Tub;
 
 use crate::quantity::{Length, Volume};

@@ -3,9 +3,9 @@
 use crate::event::{PieceClass, Potting};
 use crate::id::{MixId, PlaceId, PotId};
 use crate::potting::{
-    Bill, DEFAULT_SETTLE_PERMILLE, Layers, Pot, PottingRejection, bill, default_stone,
+    Bill, DEFAULT_SETTLE_PERMILLE, Layers, Pot, PottingRejection, Standing, bill, default_stone,
 };
-use crate::quantity::Length;
+use crate::quantity::{Length, Mass, Volume};
 use crate::reference::media;
 use crate::state::{Born, Facts};
 
@@ -15,6 +15,39 @@ use crate::state::{Born, Facts};
 #[must_use]
 pub fn stone_g_per_l() -> u32 {
     media::component("gravel").map_or(1_390, media::Component::dry_g_per_l_middle)
+}
+
+/// How a plant of a height and weight stands in a pot: usual layers with so much stone, everything watered.
+///
+/// The middle of the plant's weight is taken at half its height above the mix, the wall at 45 g/L of pot, a plastic pot
+/// (common practice, no source). Densities of the layers as the table of media has them, wet.
+#[must_use]
+pub fn standing(pot: Pot, stone: Length, plant_high: Length, plant: Mass) -> Standing {
+    let wet = |key: &str, else_g: u32| {
+        media::component(key).map_or(else_g, |row| {
+            row.dry_g_per_l_middle()
+                .saturating_add(row.water_permille_middle())
+        })
+    };
+    let layers = Layers {
+        stone,
+        ..usual_layers(&pot)
+    };
+    let height = match pot {
+        Pot::Round { height, .. } | Pot::Square { height, .. } => height,
+        Pot::Holds { .. } => Length::ZERO,
+    };
+    let ul = pot.brimful().map(Volume::ul).unwrap_or_default();
+    let filled = height.um().saturating_sub(layers.headspace.um());
+    Standing {
+        pot,
+        layers,
+        stone_g_per_l: wet("gravel", 1_490),
+        mix_g_per_l: wet("bark_coarse", 300),
+        wall: Mass::from_mg(ul.saturating_mul(45) / 1_000),
+        plant,
+        plant_middle: Length::from_um(filled.saturating_add(plant_high.um() / 2)),
+    }
 }
 
 /// Layers a pot starts with: stone to a quarter of its height, and a finger's breadth under the rim (common practice,
