@@ -100,8 +100,19 @@ pub enum Command {
         potting: Potting,
         class: Option<PieceClass>,
     },
+    /// Tools and gloves are clean; how many tools alternate, where more than one.
     ConfirmHygiene {
         tool_change: ToolChange,
+        tools: Option<u8>,
+    },
+    Sanitise(Sanitise),
+    /// Pots and stone went from one stage to another.
+    MoveMaterials {
+        moved: Vec<Material>,
+        from: Stage,
+        to: Stage,
+        apart: Option<Subject>,
+        note: String,
     },
     OpenDivision(OpenDivision),
     /// Pieces counted off a clump: the change since the last time, by class.
@@ -250,6 +261,30 @@ pub struct OpenDivision {
     pub place: Option<PlaceId>,
     pub leads: Option<u32>,
     pub bulbs: Option<u32>,
+    /// The tool was not changed after the last clump.
+    pub same_tool: bool,
+}
+
+/// Something disinfected, as it was carried out.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Sanitise {
+    pub what: Object,
+    pub materials: Vec<Material>,
+    pub agent: String,
+    pub strength_ppm: Option<u32>,
+    pub stock_ppm: Option<u32>,
+    pub bath_ul: Option<i64>,
+    pub stock_ul: Option<i64>,
+    pub stock_mg: Option<i64>,
+    pub mixed_ms: Option<i64>,
+    pub wanted_s: Option<u32>,
+    pub contact_s: Option<u32>,
+    pub started_ms: Option<i64>,
+    pub ended_ms: Option<i64>,
+    pub cleaned_first: bool,
+    pub suspect_source: bool,
+    pub apart: Option<Subject>,
+    pub note: String,
 }
 
 /// Pieces of one class counted off.

@@ -48,6 +48,9 @@ pub struct OpeningDraft {
     pub search: String,
     #[serde(default)]
     pub unbooked: bool,
+    /// The tool was not changed after the last clump.
+    #[serde(default)]
+    pub same_tool: bool,
     /// Plants that go onto the bench, where it is not all of a lot.
     #[serde(default)]
     pub plants: BTreeMap<LotId, u32>,

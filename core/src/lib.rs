@@ -14,6 +14,7 @@
 
 pub mod bath;
 pub mod calendar;
+pub mod clean;
 pub mod climate;
 pub mod code;
 pub mod command;

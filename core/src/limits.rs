@@ -41,6 +41,9 @@ pub const AIR_MC_MAX: i32 = 55_000;
 pub const RAIN_UM_MAX: u32 = 2_000_000;
 /// Days of readings in one entry: two years of a logger.
 pub const READINGS_MAX: usize = 800;
+/// Tools that alternate at one bench, and kinds of pot in one move.
+pub const TOOLS_MAX: u8 = 6;
+pub const MOVED_MAX: usize = 60;
 /// Uses on one label, and active ingredients in one product.
 pub const USES_MAX: usize = 20;
 pub const ACTIVES_MAX: usize = 12;

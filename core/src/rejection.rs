@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 
 use crate::climate::ReadingFault;
 use crate::code::LotCode;
-use crate::event::PieceClass;
-use crate::id::{EntryRef, LotId, PlaceId, Subject};
+use crate::event::{PieceClass, Stage};
+use crate::id::{EntryRef, LotId, PlaceId, PotId, Subject};
 use crate::name::NameFault;
 use crate::potting::PottingRejection;
 use crate::quantity::QuantityError;
@@ -36,6 +36,9 @@ pub enum Input {
     Soak,
     Active,
     KeepMonths,
+    Stone,
+    Strength,
+    Tools,
 }
 
 /// Why not.
@@ -116,6 +119,14 @@ pub enum Rejection {
     TrayInUse {
         tray: u32,
     },
+    /// Fewer pots, or less stone in microlitres, stand at that stage.
+    FewerThere {
+        stage: Stage,
+        left: i64,
+        stone: bool,
+    },
+    /// It came of plants suspected of a virus and went through no heat that reaches it.
+    KeptApart,
     Reading(ReadingFault),
     Protocol(ProtocolFault),
     /// The occurrence is not open.
@@ -152,6 +163,8 @@ pub enum Caution {
         lot: LotId,
         next_opening: Option<NaiveDate>,
     },
+    /// Fewer clean pots of that kind are counted than are potted into now.
+    FewCleanPots { pot: PotId, clean: i64, wanted: u32 },
     /// The day lies more than a month back.
     LongAgo { on: NaiveDate },
 }

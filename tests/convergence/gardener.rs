@@ -304,6 +304,7 @@ impl Gardener {
             }
             _ => Command::ConfirmHygiene {
                 tool_change: ToolChange::BetweenClumps,
+                tools: None,
             },
         })
     }

@@ -13,6 +13,7 @@
 
 mod calendar;
 mod calendar_files;
+mod chlorine;
 mod climate;
 mod codes;
 mod names;

@@ -469,8 +469,8 @@ fn emptied_pots_and_their_stone_are_dirty_until_somebody_washes_them() {
     let done = phone.act(draft.close_and_wash(clump, 3, wash.clone(), phone.today));
     assert_eq!(
         done.events.len(),
-        2,
-        "one entry closes it and leaves the work"
+        3,
+        "one entry closes it, counts what is dirty and leaves the work"
     );
     let waits = round::round(&phone.state, phone.today);
     let texts: Vec<String> = waits

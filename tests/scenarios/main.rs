@@ -11,6 +11,7 @@ mod answers;
 mod bad_input;
 mod baths;
 mod bench;
+mod cleaning;
 mod climate;
 mod clocks;
 mod corrections;

@@ -309,5 +309,6 @@ fn command(state: &State, draft: &OpeningDraft, tray: u32) -> Command {
         place,
         leads: None,
         bulbs: None,
+        same_tool: draft.same_tool,
     })
 }

@@ -60,7 +60,10 @@ fn Hygiene() -> impl IntoView {
     let ledger = Ledger::here();
     let confirm = move |tool_change| {
         Callback::new(move |()| {
-            let command = Command::ConfirmHygiene { tool_change };
+            let command = Command::ConfirmHygiene {
+                tool_change,
+                tools: None,
+            };
             ledger.act(Act::new(command, told::done(words::CLEAN)));
         })
     };

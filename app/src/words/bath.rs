@@ -271,7 +271,8 @@ pub fn fault(fault: &BathFault) -> String {
     }
 }
 
-fn tub(fault: &TubFault) -> String {
+#[must_use]
+pub fn tub(fault: &TubFault) -> String {
     match fault {
         TubFault::Missing(None) => "Type the litres of water.".to_owned(),
         TubFault::Missing(Some(side)) => format!("Measure: {}.", self::side(*side).to_lowercase()),

@@ -9,7 +9,7 @@ use velamen_core::season::Hemisphere;
 use velamen_core::view::book_sieve::Kind;
 
 use super::format::{counted, full_day, litres};
-use super::{climate, shed, task, trade};
+use super::{clean, climate, shed, task, trade};
 
 pub const HAND_OVER: &str = "Hand over or take in";
 pub const SHED: &str = "The Shed";
@@ -201,6 +201,8 @@ pub fn event(
             ClosedHow::PutBack => "A clump was put back whole.".to_owned(),
         },
         Event::HygieneConfirmed(_) => "Tools and gloves clean.".to_owned(),
+        Event::Sanitised(it) => clean::sanitised(it),
+        Event::MaterialsMoved(it) => clean::moved(it),
         Event::Treated(it) => treated(it, lots),
         Event::Found(it) => match it.on {
             velamen_core::event::SeenOn::Lot(lot) => {

@@ -4,6 +4,7 @@
 
 pub mod bath;
 pub mod book;
+pub mod clean;
 pub mod climate;
 pub mod day;
 pub mod entry;

@@ -19,6 +19,7 @@ pub fn table(table: Table) -> &'static str {
         Table::PrintedLitres => "Litres printed for pots",
         Table::ContainerClasses => "Container classes",
         Table::Protocols => "Protocols",
+        Table::Sanitizers => "What disinfects",
         Table::Units => "Units",
         Table::Actives => "Active ingredients",
         Table::Assumed => "Assumed where you have not said",
@@ -45,6 +46,8 @@ pub fn row(row: &Row) -> String {
         Row::Class(class) => (*class).to_owned(),
         Row::Protocol(key) => book::protocol(key),
         Row::Unit(name) | Row::Active(name) => (*name).to_owned(),
+        Row::Sanitizer(key) => super::clean::agent(key),
+        Row::Cleaned(object) => super::clean::object(*object).to_owned(),
         Row::Assumed(Assumed::Settling { permille }) => {
             format!("{} % of loose mix lost to settling", permille / 10)
         }

@@ -33,6 +33,9 @@ fn input(input: Input) -> &'static str {
         Input::Soak => "the minutes of soaking",
         Input::Active => "the active ingredient",
         Input::KeepMonths => "the months a record is kept",
+        Input::Stone => "the litres of stone",
+        Input::Strength => "the strength",
+        Input::Tools => "the number of tools",
     }
 }
 
@@ -121,6 +124,8 @@ pub fn say(no: &Rejection) -> String {
         Rejection::TrayInUse { tray } => {
             format!("Tray tag {tray} lies beside another clump. Take another tag.")
         }
+        Rejection::FewerThere { stage, left, stone } => super::clean::fewer(*stage, *left, *stone),
+        Rejection::KeptApart => super::clean::KEPT_APART.to_owned(),
         Rejection::Reading(fault) => super::climate::fault(fault),
         Rejection::Protocol(fault) => protocol(fault),
         Rejection::TaskNotOpen => "That was decided already.".to_owned(),
@@ -240,6 +245,7 @@ pub fn caution(caution: &Caution, today: chrono::NaiveDate) -> String {
             ),
             None => "Outside its season here.".to_owned(),
         },
+        Caution::FewCleanPots { clean, wanted, .. } => super::clean::few(*clean, *wanted),
         Caution::LongAgo { on } => format!("That is {}.", full_day(*on)),
     }
 }

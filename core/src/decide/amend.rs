@@ -68,6 +68,11 @@ impl Desk<'_> {
                 it.read_on.map(|on| self.day(on)).transpose()?;
                 it.reading().check().map_err(Rejection::Reading)?;
             }
+            Event::MaterialsMoved(it) => {
+                self.materials_are_sound(&it.moved)?;
+                Self::note(&it.note)?;
+            }
+            Event::Sanitised(it) => drop(Self::note(&it.note)?),
             Event::Found(it) => drop(Self::note(&it.note)?),
             Event::Observed(it) => drop(Self::note(&it.note)?),
             Event::Treated(it) => {

@@ -1,5 +1,6 @@
 //! Commands at the bench: a clump opened, pieces off it, into pots, and done.
 
+use crate::clean;
 use crate::command::{Batch, CountedPieces, OpenDivision};
 use crate::event::*;
 use crate::id::{ClumpId, LotId, Subject};
@@ -12,8 +13,16 @@ use crate::task::derive;
 use super::{Desk, Done};
 
 impl Desk<'_> {
-    pub(super) fn confirm_hygiene(&mut self, tool_change: ToolChange) -> Done {
-        self.push(HygieneConfirmed { tool_change });
+    pub(super) fn confirm_hygiene(&mut self, tool_change: ToolChange, tools: Option<u8>) -> Done {
+        let most = limits::TOOLS_MAX;
+        if tools.is_some_and(|tools| !(2..=most).contains(&tools)) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Tools,
+                least: 2,
+                most: i64::from(most),
+            });
+        }
+        self.push(HygieneConfirmed { tool_change, tools });
         Ok(())
     }
 
@@ -80,6 +89,7 @@ impl Desk<'_> {
             }
         }
         self.place_is_known(open.place)?;
+        let tool = clean::next_tool(self.state, self.at, open.same_tool);
         let clump = ClumpId(self.thing());
         let event = DivisionOpened {
             clump,
@@ -90,17 +100,11 @@ impl Desk<'_> {
             place: open.place,
             leads: open.leads,
             bulbs: open.bulbs,
-            tool: String::new(),
-            cut_before: self.cut_before(),
+            tool: tool.mark,
+            cut_before: tool.cut_before,
         };
         self.push(event);
         Ok(())
-    }
-
-    /// Clumps opened on this phone today under "between clumps" are cut with a clean tool each; else they add up.
-    fn cut_before(&self) -> Option<u32> {
-        let (on, change) = self.state.facts().book.hygiene.get(&self.at.dev)?;
-        (*on == self.at.today && *change == ToolChange::BetweenClumps).then_some(0)
     }
 
     fn open_clump(&self, id: ClumpId) -> Result<&Clump, Rejection> {
@@ -218,6 +222,7 @@ impl Desk<'_> {
                 });
             }
         }
+        let mut drawn: Vec<(Potting, u32)> = Vec::new();
         for batch in batches {
             if batch.plants == 0 || !batch.class.is_kept() {
                 return Err(Rejection::Missing {
@@ -249,7 +254,11 @@ impl Desk<'_> {
                 potting: self.potting(batch.potting)?,
                 place: batch.place,
             };
+            drawn.push((event.potting.clone(), event.stands));
             self.push(event);
+        }
+        for (potting, stands) in drawn {
+            self.draw_clean(&potting, stands);
         }
         Ok(())
     }
@@ -293,6 +302,7 @@ impl Desk<'_> {
             u32::try_from(self.at.now_ms.saturating_sub(opened.at_ms) / 60_000).ok()
         });
         let note = Self::note(&note)?;
+        let emptied = self.emptied_of(clump, dirty_pots);
         self.push(DivisionClosed {
             clump: id,
             lots,
@@ -301,6 +311,10 @@ impl Desk<'_> {
             took_min,
             note,
         });
+        if how == ClosedHow::Done {
+            let suspect = clean::clump_suspect(self.state.facts(), id);
+            self.empty(emptied, suspect.then_some(Subject::Clump(id)));
+        }
         Ok(())
     }
 }

@@ -1,5 +1,6 @@
 //! Commands on lots.
 
+use crate::clean;
 use crate::code::LotCode;
 use crate::command::ReceiveLot;
 use crate::event::*;
@@ -200,12 +201,16 @@ impl Desk<'_> {
             });
         }
         let potting = self.potting(potting)?;
+        let emptied = self.emptied_by(lot);
         self.push(Repotted {
             lot,
             stands,
-            potting,
+            potting: potting.clone(),
             class,
         });
+        let suspect = clean::lot_suspect(self.state.facts(), lot);
+        self.empty(emptied, suspect.then_some(Subject::Lot(lot)));
+        self.draw_clean(&potting, stands);
         Ok(())
     }
 

@@ -6,6 +6,7 @@
 mod amend;
 mod bench;
 mod care;
+mod clean;
 mod climate;
 mod lots;
 mod record;
@@ -195,7 +196,17 @@ impl Desk<'_> {
                 potting,
                 class,
             } => self.repot_lot(lot, stands, potting, class),
-            Command::ConfirmHygiene { tool_change } => self.confirm_hygiene(tool_change),
+            Command::ConfirmHygiene { tool_change, tools } => {
+                self.confirm_hygiene(tool_change, tools)
+            }
+            Command::Sanitise(done) => self.sanitise(done),
+            Command::MoveMaterials {
+                moved,
+                from,
+                to,
+                apart,
+                note,
+            } => self.move_materials(moved, (from, to), apart, note),
             Command::OpenDivision(open) => self.open_division(open),
             Command::TakePieces { clump, pieces } => self.take_pieces(clump, &pieces),
             Command::PotPieces { clump, batches } => self.pot_pieces(clump, batches),

@@ -25,6 +25,7 @@ impl Nursery {
         self.wait(60);
         self.act(Command::ConfirmHygiene {
             tool_change: ToolChange::BetweenClumps,
+            tools: None,
         });
         for lot in lots {
             self.wait(10);

@@ -7,6 +7,7 @@
 //! Fields are integers in the smallest unit with the unit in the name, civil days, ids and short texts. No floats.
 
 mod care;
+mod clean;
 mod climate;
 mod lot;
 pub mod photo;
@@ -15,6 +16,7 @@ mod shelf;
 mod work;
 
 pub use care::*;
+pub use clean::*;
 pub use climate::*;
 pub use lot::*;
 pub use record::*;
@@ -83,6 +85,8 @@ vocabulary! {
     PiecesPotted = "pieces_potted",
     DivisionClosed = "division_closed",
     HygieneConfirmed = "hygiene_confirmed",
+    Sanitised = "sanitised",
+    MaterialsMoved = "materials_moved",
     Treated = "treated",
     ClimateRead = "climate_read",
     Found = "found",

@@ -122,6 +122,9 @@ pub struct DivisionClosed {
 #[serde(deny_unknown_fields)]
 pub struct HygieneConfirmed {
     pub tool_change: ToolChange,
+    /// Tools that alternate, one lying in the tool bath while another cuts; one where nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tools: Option<u8>,
 }
 
 /// When the cutting tool is changed for a clean one.

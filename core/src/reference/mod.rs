@@ -6,6 +6,7 @@ pub mod actives;
 pub mod media;
 pub mod pots;
 pub mod protocols;
+pub mod sanitizers;
 pub mod taxa;
 
 /// How far a figure can be trusted.

@@ -24,6 +24,10 @@ pub struct ClumpOpened {
     pub place: Option<PlaceId>,
     pub leads: Option<u32>,
     pub bulbs: Option<u32>,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub tool: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut_before: Option<u32>,
 }
 
 /// Pieces of one class that came off.
@@ -135,6 +139,8 @@ impl Clump {
                     place: event.place,
                     leads: event.leads,
                     bulbs: event.bulbs,
+                    tool: event.tool.clone(),
+                    cut_before: event.cut_before,
                 });
             }
             Event::PiecesTaken(event) => {

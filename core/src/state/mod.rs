@@ -13,6 +13,7 @@ mod clump;
 mod field;
 mod house;
 mod lot;
+mod materials;
 mod shelf;
 
 pub use anomaly::{Anomaly, FieldKey};
@@ -20,6 +21,7 @@ pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
 pub use field::Field;
 pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
+pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
 pub use shelf::{
     BookFacts, Finding, Group, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts, Revision,
     Treatment,

@@ -22,6 +22,7 @@ use crate::time::Stamp;
 use super::field::Field;
 use super::house::House;
 use super::lot::{Decision, as_list, keep_decision};
+use super::materials::Materials;
 
 /// What the grower knows of a group of plants here.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -48,6 +49,11 @@ pub struct BookFacts {
     pub groups: BTreeMap<taxa::Group, Group>,
     /// Phones' confirmations that tools and gloves were clean, by day.
     pub hygiene: BTreeMap<Dev, (NaiveDate, ToolChange)>,
+    /// Tools that alternate, where more than one was said.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub hygiene_tools: BTreeMap<Dev, u8>,
+    #[serde(skip_serializing_if = "Materials::never_moved")]
+    pub materials: Materials,
     pub settled: BTreeSet<String>,
 }
 
@@ -95,7 +101,12 @@ impl BookFacts {
             Event::HygieneConfirmed(event) => {
                 self.hygiene
                     .insert(fact.entry.id.dev, (on, event.tool_change));
+                match event.tools {
+                    Some(tools) => drop(self.hygiene_tools.insert(fact.entry.id.dev, tools)),
+                    None => drop(self.hygiene_tools.remove(&fact.entry.id.dev)),
+                }
             }
+            Event::MaterialsMoved(_) | Event::Sanitised(_) => self.materials.apply(fact),
             Event::Settled(event) => {
                 let key = settled_key(event.subject, &event.anomaly);
                 self.settled.insert(key);

@@ -60,7 +60,9 @@ impl Kind {
             | Event::PiecesTaken(_)
             | Event::PiecesPotted(_)
             | Event::DivisionClosed(_)
-            | Event::HygieneConfirmed(_) => Self::Potting,
+            | Event::HygieneConfirmed(_)
+            | Event::Sanitised(_)
+            | Event::MaterialsMoved(_) => Self::Potting,
             Event::Treated(_) => Self::Treated,
             Event::Found(_) | Event::Observed(_) | Event::ClimateRead(_) => Self::Seen,
             Event::TaskDecided(_) | Event::TaskNoted(_) => Self::Work,

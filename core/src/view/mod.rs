@@ -14,6 +14,7 @@ pub mod round;
 pub mod shed;
 pub mod stock;
 pub mod treat;
+pub mod wash;
 pub mod year;
 
 use crate::code::LotCode;

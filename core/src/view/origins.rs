@@ -2,9 +2,10 @@
 //!
 //! Rows of one source stand together; each table says everything it holds.
 
+use crate::event::Object;
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
-use crate::reference::{actives, media, pots, protocols};
+use crate::reference::{actives, media, pots, protocols, sanitizers};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -19,6 +20,8 @@ pub enum Table {
     ContainerClasses,
     /// Days after potting and other events.
     Protocols,
+    /// What disinfects, and what is usual for an object.
+    Sanitizers,
     Units,
     /// Active ingredients: codes, groups, what they act on.
     Actives,
@@ -27,13 +30,14 @@ pub enum Table {
 }
 
 impl Table {
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
         Self::PrintedLitres,
         Self::ContainerClasses,
         Self::Protocols,
+        Self::Sanitizers,
         Self::Units,
         Self::Actives,
         Self::Assumed,
@@ -71,6 +75,10 @@ pub enum Row {
     },
     Class(&'static str),
     Protocol(String),
+    /// An agent by its key.
+    Sanitizer(&'static str),
+    /// What is usual for an object.
+    Cleaned(Object),
     Unit(&'static str),
     Active(&'static str),
     Assumed(Assumed),
@@ -142,6 +150,14 @@ fn rows(table: Table) -> Vec<(String, Row)> {
             rows.map(|protocol| (protocol.source, Row::Protocol(protocol.key)))
                 .collect()
         }
+        Table::Sanitizers => {
+            let agents = sanitizers::AGENTS.iter();
+            let agents = agents.map(|row| of(row.source, Row::Sanitizer(row.key)));
+            let usual = sanitizers::USUAL.iter();
+            agents
+                .chain(usual.map(|row| of(row.source, Row::Cleaned(row.object))))
+                .collect()
+        }
         Table::Units => {
             let rows = Unit::all().map(Unit::def);
             rows.map(|row| of(row.source, Row::Unit(row.symbol)))
@@ -185,8 +201,12 @@ mod tests {
         assert_eq!(counts[3], pots::PRINTED_LITRES.len());
         assert_eq!(counts[4], pots::CONTAINER_CLASSES.len());
         assert_eq!(counts[5], protocols::built_in().len());
-        assert_eq!(counts[6], Unit::all().count());
-        assert_eq!(counts[7], actives::all().count());
+        assert_eq!(
+            counts[6],
+            sanitizers::AGENTS.len() + sanitizers::USUAL.len()
+        );
+        assert_eq!(counts[7], Unit::all().count());
+        assert_eq!(counts[8], actives::all().count());
         assert_eq!(counts[0], taxa::groups().len());
     }
 

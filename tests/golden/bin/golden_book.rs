@@ -218,6 +218,7 @@ fn at_the_bench(phone: &mut Phone, bench: PlaceId, lot: LotId) {
     });
     phone.act(Command::ConfirmHygiene {
         tool_change: ToolChange::BetweenPlants,
+        tools: None,
     });
     let clump = phone.open_clump(&[lot]);
     let pieces = PieceClass::ALL.map(|class| CountedPieces {

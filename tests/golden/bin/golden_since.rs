@@ -9,8 +9,9 @@
 
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
-use velamen_core::command::Command;
-use velamen_core::id::PlaceId;
+use velamen_core::command::{Command, Sanitise};
+use velamen_core::event::{Material, Object, Stage};
+use velamen_core::id::{ClumpId, PlaceId, PotId, Subject};
 use velamen_core::state::State;
 use velamen_tests::{Phone, day};
 
@@ -22,6 +23,8 @@ fn main() {
     // A phone of its own for every event, so that no file depends on another.
     let (dev, prefix) = match name.as_str() {
         "climate_read" => (101, "X2"),
+        "sanitised" => (102, "X3"),
+        "materials_moved" => (103, "X4"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -31,8 +34,10 @@ fn main() {
         name: name.clone(),
     });
     let place = *phone.state.facts().places.keys().next().unwrap();
+    let pot = *phone.state.facts().pots.keys().next().unwrap();
+    let clump = *phone.state.facts().clumps.keys().next().unwrap();
     let mut lines = vec![joined.line];
-    for command in said(&name, place) {
+    for command in said(&name, place, pot, clump) {
         lines.push(phone.act(command).line);
     }
     let text: String = lines.iter().map(|line| format!("{line}\n")).collect();
@@ -41,7 +46,7 @@ fn main() {
     std::fs::write(format!("{folder}/{name}.digest"), digest).unwrap();
 }
 
-fn said(name: &str, place: PlaceId) -> Vec<Command> {
+fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId) -> Vec<Command> {
     match name {
         "climate_read" => {
             let whole = Reading {
@@ -56,6 +61,66 @@ fn said(name: &str, place: PlaceId) -> Vec<Command> {
             ];
             vec![Command::ReadClimate { place, days }]
         }
+        "materials_moved" => vec![
+            moved(Material::pots_of(pot, 12), (Stage::New, Stage::Clean), None),
+            moved(
+                Material::pots_called("clay", 3),
+                (Stage::Uncounted, Stage::Dirty),
+                None,
+            ),
+            moved(
+                Material::stone(2_500_000),
+                (Stage::Uncounted, Stage::Dirty),
+                Some(clump),
+            ),
+        ],
+        "sanitised" => {
+            let stone = || vec![Material::stone(2_500_000)];
+            vec![
+                moved(
+                    Material::stone(2_500_000),
+                    (Stage::Uncounted, Stage::Washed),
+                    Some(clump),
+                ),
+                Command::Sanitise(Sanitise {
+                    what: Object::Stone,
+                    materials: stone(),
+                    agent: "oven".to_owned(),
+                    wanted_s: Some(3_600),
+                    contact_s: Some(3_700),
+                    cleaned_first: true,
+                    apart: Some(Subject::Clump(clump)),
+                    ..Sanitise::default()
+                }),
+                Command::Sanitise(Sanitise {
+                    what: Object::Tools,
+                    agent: "chlorine".to_owned(),
+                    strength_ppm: Some(5_000),
+                    stock_ppm: Some(52_500),
+                    bath_ul: Some(2_000_000),
+                    stock_ul: Some(190_476),
+                    mixed_ms: Some(1_804_920_000_000),
+                    wanted_s: Some(60),
+                    contact_s: Some(75),
+                    started_ms: Some(1_804_921_000_000),
+                    ended_ms: Some(1_804_921_075_000),
+                    cleaned_first: true,
+                    suspect_source: true,
+                    note: "the long knife".to_owned(),
+                    ..Sanitise::default()
+                }),
+            ]
+        }
         other => panic!("no lines for {other}"),
+    }
+}
+
+fn moved(material: Material, (from, to): (Stage, Stage), clump: Option<ClumpId>) -> Command {
+    Command::MoveMaterials {
+        moved: vec![material],
+        from,
+        to,
+        apart: clump.map(Subject::Clump),
+        note: String::new(),
     }
 }
