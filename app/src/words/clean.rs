@@ -1,8 +1,8 @@
 //! The wash's own words. Cautions are common practice, no source, unless the list of origins names one.
 
 use velamen_core::clean::{CleanFault, DilutionFault, Tool};
-use velamen_core::event::{Material, MaterialsMoved, Object, Sanitised, Stage};
-use velamen_core::quantity::{Amount, QuantityError, Volume};
+use velamen_core::event::{DivisionOpened, Material, MaterialsMoved, Object, Sanitised, Stage};
+use velamen_core::quantity::{Amount, Mass, QuantityError, Volume};
 use velamen_core::reference::sanitizers::{self, Agent, Mind, Reach};
 
 use super::format::{self, counted, litres};
@@ -483,6 +483,35 @@ pub fn moved(it: &MaterialsMoved) -> String {
     } else {
         format!("{said}.")
     }
+}
+
+/// What was measured for a mixture: "190 mL of 5.25 % made up to 2 L".
+#[must_use]
+pub fn mixed(it: &Sanitised) -> Option<String> {
+    let bath = litres(Volume::from_ul(it.bath_ul?));
+    let stock = match (it.stock_ul, it.stock_mg) {
+        (Some(ul), _) => Amount::Volume(Volume::from_ul(ul)),
+        (None, Some(mg)) => Amount::Mass(Mass::from_mg(mg)),
+        (None, None) => return None,
+    };
+    let (figure, unit) = measured(stock);
+    let from = it
+        .stock_ppm
+        .map(|ppm| format!(" of {} %", percent(ppm)))
+        .unwrap_or_default();
+    Some(format!("{figure} {unit}{from}, made up to {bath}."))
+}
+
+/// The tool a clump was cut with, where it was said.
+#[must_use]
+pub fn cut_with(it: &DivisionOpened) -> Option<String> {
+    it.cut_before.map(|before| {
+        let tool = Tool {
+            mark: it.tool.clone(),
+            cut_before: Some(before),
+        };
+        format!("{}.", self::tool(&tool))
+    })
 }
 
 /// Whether an agent's strength is typed from a bottle.

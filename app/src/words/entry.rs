@@ -86,6 +86,9 @@ pub fn beside(event: &Event) -> Vec<String> {
             text(&it.reason),
             text(&it.note),
         ]),
+        Event::Sanitised(it) => said.extend([super::clean::mixed(it), text(&it.note)]),
+        Event::MaterialsMoved(it) => said.push(text(&it.note)),
+        Event::DivisionOpened(it) => said.push(super::clean::cut_with(it)),
         Event::Found(it) => said.extend([text(&it.part), text(&it.note)]),
         Event::Observed(it) => said.push(text(&it.note)),
         Event::TaskDecided(it) => said.push(text(&it.why)),
@@ -108,7 +111,6 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::Moved(_)
         | Event::Counted(_)
         | Event::Repotted(_)
-        | Event::DivisionOpened(_)
         | Event::PiecesTaken(_)
         | Event::PiecesPotted(_)
         | Event::HygieneConfirmed(_)
