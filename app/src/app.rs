@@ -88,6 +88,8 @@ fn screen(route: Route) -> AnyView {
         Route::Place(place) => view! { <screens::place::Place place /> }.into_any(),
         Route::Pots => screens::pots::Pots().into_any(),
         Route::Pot(pot) => view! { <screens::pots::Pot pot /> }.into_any(),
+        Route::Measures => screens::measures::Measures().into_any(),
+        Route::Measure(measure) => view! { <screens::measures::Measure measure /> }.into_any(),
         Route::Mix(mix) => view! { <screens::mixes::Mix mix /> }.into_any(),
         Route::Mixes => screens::mixes::Mixes().into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),

@@ -2,7 +2,7 @@
 //! and on a printed label.
 
 use leptos::prelude::*;
-use velamen_core::id::{ClumpId, EntryRef, LotId, MixId, PlaceId, PotId, ProtocolId};
+use velamen_core::id::{ClumpId, EntryRef, LotId, MeasureId, MixId, PlaceId, PotId, ProtocolId};
 use wasm_bindgen::{JsCast, closure::Closure};
 
 /// A screen.
@@ -38,6 +38,8 @@ pub enum Route {
     Pot(PotId),
     Mixes,
     Mix(MixId),
+    Measures,
+    Measure(MeasureId),
     Protocols,
     Protocol(ProtocolId),
     Preferences,
@@ -86,6 +88,8 @@ impl Route {
             ("shed", Some("pots"), Some(id)) => Self::Pot(id.parse().ok()?),
             ("shed", Some("mixes"), None) => Self::Mixes,
             ("shed", Some("mixes"), Some(id)) => Self::Mix(id.parse().ok()?),
+            ("shed", Some("measures"), None) => Self::Measures,
+            ("shed", Some("measures"), Some(id)) => Self::Measure(id.parse().ok()?),
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("phone"), _) => Self::Preferences,
@@ -127,6 +131,8 @@ impl Route {
             Self::Pot(id) => format!("#/shed/pots/{id}"),
             Self::Mixes => "#/shed/mixes".to_owned(),
             Self::Mix(id) => format!("#/shed/mixes/{id}"),
+            Self::Measures => "#/shed/measures".to_owned(),
+            Self::Measure(id) => format!("#/shed/measures/{id}"),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Preferences => "#/shed/phone".to_owned(),

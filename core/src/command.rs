@@ -42,6 +42,11 @@ pub enum Command {
         life_months: Option<u16>,
         retired: Option<bool>,
     },
+    /// A new measure when `measure` is `None`; else a change of one.
+    SetMeasure {
+        measure: Option<MeasureId>,
+        traits: MeasureTraits,
+    },
     SetProduct {
         product: Option<ProductId>,
         traits: ProductTraits,
@@ -217,6 +222,17 @@ pub struct PlaceTraits {
     pub shade: Option<Shade>,
     pub warmth: Option<crate::season::Warmth>,
     pub area_cm2: Option<u32>,
+    pub retired: Option<bool>,
+}
+
+/// What may be said of a measure; each field that is there is a change. Amounts in microlitres, milligrams on a scale.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct MeasureTraits {
+    pub name: Option<String>,
+    pub kind: Option<MeasureKind>,
+    pub least: Option<i64>,
+    pub most: Option<i64>,
+    pub graduation: Option<i64>,
     pub retired: Option<bool>,
 }
 

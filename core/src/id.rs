@@ -188,6 +188,8 @@ things! {
     PotId,
     /// A potting mix.
     MixId,
+    /// A measure on the shelf: a syringe, a scale.
+    MeasureId,
     /// A product on the shelf, as its label says.
     ProductId,
     /// One treatment carried out.
@@ -213,6 +215,7 @@ pub enum Subject {
     Clump(ClumpId),
     Pot(PotId),
     Mix(MixId),
+    Measure(MeasureId),
     Product(ProductId),
     Treatment(TreatmentId),
     Finding(FindingId),
@@ -233,6 +236,7 @@ impl Subject {
             | Self::Clump(ClumpId(id))
             | Self::Pot(PotId(id))
             | Self::Mix(MixId(id))
+            | Self::Measure(MeasureId(id))
             | Self::Product(ProductId(id))
             | Self::Treatment(TreatmentId(id))
             | Self::Finding(FindingId(id))
@@ -252,6 +256,7 @@ impl fmt::Display for Subject {
             Self::Clump(id) => write!(f, "c{id}"),
             Self::Pot(id) => write!(f, "o{id}"),
             Self::Mix(id) => write!(f, "m{id}"),
+            Self::Measure(id) => write!(f, "g{id}"),
             Self::Product(id) => write!(f, "r{id}"),
             Self::Treatment(id) => write!(f, "t{id}"),
             Self::Finding(id) => write!(f, "f{id}"),
@@ -279,6 +284,7 @@ impl FromStr for Subject {
             'c' => Self::Clump(id.parse()?),
             'o' => Self::Pot(id.parse()?),
             'm' => Self::Mix(id.parse()?),
+            'g' => Self::Measure(id.parse()?),
             'r' => Self::Product(id.parse()?),
             't' => Self::Treatment(id.parse()?),
             'f' => Self::Finding(id.parse()?),

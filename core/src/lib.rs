@@ -30,6 +30,7 @@ pub mod id;
 pub mod limits;
 pub mod log;
 pub mod lot_draft;
+pub mod measure;
 pub mod name;
 pub mod outlook;
 pub mod plan;

@@ -47,6 +47,9 @@ pub const MOVED_MAX: usize = 60;
 /// Uses on one label, and active ingredients in one product.
 pub const USES_MAX: usize = 20;
 pub const ACTIVES_MAX: usize = 12;
+/// Measures on the shelf, and the most one may hold: 20 L, or 20 kg on a scale.
+pub const MEASURES_MAX: usize = 40;
+pub const MEASURE_MAX: i64 = 20_000_000;
 /// Seconds plants may lie in a bath: two days.
 pub const SOAK_S_MAX: u32 = 48 * 3_600;
 /// Microlitres of water in one tub: two cubic metres.

@@ -39,6 +39,7 @@ pub enum Input {
     Stone,
     Strength,
     Tools,
+    Measure,
 }
 
 /// Why not.
@@ -150,6 +151,8 @@ pub enum Rejection {
         affected: u32,
         looked_at: u32,
     },
+    /// Between the least and the most of a measure there is no mark.
+    NoMarkBetween,
     EntryTooLarge,
 }
 

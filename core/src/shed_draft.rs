@@ -161,7 +161,7 @@ impl PotDraft {
 }
 
 /// Thousandths of a unit as a decimal: 12700 micrometres are "12.7 mm".
-fn in_thousands(thousandths: i64, unit: &str) -> String {
+pub(crate) fn in_thousands(thousandths: i64, unit: &str) -> String {
     let (whole, rest) = (thousandths / 1_000, (thousandths % 1_000).abs());
     if rest == 0 {
         return format!("{whole} {unit}");

@@ -8,6 +8,7 @@ use velamen_core::view::shed;
 use velamen_core::view::treat::{ProductRow, products};
 
 use super::bath::Tub;
+use super::bath_measure::fills;
 use super::lot_parts::{Count, Refusal, one_of};
 use super::photos::{Photos, PickPhotos};
 use crate::frame::{notices, room_bar};
@@ -418,6 +419,7 @@ fn to_measure(tub: Tub, mixture: &Mixture) -> impl IntoView + use<> {
         <Slat name=words::MEASURE />
         <div class="edge stack">
             <Amount value=figure unit=words::into_water(unit, &litres) />
+            {fills(tub)}
             <p>{words::how(&rate, &litres)} " " {words::HALF_FULL}</p>
             {actives}
             <p class="strong">{words::LAW}</p>

@@ -3,6 +3,7 @@
 mod answers;
 pub mod bath;
 pub mod bath_load;
+mod bath_measure;
 mod bath_mix;
 mod bath_soak;
 pub mod book;
@@ -23,6 +24,7 @@ pub mod lot_forms;
 pub mod lot_lineage;
 pub mod lot_parts;
 pub mod lot_work;
+pub mod measures;
 pub mod mixes;
 mod names;
 pub mod new_lot;

@@ -9,7 +9,7 @@ use velamen_core::season::Hemisphere;
 use velamen_core::view::book_sieve::Kind;
 
 use super::format::{counted, full_day, litres};
-use super::{clean, climate, shed, task, trade};
+use super::{clean, climate, measure, shed, task, trade};
 
 pub const HAND_OVER: &str = "Hand over or take in";
 pub const SHED: &str = "The Shed";
@@ -100,6 +100,7 @@ pub fn event(
             let (place, said) = (places(it.place), climate::reading(&it.reading()));
             format!("{place}: {said}{}.", day.unwrap_or_default())
         }
+        Event::MeasureSet(it) => measure::set(it),
         Event::ProductSet(it) => format!(
             "Product: {}.",
             it.label_name.as_deref().unwrap_or("changed")

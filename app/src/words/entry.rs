@@ -103,6 +103,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::ClimateRead(_)
         | Event::PotSet(_)
         | Event::MixSet(_)
+        | Event::MeasureSet(_)
         | Event::ProductSet(_)
         | Event::GroupSet(_)
         | Event::LotSplit(_)

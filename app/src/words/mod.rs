@@ -10,6 +10,7 @@ pub mod day;
 pub mod entry;
 pub mod files;
 pub mod format;
+pub mod measure;
 pub mod origins;
 pub mod outlook;
 pub mod photo;

@@ -146,6 +146,7 @@ fn field_name(field: FieldKey) -> &'static str {
         FieldKey::Rate => "a rate",
         FieldKey::Protocol => "a protocol",
         FieldKey::Windows => "the seasons of a group",
+        FieldKey::Marks => "the marks of a measure",
         FieldKey::Reading => "a house's minimum and maximum",
     }
 }

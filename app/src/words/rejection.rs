@@ -36,6 +36,7 @@ fn input(input: Input) -> &'static str {
         Input::Stone => "the litres of stone",
         Input::Strength => "the strength",
         Input::Tools => "the number of tools",
+        Input::Measure => "the measure",
     }
 }
 
@@ -152,6 +153,10 @@ pub fn say(no: &Rejection) -> String {
             looked_at,
         } => {
             format!("{affected} cannot be affected when {looked_at} were looked at.")
+        }
+        Rejection::NoMarkBetween => {
+            "Between the least and the most there is no mark. Look at the three figures again."
+                .to_owned()
         }
         Rejection::EntryTooLarge => "Too much at once. Do it in two parts.".to_owned(),
     }

@@ -5,6 +5,7 @@
 //! and the water and from nothing else; a rate that is not the label's for dipping goes on only with a reason; what
 //! lies in the tub is fixed when the soak starts.
 
+mod dose;
 mod label;
 mod soak;
 mod tub;

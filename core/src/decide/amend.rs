@@ -89,6 +89,7 @@ impl Desk<'_> {
                     Self::note(text)?;
                 }
             }
+            Event::MeasureSet(it) => self.measure_holds(it)?,
             _ => {}
         }
         self.code_is_free(was, event)?;

@@ -9,6 +9,7 @@ mod care;
 mod clean;
 mod climate;
 mod lots;
+mod measures;
 mod record;
 mod shelf;
 
@@ -149,6 +150,7 @@ impl Desk<'_> {
                 life_months,
                 retired,
             } => self.set_mix(mix, name, shares, life_months, retired),
+            Command::SetMeasure { measure, traits } => self.set_measure(measure, traits),
             Command::SetProduct { product, traits } => self.set_product(product, traits),
             Command::SetGroup(change) => self.set_group(change),
             Command::AdoptProtocol { protocol, content } => self.adopt_protocol(protocol, content),

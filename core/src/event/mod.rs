@@ -10,6 +10,7 @@ mod care;
 mod clean;
 mod climate;
 mod lot;
+mod measures;
 pub mod photo;
 mod record;
 mod shelf;
@@ -19,6 +20,7 @@ pub use care::*;
 pub use clean::*;
 pub use climate::*;
 pub use lot::*;
+pub use measures::*;
 pub use record::*;
 pub use shelf::*;
 pub use work::*;
@@ -69,6 +71,7 @@ vocabulary! {
     PotSet = "pot_set",
     MixSet = "mix_set",
     ProductSet = "product_set",
+    MeasureSet = "measure_set",
     GroupSet = "group_set",
     LotReceived = "lot_received",
     LotSplit = "lot_split",

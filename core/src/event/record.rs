@@ -171,6 +171,7 @@ impl Settled {
         match self.subject {
             Subject::Pot(_)
             | Subject::Mix(_)
+            | Subject::Measure(_)
             | Subject::Product(_)
             | Subject::Treatment(_)
             | Subject::Finding(_)

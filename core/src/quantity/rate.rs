@@ -209,6 +209,14 @@ impl Rate {
         self.amount_exact(target.unit.dimension(), exact)
     }
 
+    /// Product for a tub of this much finished mixture, as an exact number of µL or mg.
+    ///
+    /// # Errors
+    /// `RateIsPer` for a rate by area; `TooLarge`.
+    pub fn amount_exact_for(&self, tub: Volume) -> Result<Ratio, QuantityError> {
+        self.amount_exact(Dimension::Volume, tub.ratio())
+    }
+
     fn amount_exact(
         &self,
         target: Dimension,

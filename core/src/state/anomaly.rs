@@ -31,6 +31,7 @@ pub enum FieldKey {
     Protocol,
     Windows,
     Reading,
+    Marks,
 }
 
 /// Something only a person can answer.
@@ -218,6 +219,11 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
     for (id, mix) in &facts.mixes {
         dispute(found, Subject::Mix(*id), FieldKey::Name, &mix.name);
         dispute(found, Subject::Mix(*id), FieldKey::Shares, &mix.shares);
+    }
+    for (id, measure) in &facts.measures {
+        let subject = Subject::Measure(*id);
+        dispute(found, subject, FieldKey::Name, &measure.name);
+        dispute(found, subject, FieldKey::Marks, &measure.graduation);
     }
     for (id, product) in &facts.products {
         dispute(

@@ -14,6 +14,7 @@ mod field;
 mod house;
 mod lot;
 mod materials;
+mod measures;
 mod shelf;
 
 pub use anomaly::{Anomaly, FieldKey};
@@ -22,6 +23,7 @@ pub use field::Field;
 pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
 pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
+pub use measures::MeasureFacts;
 pub use shelf::{
     BookFacts, Finding, Group, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts, Revision,
     Treatment,
@@ -56,6 +58,8 @@ pub struct Facts {
     pub places: BTreeMap<PlaceId, Place>,
     pub pots: BTreeMap<PotId, Pot>,
     pub mixes: BTreeMap<MixId, Mix>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub measures: BTreeMap<MeasureId, MeasureFacts>,
     pub products: BTreeMap<ProductId, Product>,
     pub lots: BTreeMap<LotId, Lot>,
     pub clumps: BTreeMap<ClumpId, Clump>,
@@ -217,6 +221,7 @@ impl Facts {
             Subject::Place(id) => self.places.entry(id).or_default().apply(fact),
             Subject::Pot(id) => self.pots.entry(id).or_default().apply(fact),
             Subject::Mix(id) => self.mixes.entry(id).or_default().apply(fact),
+            Subject::Measure(id) => self.measures.entry(id).or_default().apply(fact),
             Subject::Product(id) => self.products.entry(id).or_default().apply(fact),
             Subject::Lot(id) => self.lots.entry(id).or_default().apply(id, fact),
             Subject::Clump(id) => self.clumps.entry(id).or_default().apply(fact),
@@ -236,6 +241,7 @@ impl Facts {
             Subject::Place(id) => drop(self.places.remove(&id)),
             Subject::Pot(id) => drop(self.pots.remove(&id)),
             Subject::Mix(id) => drop(self.mixes.remove(&id)),
+            Subject::Measure(id) => drop(self.measures.remove(&id)),
             Subject::Product(id) => drop(self.products.remove(&id)),
             Subject::Lot(id) => drop(self.lots.remove(&id)),
             Subject::Clump(id) => drop(self.clumps.remove(&id)),

@@ -72,6 +72,7 @@ impl Kind {
             | Event::PlaceSet(_)
             | Event::PotSet(_)
             | Event::MixSet(_)
+            | Event::MeasureSet(_)
             | Event::ProductSet(_)
             | Event::GroupSet(_)
             | Event::ProtocolAdopted(_) => Self::Shed,

@@ -5,6 +5,7 @@
 pub mod book;
 pub mod book_sieve;
 pub mod lot;
+pub mod measures;
 pub mod origins;
 pub mod potting;
 pub mod protocol;

@@ -158,6 +158,17 @@ fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Comman
             }),
             _ => None,
         },
+        (Subject::Measure(_), _) => match event {
+            Event::MeasureSet(it) => Some(Command::SetMeasure {
+                measure: Some(it.measure),
+                traits: crate::command::MeasureTraits {
+                    name: it.name.clone().filter(|_| field == FieldKey::Name),
+                    graduation: it.graduation.filter(|_| field == FieldKey::Marks),
+                    ..crate::command::MeasureTraits::default()
+                },
+            }),
+            _ => None,
+        },
         (Subject::Mix(_), _) => match event {
             Event::MixSet(it) => Some(Command::SetMix {
                 mix: Some(it.mix),

@@ -9,8 +9,8 @@
 
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
-use velamen_core::command::{Command, Sanitise};
-use velamen_core::event::{Material, Object, Stage};
+use velamen_core::command::{Command, MeasureTraits, Sanitise};
+use velamen_core::event::{Material, MeasureKind, Object, Stage};
 use velamen_core::id::{ClumpId, PlaceId, PotId, Subject};
 use velamen_core::state::State;
 use velamen_tests::{Phone, day};
@@ -25,6 +25,7 @@ fn main() {
         "climate_read" => (101, "X2"),
         "sanitised" => (102, "X3"),
         "materials_moved" => (103, "X4"),
+        "measure_set" => (120, "X4"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -110,6 +111,30 @@ fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId) -> Vec<Command> 
                     ..Sanitise::default()
                 }),
             ]
+        }
+        "measure_set" => {
+            let all = MeasureTraits {
+                name: Some("blue plunger".to_owned()),
+                kind: Some(MeasureKind::Syringe),
+                least: Some(600),
+                most: Some(5_000),
+                graduation: Some(200),
+                retired: None,
+            };
+            let scale = MeasureTraits {
+                name: None,
+                kind: Some(MeasureKind::Scale),
+                least: Some(2_000),
+                most: Some(500_000),
+                graduation: Some(100),
+                retired: Some(true),
+            };
+            let traits = [all, scale];
+            let set = traits.map(|traits| Command::SetMeasure {
+                measure: None,
+                traits,
+            });
+            vec![Command::Together(set.to_vec())]
         }
         other => panic!("no lines for {other}"),
     }
