@@ -52,6 +52,8 @@ pub enum Command {
         traits: ProductTraits,
     },
     SetGroup(GroupSet),
+    /// The whole table by which runs of one mode of action are judged.
+    SetRotation(crate::rotation::RotationRules),
     ReceiveLot(ReceiveLot),
     SplitLot {
         from: LotId,

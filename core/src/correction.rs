@@ -3,6 +3,7 @@
 //! A correction replaces one event whole, with the same kind and about the same things; its day cannot be corrected.
 //! Invariants: only the fields an event has are offered; a name left as it was typed keeps every part it had.
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::event::Event;
@@ -148,6 +149,15 @@ impl Correction {
             _ => {}
         }
         draft
+    }
+
+    /// The same, with times of day on the day of the entry.
+    #[must_use]
+    pub fn on_day(mut self, event: &Event, day: Option<(NaiveDate, i16)>) -> Self {
+        if let (Event::Treated(it), Some((on, off_min))) = (event, day) {
+            self.record = self.record.on_day(it, on, off_min);
+        }
+        self
     }
 
     fn counts(&mut self, plants: u32, stands: u32) -> &mut Self {

@@ -39,6 +39,7 @@ pub mod quantity;
 pub mod record;
 pub mod reference;
 pub mod rejection;
+pub mod rotation;
 pub mod season;
 pub mod shed_draft;
 pub mod state;

@@ -26,6 +26,7 @@ mod parts;
 mod protocols;
 mod questions;
 mod records;
+mod rotation;
 mod scene;
 mod seasons;
 mod three_pots;

@@ -242,3 +242,198 @@ fn a_batch_of_one_mixture_is_not_missing_what_was_measured_once() {
     choose(&mut phone, "good_practice", &["water"]);
     assert_eq!(missing(&phone), [Field::Person]);
 }
+
+#[test]
+fn every_reading_stays_in_the_record_with_when_and_why_it_was_corrected() {
+    let (mut phone, _, entry) = bathed();
+    for name in ["A. Grower", "B. Grower"] {
+        phone.wait_min(60);
+        fill(&mut phone, entry, |correction| {
+            name.clone_into(&mut correction.record.person);
+        });
+    }
+    let lines = rows(&phone.state);
+    let said: Vec<(&str, Standing)> = lines
+        .iter()
+        .map(|row| (row.treated.person.as_str(), row.standing))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            ("", Standing::Replaced),
+            ("A. Grower", Standing::Replaced),
+            ("B. Grower", Standing::Counts)
+        ]
+    );
+    assert_eq!(lines[0].corrected, None);
+    let (at_ms, why) = lines[1].corrected.clone().unwrap();
+    assert!(at_ms > lines[0].made_ms && why == "filled in");
+    assert!(lines.iter().all(|row| row.made_ms == lines[0].made_ms));
+}
+
+#[test]
+fn a_lot_that_was_moved_afterwards_was_still_treated_where_it_stood() {
+    let (mut phone, lot, _) = bathed();
+    let away = phone.place("Rain bench", Warmth::Cool);
+    phone.on("2027-03-09");
+    phone.act(Command::MoveLot { lot, to: away });
+    assert_eq!(rows(&phone.state).last().unwrap().places, ["The house"]);
+    // Written down late, for a day before the move, and for a day after it.
+    let product = ProductCopy {
+        label_name: "Bottle B".to_owned(),
+        ..ProductCopy::default()
+    };
+    for (on, place) in [("2027-03-05", "The house"), ("2027-03-09", "Rain bench")] {
+        let parts = vec![TreatedPart::Lot { lot, plants: 12 }];
+        phone.act(Command::OnDay {
+            on: day(on),
+            command: Box::new(Command::RecordTreatment(treatment(
+                parts,
+                AgentClass::Fungus,
+                product.clone(),
+            ))),
+        });
+        assert_eq!(rows(&phone.state).last().unwrap().places, [place], "{on}");
+    }
+}
+
+#[test]
+fn a_treatment_written_down_by_hand_can_be_filled_in_until_it_is_complete() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-01");
+    let lot = phone.lot("Cymbidium lowianum", 12, bench);
+    let product = ProductCopy {
+        label_name: "Bottle B".to_owned(),
+        ..ProductCopy::default()
+    };
+    let parts = vec![TreatedPart::Lot { lot, plants: 12 }];
+    let done = phone.act(Command::RecordTreatment(treatment(
+        parts,
+        AgentClass::Fungus,
+        product,
+    )));
+    choose(&mut phone, "us_workers", &["amount", "water", "rate"]);
+    assert_eq!(
+        missing(&phone),
+        [
+            Field::Registration,
+            Field::Actives,
+            Field::Amount,
+            Field::Rate,
+            Field::Water,
+            Field::StartTime,
+            Field::EndTime,
+            Field::Reentry
+        ]
+    );
+    let lines = rows(&phone.state);
+    let (on, off_min) = (lines[0].on, lines[0].off_min);
+    fill(&mut phone, done.entry, |correction| {
+        let texts = &mut correction.record;
+        texts.day = Some((on, off_min));
+        texts.registration = "00-17".to_owned();
+        texts.actives = "triforine 190 g/L; captan".to_owned();
+        texts.amount = "12.5 mL".to_owned();
+        texts.water = "10 L".to_owned();
+        texts.rate = "1.25 mL/L".to_owned();
+        texts.start = "23:50".to_owned();
+        texts.end = "0.05".to_owned();
+        texts.reentry = "12 h".to_owned();
+        assert_eq!(texts.unreadable(), []);
+    });
+    assert_eq!(missing(&phone), []);
+    let now = rows(&phone.state).last().unwrap().treated.clone();
+    assert_eq!(
+        (now.amount_ul, now.water_ul),
+        (Some(12_500), Some(10_000_000))
+    );
+    assert_eq!(now.ended_ms.unwrap() - now.started_ms.unwrap(), 15 * 60_000);
+    let actives: Vec<_> = now
+        .product
+        .actives
+        .iter()
+        .map(|one| (one.name.as_str(), one.content_typed.as_str()))
+        .collect();
+    assert_eq!(actives, [("triforine", "190 g/L"), ("captan", "")]);
+}
+
+#[test]
+fn figures_that_cannot_be_read_are_named_and_those_left_alone_stay_exact() {
+    let (phone, ..) = bathed();
+    let was = rows(&phone.state)[0].treated.clone();
+    let mut correction = Correction::of(0, &Event::Treated(was.clone()));
+    assert_eq!(
+        correction.applied(&Event::Treated(was.clone())),
+        Event::Treated(was.clone())
+    );
+    correction.record.day = Some((day("2027-03-01"), 60));
+    correction.record.amount = "a handful".to_owned();
+    correction.record.water = "8".to_owned();
+    correction.record.start = "noon".to_owned();
+    assert_eq!(
+        correction.record.unreadable(),
+        [Field::Amount, Field::Water, Field::StartTime]
+    );
+}
+
+/// The lists of the publications, field by field and in their own order.
+#[test]
+fn each_table_asks_for_the_fields_of_its_rule_and_no_other() {
+    use Field::*;
+    let lists: [(&str, &[Field]); 3] = [
+        // 7 CFR 110.3 (a) (1) to (5).
+        (
+            "us_states",
+            &[
+                Product,
+                Registration,
+                Amount,
+                Place,
+                Quantity,
+                Crop,
+                Date,
+                Person,
+                Licence,
+            ],
+        ),
+        // 40 CFR 170.311 (b) (1) (ii): the sheet beside it is no field.
+        (
+            "us_workers",
+            &[
+                Product,
+                Registration,
+                Actives,
+                Crop,
+                Place,
+                Date,
+                StartTime,
+                EndTime,
+                Reentry,
+            ],
+        ),
+        // (EU) 2023/564: without the code of the crop and its stage, which are asked for only where there are any.
+        (
+            "eu",
+            &[
+                UseType,
+                Product,
+                Registration,
+                Date,
+                StartTime,
+                Rate,
+                Quantity,
+                Place,
+                Crop,
+            ],
+        ),
+    ];
+    for (key, list) in lists {
+        let table = PROFILES.iter().find(|profile| profile.key == key).unwrap();
+        for field in Field::ALL {
+            assert_eq!(
+                table.fields.contains(&field),
+                list.contains(&field),
+                "{key}: {field:?}"
+            );
+        }
+    }
+}

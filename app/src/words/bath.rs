@@ -267,6 +267,7 @@ pub fn fault(fault: &BathFault) -> String {
         BathFault::SoakTooLong => "Two days is the longest a soak may last.".to_owned(),
         BathFault::Tub(fault) => tub(fault),
         BathFault::NothingIn => "Pick what goes in: pieces on the bench, or a lot.".to_owned(),
+        BathFault::NoRotationReason => super::rotation::NO_REASON.to_owned(),
         BathFault::NotSoaking => "Nothing lies in it.".to_owned(),
     }
 }

@@ -106,6 +106,7 @@ pub fn event(
             it.label_name.as_deref().unwrap_or("changed")
         ),
         Event::GroupSet(_) => "Seasons of a group of plants were changed.".to_owned(),
+        Event::RotationSet(_) => "The rules for changing products were changed.".to_owned(),
         Event::LotReceived(it) => format!(
             "{}: {}, {}.",
             lots(it.lot),

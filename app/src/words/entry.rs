@@ -106,6 +106,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::MeasureSet(_)
         | Event::ProductSet(_)
         | Event::GroupSet(_)
+        | Event::RotationSet(_)
         | Event::LotSplit(_)
         | Event::LotNamed(_)
         | Event::LotCoded(_)

@@ -20,6 +20,7 @@ pub mod record;
 pub mod rejection;
 pub mod repot;
 pub mod rooms;
+pub mod rotation;
 pub mod round;
 pub mod seen;
 pub mod shed;

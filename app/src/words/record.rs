@@ -28,9 +28,31 @@ pub const BATCH: &str = "Batch";
 pub const GEAR: &str = "Gear worn";
 pub const WEATHER: &str = "Weather";
 pub const DISPOSAL: &str = "Where the rest went";
+pub const ACTIVES: &str = "Active ingredients";
+pub const ACTIVES_HINT: &str = "Each with its content: triforine 190 g/L; captan 50 %";
+pub const RATE: &str = "Rate";
+pub const AMOUNT: &str = "Product used, undiluted";
+pub const AMOUNT_HINT: &str = "With its unit: 25 mL, 12 g";
+pub const WATER: &str = "Water";
+pub const WATER_HINT: &str = "With its unit: 20 L";
+pub const START: &str = "Start";
+pub const END: &str = "End";
+pub const TIME_HINT: &str = "As 14:10";
+pub const REENTRY: &str = "Hours until re-entry";
+pub const REENTRY_HINT: &str = "A whole number";
 pub const PERSON_THEN: &str = "Who did it";
 pub const CSV_TYPE: &str = "text/csv";
 pub const JSON_TYPE: &str = "application/json";
+
+/// Figures that cannot be read, by name.
+#[must_use]
+pub fn unreadable(fields: &[Field]) -> String {
+    let names: Vec<&str> = fields.iter().map(|one| field(*one)).collect();
+    format!(
+        "Cannot be read as written: {}. Amounts want their unit, times are written 14:10.",
+        names.join(", ")
+    )
+}
 
 /// A list of rules by its key.
 #[must_use]

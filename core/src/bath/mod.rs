@@ -7,10 +7,12 @@
 
 mod dose;
 mod label;
+mod rotated;
 mod soak;
 mod tub;
 
 pub use label::{LabelFor, Named, copy, label_for, uses};
+pub use rotated::Rotated;
 pub use soak::{Soak, SoakState};
 pub use tub::{Side, TubDraft, TubFault, TubShape};
 
@@ -93,6 +95,9 @@ pub struct BathDraft {
     /// Why it is gone on with although the label is silent on dipping.
     #[serde(default)]
     pub reason: String,
+    /// Why it is gone on with although it is advised against by what the pieces had before.
+    #[serde(default)]
+    pub rotation_reason: String,
     /// Seconds to lie in it; `None` takes the label's.
     #[serde(default)]
     pub soak_s: Option<u32>,
@@ -138,6 +143,8 @@ pub enum BathFault {
     SoakTooLong,
     Tub(TubFault),
     NothingIn,
+    /// Advised against by what the pieces had before, and no reason is typed.
+    NoRotationReason,
     NotSoaking,
 }
 
@@ -374,7 +381,7 @@ impl BathDraft {
             person: String::new(),
             licence: String::new(),
             gear: label.gear,
-            reason: self.reason.trim().to_owned(),
+            reason: rotated::reasons([&self.reason, &self.rotation_reason]),
             note: self.note.trim().to_owned(),
         }))
     }

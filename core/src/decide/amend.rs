@@ -82,8 +82,19 @@ impl Desk<'_> {
                     &it.licence,
                     &product.registration,
                     &product.batch,
+                    &product.rate_typed,
                 ] {
                     Self::short(Input::Text, text)?;
+                }
+                if product.actives.len() > crate::limits::ACTIVES_MAX {
+                    return Err(Rejection::TooMany {
+                        input: Input::Active,
+                        most: u64::try_from(crate::limits::ACTIVES_MAX).unwrap_or(u64::MAX),
+                    });
+                }
+                for active in &product.actives {
+                    Self::short(Input::Active, &active.name)?;
+                    Self::short(Input::Active, &active.content_typed)?;
                 }
                 for text in [&it.gear, &it.weather, &it.disposal, &it.reason, &it.note] {
                     Self::note(text)?;

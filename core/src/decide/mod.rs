@@ -11,6 +11,7 @@ mod climate;
 mod lots;
 mod measures;
 mod record;
+mod rotation;
 mod shelf;
 
 use chrono::NaiveDate;
@@ -153,6 +154,7 @@ impl Desk<'_> {
             Command::SetMeasure { measure, traits } => self.set_measure(measure, traits),
             Command::SetProduct { product, traits } => self.set_product(product, traits),
             Command::SetGroup(change) => self.set_group(change),
+            Command::SetRotation(rules) => self.set_rotation(rules),
             Command::AdoptProtocol { protocol, content } => self.adopt_protocol(protocol, content),
             Command::ReceiveLot(lot) => self.receive_lot(lot),
             Command::SplitLot {

@@ -13,6 +13,7 @@ mod lot;
 mod measures;
 pub mod photo;
 mod record;
+mod rotation;
 mod shelf;
 mod work;
 
@@ -22,6 +23,7 @@ pub use climate::*;
 pub use lot::*;
 pub use measures::*;
 pub use record::*;
+pub use rotation::*;
 pub use shelf::*;
 pub use work::*;
 
@@ -73,6 +75,7 @@ vocabulary! {
     ProductSet = "product_set",
     MeasureSet = "measure_set",
     GroupSet = "group_set",
+    RotationSet = "rotation_set",
     LotReceived = "lot_received",
     LotSplit = "lot_split",
     LotNamed = "lot_named",

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::entry::{Entry, LineHash, Marks};
-use crate::event::Event;
+use crate::event::{Amended, Event};
 use crate::id::{Dev, EntryRef, Subject};
 use crate::time::Stamp;
 
@@ -220,6 +220,35 @@ impl Log {
                 {
                     Event::Amended(amended) if original.may_become(&amended.event) => {
                         Some((place.id, &*amended.event))
+                    }
+                    _ => None,
+                }
+            })
+    }
+
+    /// Everything an event was amended to, first to last; withdrawn amendments are left out.
+    pub fn amendments_of(
+        &self,
+        id: EntryRef,
+        index: u16,
+    ) -> impl Iterator<Item = (EntryRef, &Amended)> {
+        let entry = self.entry(id);
+        let here = entry.map(|entry| Place {
+            order: entry.header.order,
+            id,
+        });
+        let original = entry
+            .and_then(|entry| entry.events.as_ref().ok())
+            .and_then(|events| events.get(usize::from(index)));
+        let amendments = self.amendments.get(&(id, index)).into_iter().flatten();
+        amendments
+            .filter(move |(place, _)| here.is_some_and(|here| *place > here))
+            .filter(|(place, _)| !self.is_withdrawn(place.id))
+            .filter_map(move |(place, at)| {
+                let events = self.entry(place.id)?.events.as_ref().ok()?;
+                match events.get(usize::from(*at))? {
+                    Event::Amended(amended) if original?.may_become(&amended.event) => {
+                        Some((place.id, amended))
                     }
                     _ => None,
                 }

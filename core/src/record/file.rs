@@ -14,7 +14,7 @@ use super::profile::{Field, Rule};
 use super::row::{Row, Standing};
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 34] = [
+pub const COLUMNS: [&str; 36] = [
     "entry",
     "standing",
     "date",
@@ -49,6 +49,8 @@ pub const COLUMNS: [&str; 34] = [
     "reason",
     "note",
     "missing",
+    "corrected",
+    "correction_reason",
 ];
 
 /// A line as the values of its columns.
@@ -123,6 +125,8 @@ fn values(row: &Row, rule: &Rule) -> [Value; COLUMNS.len()] {
                 .map(str::to_owned)
                 .collect(),
         ),
+        instant(row.corrected.as_ref().map(|(at_ms, _)| *at_ms)),
+        text(row.corrected.as_ref().map_or("", |(_, why)| why)),
     ]
 }
 
@@ -169,11 +173,11 @@ fn amount(treated: &Treated) -> (Value, &'static str) {
     }
 }
 
-fn thousandths(value: i64) -> String {
+pub(super) fn thousandths(value: i64) -> String {
     decimal(value, 3)
 }
 
-fn millionths(value: i64) -> String {
+pub(super) fn millionths(value: i64) -> String {
     decimal(value, 6)
 }
 
@@ -213,7 +217,8 @@ fn cell(value: &Value) -> String {
 
 /// A text that no spreadsheet takes for a formula.
 fn harmless(text: &str) -> String {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+    let begins = text.trim_start_matches([' ', '\u{a0}']);
+    if begins.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠']) {
         format!("'{text}")
     } else {
         text.to_owned()

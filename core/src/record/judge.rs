@@ -27,10 +27,9 @@ pub fn judge(row: &Row, rule: &Rule) -> Judged {
         .copied()
         .filter(|field| !has(row, *field))
         .collect();
-    let after_h = row
-        .treated
-        .ended_ms
-        .map(|ended| row.made_ms.saturating_sub(ended).div_euclid(3_600_000));
+    // Where no end was written, the time runs from the end of the day.
+    let ended_ms = row.treated.ended_ms.or_else(|| end_of(row.on, row.off_min));
+    let after_h = ended_ms.map(|ended| row.made_ms.saturating_sub(ended).div_euclid(3_600_000));
     let late_h = after_h.filter(|hours| {
         rule.made_within_h
             .is_some_and(|within| *hours > i64::from(within))
@@ -45,6 +44,13 @@ pub fn judge(row: &Row, rule: &Rule) -> Judged {
         late_h,
         keep_until: add_months(from, i32::from(rule.keep_months)).unwrap_or(from),
     }
+}
+
+/// The last instant of a civil day.
+fn end_of(on: NaiveDate, off_min: i16) -> Option<i64> {
+    let next = on.succ_opt()?.and_hms_opt(0, 0, 0)?.and_utc();
+    let away_ms = i64::from(off_min).saturating_mul(60_000);
+    next.timestamp_millis().checked_sub(away_ms)
 }
 
 /// Whether the line holds what the field asks for.

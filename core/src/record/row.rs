@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 
 use crate::event::{Cover, Event, Treated, TreatedPart, WithdrawWhy};
-use crate::id::{EntryRef, PlaceId, TreatmentId};
+use crate::id::{EntryRef, LotId, PlaceId, Subject, TreatmentId};
 use crate::state::{Facts, State};
+use crate::time::Stamp;
 use crate::view::book::row_of;
 
 /// How a line stands.
@@ -28,6 +29,8 @@ pub struct Row {
     /// When it was written down, and the offset of the phone then.
     pub made_ms: i64,
     pub off_min: i16,
+    /// When this reading was written as a correction, and why.
+    pub corrected: Option<(i64, String)>,
     pub treated: Treated,
     /// Names of the plants, each once.
     pub crops: Vec<String>,
@@ -40,7 +43,7 @@ pub struct Row {
     pub mixed_for: Option<Treated>,
 }
 
-/// The whole record, oldest first; what was replaced stands right before what counts.
+/// The whole record, oldest first; all that was replaced stands right before what counts, in the order it was said.
 #[must_use]
 pub fn rows(state: &State) -> Vec<Row> {
     let mut rows = Vec::new();
@@ -54,48 +57,61 @@ pub fn rows(state: &State) -> Vec<Row> {
             continue;
         };
         let withdrawn = book_row.withdrawn.map(|(_, why)| Standing::Withdrawn(why));
-        for (index, event) in (0u16..).zip(&book_row.events) {
-            let first = book_row
-                .amended_from
-                .iter()
-                .find(|(of, _)| *of == index)
-                .map(|(_, event)| (event, Standing::Replaced));
-            let now = (event, withdrawn.unwrap_or(Standing::Counts));
-            for (event, standing) in first.into_iter().chain([now]) {
-                if let Event::Treated(treated) = event {
-                    rows.push(row(
-                        state,
-                        entry.id,
-                        standing,
-                        (book_row.on, book_row.at_ms, entry.header.off_min),
-                        treated,
-                    ));
-                }
+        let written = When {
+            on: book_row.on,
+            order: book_row.order,
+            made_ms: book_row.at_ms,
+            off_min: entry.header.off_min,
+        };
+        for (index, event) in (0u16..).zip(entry.events.iter().flatten()) {
+            let first = std::iter::once((None, event));
+            let later = state.log().amendments_of(entry.id, index).map(|(by, it)| {
+                let at_ms = row_of(state, by).map_or(0, |row| row.at_ms);
+                (Some((at_ms, it.why.clone())), it.event.as_ref())
+            });
+            let said: Vec<_> = first.chain(later).collect();
+            let last = said.len().saturating_sub(1);
+            for (at, (corrected, event)) in said.into_iter().enumerate() {
+                let Event::Treated(treated) = event else {
+                    continue;
+                };
+                let standing = if at < last {
+                    Standing::Replaced
+                } else {
+                    withdrawn.unwrap_or(Standing::Counts)
+                };
+                let mut row = row(state, entry.id, standing, written, treated);
+                row.corrected = corrected;
+                rows.push(row);
             }
         }
     }
     rows
 }
 
-fn row(
-    state: &State,
-    entry: EntryRef,
-    standing: Standing,
-    (on, made_ms, off_min): (NaiveDate, i64, i16),
-    treated: &Treated,
-) -> Row {
+/// When a treatment was, and when it was written down.
+#[derive(Clone, Copy)]
+struct When {
+    on: NaiveDate,
+    order: Stamp,
+    made_ms: i64,
+    off_min: i16,
+}
+
+fn row(state: &State, entry: EntryRef, standing: Standing, when: When, treated: &Treated) -> Row {
     let facts = state.facts();
     let mut about = About::default();
     about.place(facts, treated.place);
     for part in &treated.parts {
-        about.part(facts, part);
+        about.part(state, part, when);
     }
     Row {
         entry,
         standing,
-        on,
-        made_ms,
-        off_min,
+        on: when.on,
+        made_ms: when.made_ms,
+        off_min: when.off_min,
+        corrected: None,
         crops: about.crops.into_iter().collect(),
         codes: about.codes.into_iter().collect(),
         places: about.places.into_iter().collect(),
@@ -109,6 +125,28 @@ fn row(
     }
 }
 
+/// Where a lot stood at a treatment: moved since, it was still treated there.
+fn place_then(state: &State, id: LotId, when: When) -> Option<PlaceId> {
+    let mut stood = None;
+    for at in state.log().about(Subject::Lot(id)) {
+        for fact in state.log().facts(at.id) {
+            let header = &fact.entry.header;
+            if (header.on, header.order) > (when.on, when.order) && stood.is_some() {
+                continue;
+            }
+            let to = match fact.event {
+                Event::LotReceived(it) if it.lot == id => it.place,
+                Event::PiecesPotted(it) if it.lot == id => it.place,
+                Event::LotSplit(it) if it.lot == id => it.place,
+                Event::Moved(it) if it.lot == id => Some(it.to),
+                _ => None,
+            };
+            stood = to.or(stood);
+        }
+    }
+    stood
+}
+
 /// What a treatment was on.
 #[derive(Default)]
 struct About {
@@ -120,7 +158,8 @@ struct About {
 }
 
 impl About {
-    fn part(&mut self, facts: &Facts, part: &TreatedPart) {
+    fn part(&mut self, state: &State, part: &TreatedPart, when: When) {
+        let facts = state.facts();
         match part {
             TreatedPart::Lot { lot, plants } => {
                 self.plants = self.plants.saturating_add(*plants);
@@ -131,7 +170,7 @@ impl About {
                 if let Some(code) = known.code.get() {
                     self.codes.insert(code.to_string());
                 }
-                self.place(facts, known.place.get().copied());
+                self.place(facts, place_then(state, *lot, when));
             }
             TreatedPart::Pieces { clump, plants, .. } => {
                 self.plants = self.plants.saturating_add(*plants);
@@ -149,7 +188,7 @@ impl About {
                         continue;
                     };
                     self.crop(&known.name.or_default().plain());
-                    self.place(facts, known.place.get().copied());
+                    self.place(facts, place_then(state, lot.lot, when));
                 }
             }
         }

@@ -15,6 +15,7 @@ use crate::id::{Dev, EntryRef, FindingId, Subject, TreatmentId};
 use crate::log::Fact;
 use crate::potting;
 use crate::reference::taxa;
+use crate::rotation::RotationRules;
 use crate::season::{Hemisphere, Warmth, Window};
 use crate::task::Protocol;
 use crate::time::Stamp;
@@ -47,6 +48,8 @@ pub struct BookFacts {
     #[serde(skip_serializing_if = "Field::never_set")]
     pub record: Field<RecordRule>,
     pub groups: BTreeMap<taxa::Group, Group>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub rotation: Field<RotationRules>,
     /// Phones' confirmations that tools and gloves were clean, by day.
     pub hygiene: BTreeMap<Dev, (NaiveDate, ToolChange)>,
     /// Tools that alternate, where more than one was said.
@@ -61,6 +64,15 @@ impl BookFacts {
     #[must_use]
     pub fn hemisphere(&self) -> Hemisphere {
         self.hemisphere.get().copied().unwrap_or(Hemisphere::North)
+    }
+
+    /// The table by which runs of one mode of action are judged.
+    #[must_use]
+    pub fn rotation(&self) -> RotationRules {
+        self.rotation
+            .get()
+            .cloned()
+            .unwrap_or_else(crate::rotation::usual)
     }
 
     pub(super) fn apply(&mut self, fact: &Fact<'_>) {
@@ -98,6 +110,7 @@ impl BookFacts {
                     .set_if(event.flowering_windows.as_ref(), fact);
                 group.light.set_if(event.light.as_ref(), fact);
             }
+            Event::RotationSet(event) => self.rotation.set(&event.rules, fact),
             Event::HygieneConfirmed(event) => {
                 self.hygiene
                     .insert(fact.entry.id.dev, (on, event.tool_change));

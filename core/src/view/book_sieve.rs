@@ -75,6 +75,7 @@ impl Kind {
             | Event::MeasureSet(_)
             | Event::ProductSet(_)
             | Event::GroupSet(_)
+            | Event::RotationSet(_)
             | Event::ProtocolAdopted(_) => Self::Shed,
             Event::ClockCorrected(_)
             | Event::Amended(_)

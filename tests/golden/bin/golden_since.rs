@@ -26,6 +26,7 @@ fn main() {
         "sanitised" => (102, "X3"),
         "materials_moved" => (103, "X4"),
         "measure_set" => (120, "X4"),
+        "rotation_set" => (121, "X7"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -135,6 +136,13 @@ fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId) -> Vec<Command> 
                 traits,
             });
             vec![Command::Together(set.to_vec())]
+        }
+        "rotation_set" => {
+            let mut rules = velamen_core::rotation::usual();
+            for row in rules.rows.iter_mut().filter(|row| row.code == "*") {
+                row.per_year = Some(4);
+            }
+            vec![Command::SetRotation(rules)]
         }
         other => panic!("no lines for {other}"),
     }

@@ -5,8 +5,11 @@
 
 use std::fmt;
 
+use serde::{Deserialize, Serialize};
+
 /// Who gave the code.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum CodeList {
     Frac,
     Irac,
