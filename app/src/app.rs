@@ -94,6 +94,7 @@ fn screen(route: Route) -> AnyView {
         Route::Mixes => screens::mixes::Mixes().into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
+        Route::Rotation => screens::rotation_rules::Rotation().into_any(),
         Route::Preferences => screens::phone::Phone().into_any(),
         Route::Origins => screens::origins::Origins().into_any(),
         #[cfg(debug_assertions)]

@@ -43,6 +43,8 @@ pub enum Route {
     Protocols,
     Protocol(ProtocolId),
     Preferences,
+    /// How often one way of acting may be used.
+    Rotation,
     Origins,
     NewTask,
     /// What fits into the minutes there are.
@@ -92,6 +94,7 @@ impl Route {
             ("shed", Some("measures"), Some(id)) => Self::Measure(id.parse().ok()?),
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
+            ("shed", Some("rotation"), _) => Self::Rotation,
             ("shed", Some("phone"), _) => Self::Preferences,
             ("shed", Some("origins"), _) => Self::Origins,
             ("round", Some("task"), _) => Self::NewTask,
@@ -135,6 +138,7 @@ impl Route {
             Self::Measure(id) => format!("#/shed/measures/{id}"),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
+            Self::Rotation => "#/shed/rotation".to_owned(),
             Self::Preferences => "#/shed/phone".to_owned(),
             Self::Origins => "#/shed/origins".to_owned(),
             Self::NewTask => "#/round/task".to_owned(),

@@ -9,6 +9,7 @@ use velamen_core::view::treat::{bare_pieces, drying};
 
 use super::bath::Tub;
 use super::lot_parts::{Refusal, one_of};
+use super::rotation::bath_rotation;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -25,7 +26,10 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
     let emptying = RwSignal::new(false);
     let start = Callback::new(move |()| {
         let mut draft = tub.draft.get_untracked();
-        let started = tub.ledger.look(|state, at| draft.start(state, at.now_ms));
+        let started = tub.ledger.look(|state, at| {
+            draft.go_on_rotated(state, at.today)?;
+            draft.start(state, at.now_ms)
+        });
         match started {
             Err(fault) => tub.fault.set(Some(fault)),
             Ok(()) => {
@@ -57,6 +61,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             <DryingTable />
             <p class="edge">{move || if used.get() > 0 { words::NEXT_IN } else { words::HEALTHY_FIRST }}</p>
             <Parts tub />
+            {bath_rotation(tub)}
             <div class="form">
                 {one_of(words::DELAY, delays, delay.into(), move |delay| tub.change(|draft| draft.delay_s = Some(delay)))}
             </div>

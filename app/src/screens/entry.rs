@@ -159,8 +159,12 @@ fn line(ledger: Ledger, entry: EntryRef, index: u16, said: Said, out: bool) -> i
             row.events.get(usize::from(index)).cloned()
         });
         if let Some(event) = event {
+            let day = ledger.look(|state, _| {
+                let header = &state.log().entry(entry)?.header;
+                Some((header.on, header.off_min))
+            });
             ledger.change_draft(&draft_key(entry), |draft: &mut EntryDraft| {
-                draft.correction = Some(Correction::of(index, &event));
+                draft.correction = Some(Correction::of(index, &event).on_day(&event, day));
             });
         }
     });

@@ -50,6 +50,11 @@ pub fn CorrectForm(entry: EntryRef, index: u16, draft: Memo<EntryDraft>) -> impl
         let (typed, Some(event)) = (typed.get_untracked(), event.get_untracked()) else {
             return;
         };
+        let unreadable = typed.record.unreadable();
+        if !unreadable.is_empty() {
+            refused.set(record::unreadable(&unreadable));
+            return;
+        }
         let command = Command::Amend {
             target: entry,
             index,
@@ -162,23 +167,36 @@ fn record_fields(
     change: impl Fn(&dyn Fn(&mut Correction)) + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     type Text = fn(&mut RecordTexts) -> &mut String;
-    let fields: [(&str, Text); 7] = [
-        (record::PERSON_THEN, |texts| &mut texts.person),
-        (record::LICENCE, |texts| &mut texts.licence),
-        (record::REGISTRATION, |texts| &mut texts.registration),
-        (record::BATCH, |texts| &mut texts.batch),
-        (record::GEAR, |texts| &mut texts.gear),
-        (record::WEATHER, |texts| &mut texts.weather),
-        (record::DISPOSAL, |texts| &mut texts.disposal),
+    let fields: [(&str, &str, Text); 14] = [
+        (record::PERSON_THEN, "", |texts| &mut texts.person),
+        (record::LICENCE, "", |texts| &mut texts.licence),
+        (record::REGISTRATION, "", |texts| &mut texts.registration),
+        (record::ACTIVES, record::ACTIVES_HINT, |texts| {
+            &mut texts.actives
+        }),
+        (record::BATCH, "", |texts| &mut texts.batch),
+        (record::RATE, "", |texts| &mut texts.rate),
+        (record::AMOUNT, record::AMOUNT_HINT, |texts| {
+            &mut texts.amount
+        }),
+        (record::WATER, record::WATER_HINT, |texts| &mut texts.water),
+        (record::START, record::TIME_HINT, |texts| &mut texts.start),
+        (record::END, record::TIME_HINT, |texts| &mut texts.end),
+        (record::REENTRY, record::REENTRY_HINT, |texts| {
+            &mut texts.reentry
+        }),
+        (record::GEAR, "", |texts| &mut texts.gear),
+        (record::WEATHER, "", |texts| &mut texts.weather),
+        (record::DISPOSAL, "", |texts| &mut texts.disposal),
     ];
     fields
-        .map(|(label, text)| {
+        .map(|(label, hint, text)| {
             let value =
                 Signal::derive(move || typed.with(|typed| text(&mut typed.record.clone()).clone()));
             let on_input = Callback::new(move |now: String| {
                 change(&|draft| text(&mut draft.record).clone_from(&now));
             });
-            view! { <Field label value on_input max_chars=200 /> }
+            view! { <Field label hint value on_input max_chars=200 /> }
         })
         .collect_view()
 }

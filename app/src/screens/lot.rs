@@ -10,6 +10,7 @@ use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
 use super::reentry::LotBound;
+use super::rotation::HadBefore;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -99,6 +100,7 @@ fn Body(page: Page) -> impl IntoView {
         None
     };
     let season = season(&view, &page.year);
+    let lot = view.label.lot;
     view! {
         <p class="edge">
             <Stake name=trade::name_runs(&view.label.name) large=true />
@@ -108,6 +110,7 @@ fn Body(page: Page) -> impl IntoView {
         <OpenWork work=page.work />
         {season}
         <ComesFrom view />
+        <HadBefore lot />
         <History lines=page.history />
     }
 }

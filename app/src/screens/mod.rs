@@ -43,6 +43,8 @@ pub mod questions;
 pub mod record_log;
 pub mod reentry;
 pub mod repot;
+pub mod rotation;
+pub mod rotation_rules;
 pub mod round;
 pub mod seen;
 pub mod shed;

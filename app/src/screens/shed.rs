@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{measure, origins, rooms, shed as words};
+use crate::words::{measure, origins, rooms, rotation, shed as words};
 
 /// The screen.
 #[component]
@@ -16,6 +16,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Mixes, words::MIXES),
         (Route::Measures, measure::TITLE),
         (Route::Protocols, words::PROTOCOLS),
+        (Route::Rotation, rotation::RULES),
         (Route::Preferences, words::PHONE),
         (Route::Origins, origins::TITLE),
     ];

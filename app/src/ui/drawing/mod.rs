@@ -5,11 +5,13 @@
 //! wide, so its 15-unit text never falls under 15 px. Each has a sentence for who cannot see it.
 
 pub mod bars;
+pub mod beads;
 pub mod lineage;
 pub mod pot;
 pub mod year;
 
 pub use bars::{Bar, Bars};
+pub use beads::{Bead, BeadKind, Beads};
 pub use lineage::{Child, ChildKind, Lineage, Parent};
 pub use pot::{Layer, LayerKind, PotSection};
 pub use year::{Span, SpanKind, YearStrip};
