@@ -29,3 +29,5 @@ mod records;
 mod scene;
 mod seasons;
 mod three_pots;
+mod whole_year;
+mod windows;
