@@ -68,6 +68,11 @@ fn screen(route: Route) -> AnyView {
         Route::SeenClump(clump) => view! { <screens::seen::SeenClump clump /> }.into_any(),
         Route::NewTask => screens::new_task::NewTask().into_any(),
         Route::DayPlan => screens::day_plan::DayPlanned().into_any(),
+        Route::Readings => screens::readings::Readings().into_any(),
+        Route::LoggerFile => screens::logger_file::LoggerFile().into_any(),
+        Route::PlaceClimate(place) => {
+            view! { <screens::place_climate::PlaceClimate place /> }.into_any()
+        }
         Route::Repot => screens::repot::Repot().into_any(),
         Route::OpenClump => screens::open_clump::OpenClump().into_any(),
         Route::Clump(clump) => view! { <screens::clump::Clump clump /> }.into_any(),

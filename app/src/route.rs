@@ -49,6 +49,12 @@ pub enum Route {
     NewTask,
     /// What fits into the minutes there are.
     DayPlan,
+    /// Minimum and maximum of every house.
+    Readings,
+    /// Readings out of a logger's file.
+    LoggerFile,
+    /// The weather of a place.
+    PlaceClimate(PlaceId),
     /// The swatches of the look; not in a release.
     #[cfg(debug_assertions)]
     Kit,
@@ -99,6 +105,9 @@ impl Route {
             ("shed", Some("origins"), _) => Self::Origins,
             ("round", Some("task"), _) => Self::NewTask,
             ("round", Some("day"), _) => Self::DayPlan,
+            ("round", Some("climate"), None) => Self::Readings,
+            ("round", Some("climate"), Some("file")) => Self::LoggerFile,
+            ("round", Some("climate"), Some(id)) => Self::PlaceClimate(id.parse().ok()?),
             #[cfg(debug_assertions)]
             ("kit", ..) => Self::Kit,
             _ => return None,
@@ -143,6 +152,9 @@ impl Route {
             Self::Origins => "#/shed/origins".to_owned(),
             Self::NewTask => "#/round/task".to_owned(),
             Self::DayPlan => "#/round/day".to_owned(),
+            Self::Readings => "#/round/climate".to_owned(),
+            Self::LoggerFile => "#/round/climate/file".to_owned(),
+            Self::PlaceClimate(id) => format!("#/round/climate/{id}"),
             #[cfg(debug_assertions)]
             Self::Kit => "#/kit".to_owned(),
         }

@@ -16,6 +16,7 @@ pub mod bath;
 pub mod calendar;
 pub mod clean;
 pub mod climate;
+pub mod climate_draft;
 pub mod code;
 pub mod command;
 pub mod correction;

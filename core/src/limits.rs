@@ -44,6 +44,8 @@ pub const READINGS_MAX: usize = 800;
 /// Tools that alternate at one bench, and kinds of pot in one move.
 pub const TOOLS_MAX: u8 = 6;
 pub const MOVED_MAX: usize = 60;
+/// Days the weather may move a step by.
+pub const WEATHER_DAYS_MAX: i32 = 60;
 /// Uses on one label, and active ingredients in one product.
 pub const USES_MAX: usize = 20;
 pub const ACTIVES_MAX: usize = 12;

@@ -2,13 +2,16 @@
 
 use velamen_core::climate::{Reading, ReadingFault};
 use velamen_core::command::Command;
-use velamen_core::event::WithdrawWhy;
+use velamen_core::event::{PieceClass, TaskAnswer, WithdrawWhy};
 use velamen_core::id::PlaceId;
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::state::{Anomaly, FieldKey};
+use velamen_core::task::TaskKind;
 use velamen_core::view::questions;
 use velamen_tests::{Phone, day};
+
+use crate::scene::{divide, task, tasks};
 
 fn nursery() -> (Phone, PlaceId) {
     let mut phone = Phone::new(1, "2026-10-05");
@@ -137,4 +140,60 @@ fn the_days_of_a_logger_are_one_entry_and_known_days_are_passed_over() {
     assert!(kept(&phone, house, "2026-10-02").is_some());
     assert!(kept(&phone, house, "2026-10-05").is_some());
     assert!(kept(&phone, house, "2026-10-04").is_none());
+}
+
+/// First water of starters cut on 5 October in a house that read `mean` every day before, and why on that day.
+fn first_water(readings: &[(&str, i32)]) -> (String, Option<(i32, u32)>) {
+    let (mut phone, bench) = nursery();
+    phone.on("2026-10-05");
+    let lot = phone.lot("Zygopetalum maculatum", 1, bench);
+    let starters = divide(&mut phone, lot, &[(PieceClass::Starter, 3)], bench);
+    phone.on("2026-10-20");
+    for (on, mean) in readings {
+        phone.act(read(bench, on, mean - 4_000, mean + 4_000));
+    }
+    let task = task(&phone, starters[0], TaskKind::FirstWater);
+    let why = task.weather.map(|moved| (moved.days, moved.mean.read));
+    (task.due_on.to_string(), why)
+}
+
+#[test]
+fn cold_puts_first_water_off_and_heat_brings_it_forward() {
+    let days = ["2026-10-01", "2026-10-03", "2026-10-06", "2026-10-08"];
+    let all = |mean| days.map(|on| (on, mean));
+    let plain = first_water(&[]);
+    assert_eq!(plain, ("2026-10-12".to_owned(), None));
+    assert_eq!(first_water(&all(20_000)), plain);
+    // The week to 8 October: the 3rd, the 6th and the 8th were read.
+    let cold = first_water(&all(12_000));
+    assert_eq!(cold, ("2026-10-15".to_owned(), Some((3, 3))));
+    let hot = first_water(&all(30_000));
+    assert_eq!(hot, ("2026-10-10".to_owned(), Some((-2, 3))));
+}
+
+#[test]
+fn two_days_read_move_nothing_and_what_was_read_after_the_day_moves_nothing_back() {
+    let plain = "2026-10-12";
+    let two = [("2026-10-06", 8_000), ("2026-10-08", 8_000)];
+    assert_eq!(first_water(&two), (plain.to_owned(), None));
+    let late = ["2026-10-11", "2026-10-13", "2026-10-14", "2026-10-15"].map(|on| (on, 8_000));
+    assert_eq!(first_water(&late), (plain.to_owned(), None));
+}
+
+#[test]
+fn first_water_that_was_given_stays_given_whatever_is_read_later() {
+    let (mut phone, bench) = nursery();
+    let lot = phone.lot("Zygopetalum maculatum", 1, bench);
+    let starters = divide(&mut phone, lot, &[(PieceClass::Starter, 3)], bench);
+    phone.on("2026-10-12");
+    let open = task(&phone, starters[0], TaskKind::FirstWater);
+    phone.act(Command::DecideTasks {
+        tasks: vec![open],
+        answer: TaskAnswer::Done { outcome: None },
+        why: String::new(),
+    });
+    for on in ["2026-10-06", "2026-10-07", "2026-10-08", "2026-10-09"] {
+        phone.act(read(bench, on, 2_000, 10_000));
+    }
+    assert_eq!(tasks(&phone, starters[0], TaskKind::FirstWater), []);
 }

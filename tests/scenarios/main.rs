@@ -30,3 +30,5 @@ mod rotation;
 mod scene;
 mod seasons;
 mod three_pots;
+mod whole_year;
+mod windows;

@@ -7,6 +7,7 @@ use velamen_core::reference::taxa::Group;
 use velamen_core::rejection::Caution;
 use velamen_core::season::{Hemisphere, Warmth, Window};
 use velamen_core::task::TaskKind;
+use velamen_core::task::windows::WindowsFrom;
 use velamen_tests::{Phone, day, named};
 
 use crate::scene::{divide, due, nursery, repot, stands, task};
@@ -73,7 +74,7 @@ fn the_growers_own_windows_come_before_the_table_and_are_not_turned_round() {
         Some(day("2028-05-01"))
     );
     let view = velamen_core::view::lot::lot(&phone.state, starters[0], phone.today).unwrap();
-    assert!(view.own_windows);
+    assert_eq!(view.repot_from, WindowsFrom::Own);
 }
 
 #[test]

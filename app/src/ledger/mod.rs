@@ -9,6 +9,7 @@ mod drafts;
 mod example;
 mod files;
 mod likes;
+mod logger;
 mod opening;
 mod photos;
 mod program;
@@ -39,6 +40,7 @@ use crate::words;
 pub use crate::storage::StorageError;
 pub use files::{Arrival, Incoming};
 pub use likes::{Hand, Preferences, Theme};
+pub use logger::LoggerFile;
 pub use photos::{PhotoFault, PhotoShown};
 pub use program::Keeping;
 

@@ -157,14 +157,16 @@ fn ThreeFacts(view: LotView) -> impl IntoView {
     }
 }
 
-fn season(view: &LotView, year: &Year) -> impl IntoView + use<> {
+/// The year as a strip, with the whole of it in a sentence.
+pub(super) fn strip(year: &Year, text: String) -> impl IntoView + use<> {
     let today = Ledger::here().today();
     let spans = year
         .spans
         .iter()
         .map(|span| Span {
             kind: match span.mark {
-                YearMark::RepotWindow => SpanKind::Window,
+                YearMark::RepotWindow | YearMark::RootWindow => SpanKind::Window,
+                YearMark::RestWindow => SpanKind::Cause,
                 YearMark::FloweringWindow => SpanKind::Flowering,
                 YearMark::Potted | YearMark::Seen(_) => SpanKind::Done,
                 YearMark::Work(_) => SpanKind::ToCome,
@@ -179,19 +181,28 @@ fn season(view: &LotView, year: &Year) -> impl IntoView + use<> {
         .iter()
         .map(|month| words::month_letter(*month))
         .collect::<Vec<_>>();
+    view! { <YearStrip months today_day=year.today_day today_words=words::TODAY spans text /> }
+}
+
+fn season(view: &LotView, year: &Year) -> impl IntoView + use<> {
+    let today = Ledger::here().today();
     let named = |windows: &[velamen_core::season::Window]| {
         windows.iter().map(format::window).collect::<Vec<_>>()
     };
     let text = words::year_sentence(&named(&view.repot_windows), &named(&view.flowering_windows));
-    let note = if view.own_windows {
-        words::OWN_SEASON
-    } else {
-        words::USUAL_SEASON
-    };
+    let of = view.seen_of.as_ref();
+    let of = of.and_then(|lot| lot.code.map(|code| code.to_string()));
+    let said = |from| words::season_from(from, of.as_deref(), today);
+    let note = format!("{} {}", words::REPOTTED, said(view.repot_from));
+    let flowers = (view.flowering_from != view.repot_from).then(|| {
+        let said = said(view.flowering_from);
+        view! { <p class="edge soft">{words::FLOWERS} " " {said}</p> }
+    });
     view! {
         <section>
             <Slat name=words::THE_YEAR note />
-            <YearStrip months today_day=year.today_day today_words=words::TODAY spans text />
+            {flowers}
+            {strip(year, text)}
         </section>
     }
 }

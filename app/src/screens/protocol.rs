@@ -5,18 +5,20 @@ use velamen_core::command::Command;
 use velamen_core::id::ProtocolId;
 use velamen_core::limits::OFFSET_DAYS_MAX;
 use velamen_core::task::{Light, Protocol as Content, Step, Timing};
-use velamen_core::view::protocol::{edit_effect, open_work};
+use velamen_core::view::protocol::{edit_effect, open_work, preview};
 
+use super::lot::strip;
 use super::lot_parts::{Refusal, one_of};
+use super::protocol_step::step_more;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{MainAction, PlainAction, Screen, Slat, Stepper, Toggle, TopBack};
-use crate::words::{book, rejection, repot, rooms, shed as words, task};
+use crate::words::{book, protocol as words_of_step, rejection, repot, rooms, shed as words, task};
 
 /// A protocol in hand.
 #[derive(Clone, Copy)]
-struct InHand {
+pub(super) struct InHand {
     ledger: Ledger,
     key: StoredValue<String>,
     shown: Memo<Option<Content>>,
@@ -24,7 +26,7 @@ struct InHand {
 }
 
 impl InHand {
-    fn edit(self, at: usize, how: impl FnOnce(&mut Step)) {
+    pub(super) fn edit(self, at: usize, how: impl FnOnce(&mut Step)) {
         self.refused.set(String::new());
         if let Some(mut content) = self.shown.get_untracked() {
             if let Some(step) = content.steps.get_mut(at) {
@@ -35,7 +37,7 @@ impl InHand {
         }
     }
 
-    fn step(self, at: usize) -> Memo<Option<Step>> {
+    pub(super) fn step(self, at: usize) -> Memo<Option<Step>> {
         Memo::new(move |_| {
             self.shown
                 .with(|shown| shown.as_ref()?.steps.get(at).cloned())
@@ -74,6 +76,17 @@ pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
                 ledger.follow(|state, at| edit_effect(state, at, protocol, open, &content))
             });
             Some(view! { <p class="edge strong">{words::effect(effect)}</p> })
+        })
+    };
+    let year = move || {
+        let content = shown.get()?;
+        let shown = ledger.follow(|state, at| preview(state, at, &content));
+        let of = shown.seasons_of.map(|lot| lot.name.plain());
+        let said = words_of_step::as_if_today(of.as_deref(), shown.later);
+        Some(view! {
+            <Slat name=words_of_step::YEAR />
+            <p class="edge soft">{said.clone()}</p>
+            {strip(&shown.year, said)}
         })
     };
     let discarded = key.clone();
@@ -126,6 +139,7 @@ pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
             <p class="edge soft">{words::SOURCE} ": " {source}</p>
             <div class="edge"><Refusal words=refused /></div>
             <div aria-live="polite">{effect}</div>
+            {year}
         </Screen>
     }
 }
@@ -165,6 +179,7 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
             />
             <Tough hand at />
         </details>
+        {step_more(hand, at)}
         <div class="form">
             <Toggle
                 label=words::IN_USE

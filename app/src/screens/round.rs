@@ -29,6 +29,7 @@ pub fn Round() -> impl IntoView {
         view! {
             <p class="figure">{words::summary(view.late, view.due)}</p>
             <a href=Route::DayPlan.href()>{crate::words::day::OPEN}</a>
+            <a href=Route::Readings.href()>{crate::words::climate::OPEN}</a>
             {(questions > 0).then(|| view! { <a href=Route::Questions.href()>{words::questions(questions)}</a> })}
         }
     };
@@ -213,7 +214,9 @@ fn why(row: &Row, today: chrono::NaiveDate) -> String {
         .last_sight
         .filter(|_| row.kind == TaskKind::ToTheBench)
         .map(|sight| trade::sight(sight).to_owned());
-    let parts = [Some(count), seen, since, when];
+    let weather = row.weather.map(|moved| task::moved(&moved));
+    let spent = row.mix_spent.then(|| task::MIX_SPENT.to_owned());
+    let parts = [Some(count), seen, since, when, weather, spent];
     parts
         .into_iter()
         .flatten()

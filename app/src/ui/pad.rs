@@ -20,6 +20,8 @@ pub enum PadKey {
     Mark,
     /// Wipe the last character.
     Erase,
+    /// Below nought, or above it again.
+    Sign,
 }
 
 /// The text after a key, with `mark` as the decimal sign. `whole` takes no decimals.
@@ -29,6 +31,10 @@ pub fn typed(text: &str, key: PadKey, mark: char, whole: bool) -> String {
         PadKey::Erase => {
             next.pop();
         }
+        PadKey::Sign => match next.strip_prefix('-') {
+            Some(above) => next = above.to_owned(),
+            None => next.insert(0, '-'),
+        },
         PadKey::Digit(digit) => {
             if next == "0" {
                 next.clear();
@@ -55,6 +61,7 @@ pub fn key_of(name: &str) -> Option<PadKey> {
     match name {
         "," | "." | "Decimal" => Some(PadKey::Mark),
         "Backspace" | "Delete" => Some(PadKey::Erase),
+        "-" | "Subtract" => Some(PadKey::Sign),
         _ => {
             let mut chars = name.chars();
             let digit = chars.next().and_then(|first| first.to_digit(10));
@@ -87,6 +94,9 @@ pub fn NumberPad(
     /// Takes whole numbers only.
     #[prop(optional)]
     whole: bool,
+    /// The words of the key that turns the amount below nought; without them there is none.
+    #[prop(optional, into)]
+    sign_label: Option<String>,
     /// The words of the key that wipes a character.
     #[prop(into)]
     erase_label: String,
@@ -102,11 +112,19 @@ pub fn NumberPad(
             </button>
         }
     };
+    let signed = sign_label.is_some();
+    let sign_key = sign_label.map(|label| {
+        view! {
+            <button type="button" class="pad-key pad-sign" on:click=move |_| hit(PadKey::Sign)>
+                {label}
+            </button>
+        }
+    });
     let on_keydown = move |event: KeyboardEvent| {
         if event.ctrl_key() || event.meta_key() || event.alt_key() {
             return;
         }
-        if let Some(key) = key_of(&event.key()) {
+        if let Some(key) = key_of(&event.key()).filter(|key| signed || *key != PadKey::Sign) {
             event.prevent_default();
             hit(key);
         }
@@ -158,6 +176,7 @@ pub fn NumberPad(
                     >
                         <Icon glyph=Glyph::Erase />
                     </button>
+                    {sign_key}
                 </div>
             </div>
         }
@@ -198,6 +217,14 @@ mod tests {
             AMOUNT_MAX_CHARS - 1
         );
         assert_eq!(typed("", PadKey::Erase, '.', false), "");
+    }
+
+    #[wasm_bindgen_test]
+    fn the_sign_key_turns_an_amount_below_nought_and_back() {
+        use PadKey::{Digit, Sign};
+        assert_eq!(type_all(&[Digit(3), Sign], '.', false), "-3");
+        assert_eq!(type_all(&[Sign, Digit(3)], '.', false), "-3");
+        assert_eq!(type_all(&[Sign, Digit(3), Sign], '.', false), "3");
     }
 
     #[wasm_bindgen_test]

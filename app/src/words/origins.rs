@@ -22,6 +22,7 @@ pub fn table(table: Table) -> &'static str {
         Table::Sanitizers => "What disinfects",
         Table::Units => "Units",
         Table::Actives => "Active ingredients",
+        Table::Courses => "Roots, rest and cool nights",
         Table::Assumed => "Assumed where you have not said",
     }
 }

@@ -233,6 +233,17 @@ fn protocol(fault: &ProtocolFault) -> String {
         ProtocolFault::NeverEnds { .. } => {
             "A step that repeats needs at least a day between, and an end.".to_owned()
         }
+        ProtocolFault::EmptyRepeat { .. } => {
+            "The last repeat has to lie after the first day of the step.".to_owned()
+        }
+        ProtocolFault::NoSuchStep { .. } => {
+            "A step waits for another that is not in this protocol.".to_owned()
+        }
+        ProtocolFault::Loop { .. } => "A step waits for itself: it would never begin.".to_owned(),
+        ProtocolFault::BadWeather { most_days, .. } => format!(
+            "The weather may move a step by 1 to {most_days} days, at a temperature a house can have."
+        ),
+        ProtocolFault::BadPriority { .. } => "A step comes first, second or third.".to_owned(),
     }
 }
 

@@ -1,11 +1,13 @@
 //! Stock: the list, a lot's page, adding a lot and changing one.
 
+use chrono::NaiveDate;
 use velamen_core::event::{GainWhy, PieceClass, Source, SplitWhy};
 use velamen_core::lot_draft::{Change, ChangeFault, PottedWhen};
 use velamen_core::task::TaskKind;
+use velamen_core::task::windows::WindowsFrom;
 use velamen_core::view::year::YearMark;
 
-use super::format::counted;
+use super::format::{counted, short_day};
 use super::{rejection, task, trade};
 
 pub const SEARCH: &str = "Find a lot";
@@ -59,6 +61,8 @@ pub const CHANGE: &str = "Change";
 pub const CHANGE_WHAT: &str = "What changed?";
 pub const TO_THE_BENCH: &str = "To the bench, to divide";
 pub const THE_YEAR: &str = "Its year";
+pub const REPOTTED: &str = "repotted";
+pub const FLOWERS: &str = "In flower";
 pub const OWN_SEASON: &str = "by your own seasons";
 pub const USUAL_SEASON: &str = "as usual for its group";
 pub const TODAY: &str = "today";
@@ -294,9 +298,28 @@ pub fn mark(mark: YearMark, day: &str) -> String {
     match mark {
         YearMark::RepotWindow => "repot".to_owned(),
         YearMark::FloweringWindow => "in flower".to_owned(),
+        YearMark::RestWindow => "rest".to_owned(),
+        YearMark::RootWindow => "roots".to_owned(),
         YearMark::Potted => format!("potted {day}"),
         YearMark::Seen(sight) => format!("{} {day}", trade::sight(sight).to_lowercase()),
         YearMark::Work(kind) => format!("{} {day}", task::kind(kind).to_lowercase()),
+    }
+}
+
+/// Who says when it flowers and is repotted.
+#[must_use]
+pub fn season_from(from: WindowsFrom, of: Option<&str>, today: NaiveDate) -> String {
+    match from {
+        WindowsFrom::Own => OWN_SEASON.to_owned(),
+        WindowsFrom::Table => USUAL_SEASON.to_owned(),
+        WindowsFrom::Seen { what, on, of: lot } => {
+            let what = trade::sight(what).to_lowercase();
+            let when = short_day(on, today);
+            match lot.and(of) {
+                Some(code) => format!("by {what} seen {when} on {code}, where it comes from"),
+                None => format!("by {what} seen {when}"),
+            }
+        }
     }
 }
 

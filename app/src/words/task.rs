@@ -1,6 +1,30 @@
 //! What work is called.
 
+use velamen_core::task::weather::WeatherMove;
 use velamen_core::task::{TaskKind, Trigger};
+
+use super::climate::celsius;
+use super::format::counted;
+
+pub const MIX_SPENT: &str = "outside its season: the mix would be past its life before it opens";
+
+/// What the weather did to a day: "3 days later: cold, 12.4 °C over 6 of 7 days".
+#[must_use]
+pub fn moved(moved: &WeatherMove) -> String {
+    let days = counted(i64::from(moved.days.abs()), "day", "days");
+    let (how, why) = if moved.days > 0 {
+        ("later", "cold")
+    } else {
+        ("earlier", "warm")
+    };
+    let mean = moved.mean;
+    format!(
+        "{days} {how}: {why}, {} over {} of {} days",
+        celsius(mean.mc),
+        mean.read,
+        mean.of
+    )
+}
 
 /// Work as a verb, for a row.
 #[must_use]

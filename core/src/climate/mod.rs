@@ -7,14 +7,24 @@
 //! A minimum and a maximum belong to the day they were read on, since the reading before.
 
 mod air;
+mod cells;
 pub mod fine;
+mod logger;
+#[cfg(test)]
+mod logger_tests;
 mod reading;
 mod sun;
+mod typed;
 mod warmth;
+mod when;
 
 pub use air::{Air, day_air, dew_point_mc, saturation_pa, vpd_pa};
+pub use cells::{Cells, FILE_BYTES_MAX, cells};
+pub use logger::{Columns, Logged, LoggedDay, PartDay, RowFault, logged};
 pub use reading::{
     Counted, Mean, Reading, ReadingFault, Readings, mean, nights_below, recent_mean, warmth_sum,
 };
 pub use sun::{Daylight, daylight, fao_day_min, hemisphere_at};
+pub use typed::{celsius_of_fahrenheit, milli_of};
 pub use warmth::{Chill, DegreeDays, Method, degree_days_mk, minutes_below};
+pub use when::{DayOrder, when};

@@ -3,6 +3,7 @@
 //! They are defaults a grower edits, never facts that bind: the label and the grower's own measurements come first.
 
 pub mod actives;
+pub mod courses;
 pub mod media;
 pub mod pots;
 pub mod protocols;

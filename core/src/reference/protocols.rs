@@ -126,7 +126,10 @@ fn after_dividing() -> Vec<Step> {
             .classes(&ROOTED)
             .light(Light::LeftOut),
         step("normal_light", TaskKind::NormalLight, 2, (28, 21, 42)).classes(&ROOTED),
-        step("first_feed", TaskKind::FirstFeed, 2, (35, 28, 42)).classes(&ROOTED),
+        Step {
+            season: SeasonRule::AfterRest,
+            ..step("first_feed", TaskKind::FirstFeed, 2, (35, 28, 42)).classes(&ROOTED)
+        },
         step("root_check_45", TaskKind::RootCheck, 2, (45, 38, 52))
             .classes(&ROOTED)
             .light(Light::LeftOut),

@@ -4,7 +4,8 @@
 //! lot up to the split. An emptied lot has no tasks. An edited protocol never makes or moves an occurrence to before
 //! the day of the edit, and opens none whose window had closed by then. A step marked `until_next` is closed by the
 //! next event of its kind; whatever pots the plants anew closes all older plans for the next repot. A season moves a
-//! task into a window; it never blocks one.
+//! task into a window; it never blocks one, and it is not waited for when the mix would be past its life by then. The
+//! weather of the house moves a task by days, by what was read before it could first be due.
 
 use std::collections::BTreeMap;
 
@@ -13,11 +14,12 @@ use chrono::NaiveDate;
 use crate::event::{TaskAnswer, TaskKey};
 use crate::id::{LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
 use crate::reference::taxa::{self, GroupRow, Strength};
-use crate::season::{Window, snap};
+use crate::season::{Window, add_months, snap};
 use crate::state::{Anchor, Born, Decision, Facts, Lot, NoteTask, ProtocolFacts};
 use crate::time::{Stamp, plus_days};
 
-use super::{SeasonRule, Step, TaskKind, Timing, Trigger};
+use super::weather::{self, WeatherMove};
+use super::{SeasonRule, Step, TaskKind, Timing, Trigger, windows};
 
 /// One open occurrence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,6 +43,10 @@ pub struct Task {
     /// Put off by the grower, moved into a window by the season.
     pub put_off: bool,
     pub moved_by_season: bool,
+    /// Moved by the weather of the house.
+    pub weather: Option<WeatherMove>,
+    /// Its window is not waited for: the mix would be past its life by then.
+    pub mix_spent: bool,
 }
 
 /// The group row of a lot, by its name.
@@ -50,40 +56,16 @@ pub fn group_row(lot: &Lot) -> &'static GroupRow {
     taxa::row(name.plant_group())
 }
 
-/// Repot windows that hold for a lot here: the grower's own first, then the table's for this hemisphere and house.
+/// Repot windows that hold for a lot here, whoever says so.
 #[must_use]
 pub fn repot_windows(facts: &Facts, lot: &Lot) -> Vec<Window> {
-    let group = group_row(lot).group;
-    if let Some(own) = facts
-        .book
-        .groups
-        .get(&group)
-        .and_then(|known| known.repot_windows.get())
-    {
-        return own.clone();
-    }
-    let house = lot
-        .place
-        .get()
-        .and_then(|place| facts.places.get(place))
-        .and_then(|place| place.warmth.get().copied());
-    let windows = taxa::repot_windows(group, facts.book.hemisphere(), house);
-    windows.into_iter().map(|repot| repot.window).collect()
+    windows::repot(facts, lot).windows
 }
 
-/// Flowering windows that hold for a lot here: the grower's own first, then the table's.
+/// Flowering windows that hold for a lot here, whoever says so.
 #[must_use]
 pub fn flowering_windows(facts: &Facts, lot: &Lot) -> Vec<Window> {
-    let group = group_row(lot).group;
-    match facts
-        .book
-        .groups
-        .get(&group)
-        .and_then(|known| known.flowering_windows.get())
-    {
-        Some(own) => own.clone(),
-        None => taxa::flowering_windows(group, facts.book.hemisphere()),
-    }
+    windows::flowering(facts, lot).windows
 }
 
 /// Whether a lot gets the light strength of protocols.
@@ -311,8 +293,11 @@ impl<'a> LotView<'a> {
         let classes = &step.only.classes;
         let class =
             classes.is_empty() || self.lot.class.is_some_and(|class| classes.contains(&class));
-        let habits = &step.only.habits;
-        class && (habits.is_empty() || habits.contains(&group_row(self.lot).habit))
+        let row = group_row(self.lot);
+        let (habits, warmths) = (&step.only.habits, &step.only.warmths);
+        class
+            && (habits.is_empty() || habits.contains(&row.habit))
+            && (warmths.is_empty() || warmths.contains(&row.warmth))
     }
 
     /// The first occurrence of a planned step that is not decided yet.
@@ -333,7 +318,10 @@ impl<'a> LotView<'a> {
         }
         let mut decided_on: Option<NaiveDate> = None;
         for repeat in 0..=repeats(step, planned.timing) {
-            let (due_on, moved_by_season) = self.due(anchor, planned, repeat);
+            let Some(due) = self.due(anchor, planned, repeat) else {
+                continue;
+            };
+            let due_on = due.on;
             let key = key(&step.key, repeat);
             let put_off = match self
                 .line
@@ -374,29 +362,96 @@ impl<'a> LotView<'a> {
                 priority: step.priority,
                 minutes_tenths: step.minutes_tenths,
                 put_off: put_off.is_some(),
-                moved_by_season,
+                moved_by_season: due.by_season,
+                weather: due.weather.filter(|_| put_off.is_none()),
+                mix_spent: due.mix_spent,
             });
         }
         None
     }
 
-    fn due(&self, anchor: &Anchor, planned: &Planned<'_>, repeat: u16) -> (NaiveDate, bool) {
-        let every = planned
-            .step
-            .repeat
-            .map_or(0, |repeat| i64::from(repeat.every_days));
+    /// When an occurrence is due; `None` where the weather there was is not the step's.
+    fn due(&self, anchor: &Anchor, planned: &Planned<'_>, repeat: u16) -> Option<Due> {
+        let step = planned.step;
+        let every = step.repeat.map_or(0, |repeat| i64::from(repeat.every_days));
         let days = i64::from(planned.timing.due_days)
             .saturating_add(every.saturating_mul(i64::from(repeat)));
         let plain = plus_days(anchor.on, days);
-        let plain = planned.not_before.map_or(plain, |first| plain.max(first));
-        match planned.step.season {
-            SeasonRule::None => (plain, false),
-            SeasonRule::IntoRepotWindow => {
-                let snapped = snap(plain, &repot_windows(self.facts, self.lot));
-                (snapped.date, snapped.moved)
-            }
+        let house = self.lot.place.get();
+        let house = house.and_then(|place| self.facts.places.get(place));
+        let readings = house.map(|place| &place.house.readings);
+        if !weather::is_for(readings, step, anchor.on, plain) {
+            return None;
         }
+        let moved = readings.and_then(|readings| weather::shift(readings, step, anchor.on, plain));
+        let earliest = anchor.on.min(plain);
+        let on = moved.map_or(plain, |moved| {
+            plus_days(plain, i64::from(moved.days)).max(earliest)
+        });
+        let on = planned.not_before.map_or(on, |first| on.max(first));
+        let stays = Due {
+            on,
+            by_season: false,
+            weather: moved,
+            mix_spent: false,
+        };
+        Some(match step.season {
+            SeasonRule::None => stays,
+            SeasonRule::IntoRepotWindow => {
+                let snapped = snap(stays.on, &windows::repot(self.facts, self.lot).windows);
+                let spent = snapped.moved
+                    && mix_spent_on(self.lot).is_some_and(|spent_on| snapped.date > spent_on);
+                if spent {
+                    Due {
+                        mix_spent: true,
+                        ..stays
+                    }
+                } else {
+                    Due {
+                        on: snapped.date,
+                        by_season: snapped.moved,
+                        ..stays
+                    }
+                }
+            }
+            SeasonRule::AfterRest => {
+                let rest = windows::rest(self.facts, self.lot).windows;
+                let closes = rest.iter().filter_map(|window| window.closes_on(stays.on));
+                match closes.max() {
+                    Some(last) => Due {
+                        on: plus_days(last, 1),
+                        by_season: true,
+                        ..stays
+                    },
+                    None => stays,
+                }
+            }
+        })
     }
+}
+
+/// When an occurrence is due, and what moved it.
+struct Due {
+    on: NaiveDate,
+    by_season: bool,
+    weather: Option<WeatherMove>,
+    mix_spent: bool,
+}
+
+/// Hundredths of a mix's life after which its window is not waited for. Common practice, no source.
+const MIX_LIFE_PERCENT: i32 = 130;
+
+/// The day after which a lot's mix is past bearing: a third beyond the life of the mix it stands in, or of the usual one.
+fn mix_spent_on(lot: &Lot) -> Option<NaiveDate> {
+    let potted = lot.potted.as_ref()?;
+    let months = match potted.potting.mix_life_months {
+        0 => u16::from(group_row(lot).media_life_months.1),
+        months => months,
+    };
+    let months = i32::from(months).saturating_mul(MIX_LIFE_PERCENT) / 100;
+    (months > 0)
+        .then(|| add_months(potted.on, months))
+        .flatten()
 }
 
 /// Number of the last repeat of a step, 0 when it does not repeat.
@@ -464,6 +519,8 @@ pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
                 minutes_tenths: 0,
                 put_off: matches!(answer, Some((TaskAnswer::PutOff { .. }, _))),
                 moved_by_season: false,
+                weather: None,
+                mix_spent: false,
             });
         }
         every?;

@@ -7,6 +7,8 @@
 pub mod derive;
 mod kind;
 mod protocol;
+pub mod weather;
+pub mod windows;
 
 pub use kind::{KINDS, KindDef, TaskKind};
 pub use protocol::*;

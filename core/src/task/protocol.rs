@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::event::{Outcome, PieceClass, is_default};
 use crate::limits;
 use crate::reference::taxa::Habit;
+use crate::season::Warmth;
 
 use super::TaskKind;
 
@@ -98,6 +99,8 @@ pub enum SeasonRule {
     None,
     /// Moved to the next opening of a repot window of the plant and the house.
     IntoRepotWindow,
+    /// Moved to the day after the plant's rest, where it would fall into it.
+    AfterRest,
 }
 
 /// Which lots a step is for; an empty list means all.
@@ -108,6 +111,15 @@ pub struct Condition {
     pub classes: Vec<PieceClass>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub habits: Vec<Habit>,
+    /// How warm the kind likes it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub warmths: Vec<Warmth>,
+    /// Only where the mean of the house lay below or above, in thousandths of a degree Celsius; where nothing was read,
+    /// all the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mean_below_mc: Option<i32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mean_above_mc: Option<i32>,
     /// Only once another step was done with this outcome.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub after: Option<AfterStep>,
@@ -178,11 +190,43 @@ pub struct Protocol {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ProtocolFault {
     NoSteps,
-    TooManySteps { most: usize },
-    SameKeyTwice { step: String },
-    TooFar { step: String, most_days: i32 },
-    WindowTurned { step: String },
-    NeverEnds { step: String },
+    TooManySteps {
+        most: usize,
+    },
+    SameKeyTwice {
+        step: String,
+    },
+    TooFar {
+        step: String,
+        most_days: i32,
+    },
+    WindowTurned {
+        step: String,
+    },
+    NeverEnds {
+        step: String,
+    },
+    /// The last repeat would lie before the first.
+    EmptyRepeat {
+        step: String,
+    },
+    /// It waits for a step the protocol does not have.
+    NoSuchStep {
+        step: String,
+        after: String,
+    },
+    /// It waits for itself, through whatever steps between.
+    Loop {
+        step: String,
+    },
+    /// The weather moves it too far, by nothing, or at a temperature no house has.
+    BadWeather {
+        step: String,
+        most_days: i32,
+    },
+    BadPriority {
+        step: String,
+    },
 }
 
 impl Protocol {
@@ -212,7 +256,26 @@ impl Protocol {
             }
             step.check()?;
         }
-        Ok(())
+        self.steps.iter().try_for_each(|step| self.follows(step))
+    }
+
+    /// Whether what a step waits for leads to a step that waits for nothing.
+    fn follows(&self, first: &Step) -> Result<(), ProtocolFault> {
+        let mut step = first;
+        for _ in 0..=self.steps.len() {
+            let Some(after) = &step.only.after else {
+                return Ok(());
+            };
+            step = self
+                .step(&after.step)
+                .ok_or_else(|| ProtocolFault::NoSuchStep {
+                    step: step.key.clone(),
+                    after: after.step.clone(),
+                })?;
+        }
+        Err(ProtocolFault::Loop {
+            step: first.key.clone(),
+        })
     }
 
     /// The step of that key.
@@ -252,7 +315,42 @@ impl Step {
                 step: self.key.clone(),
             });
         }
-        Ok(())
+        if self
+            .repeat
+            .is_some_and(|repeat| repeat.until_days < self.when.due_days)
+        {
+            return Err(ProtocolFault::EmptyRepeat {
+                step: self.key.clone(),
+            });
+        }
+        if !(1..=3).contains(&self.priority) {
+            return Err(ProtocolFault::BadPriority {
+                step: self.key.clone(),
+            });
+        }
+        self.check_weather()
+    }
+
+    fn check_weather(&self) -> Result<(), ProtocolFault> {
+        let air = |mc: Option<i32>| {
+            mc.is_none_or(|mc| (limits::AIR_MC_MIN..=limits::AIR_MC_MAX).contains(&mc))
+        };
+        let most_days = limits::WEATHER_DAYS_MAX;
+        let sound = self.weather.iter().all(|shift| {
+            (-most_days..=most_days).contains(&shift.days)
+                && shift.days != 0
+                && (shift.below_mc.is_some() || shift.above_mc.is_some())
+                && air(shift.below_mc)
+                && air(shift.above_mc)
+        });
+        if sound && air(self.only.mean_below_mc) && air(self.only.mean_above_mc) {
+            Ok(())
+        } else {
+            Err(ProtocolFault::BadWeather {
+                step: self.key.clone(),
+                most_days,
+            })
+        }
     }
 
     /// Moves the step to another day, its window with it.

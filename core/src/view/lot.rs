@@ -8,6 +8,7 @@ use crate::reference::taxa::Habit;
 use crate::season::Window;
 use crate::state::{Born, SightSeen, State};
 use crate::task::derive::{self, Task};
+use crate::task::windows::{self, WindowsFrom};
 
 use super::book::{Row, row_of};
 use super::round::{RowState, state_of};
@@ -26,8 +27,13 @@ pub struct LotView {
     pub light: bool,
     pub repot_windows: Vec<Window>,
     pub flowering_windows: Vec<Window>,
-    /// Whether these windows are the grower's own.
-    pub own_windows: bool,
+    pub root_windows: Vec<Window>,
+    pub rest_windows: Vec<Window>,
+    /// Who says when to repot, and when it flowers.
+    pub repot_from: WindowsFrom,
+    pub flowering_from: WindowsFrom,
+    /// The lot of its line that was seen so, where it was another one.
+    pub seen_of: Option<LotLabel>,
     pub lineage: Lineage,
     /// Open work with how it stands today; what is too far off to stand anywhere has `None`.
     pub tasks: Vec<(Task, Option<RowState>)>,
@@ -70,7 +76,7 @@ pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
             .filter(|task| task.lot == Some(id)),
     );
     tasks.sort_by_key(|task| (task.due_on, task.priority));
-    let own = facts.book.groups.get(&row.group);
+    let (repot, flowering) = (windows::repot(facts, lot), windows::flowering(facts, lot));
     Some(LotView {
         label: lot_label(facts, id),
         place: lot.place.get().and_then(|place| place_label(facts, *place)),
@@ -83,9 +89,15 @@ pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
             .map(|potted| (potted.on, potted.potting.clone())),
         habit: row.habit,
         light: derive::is_light(facts, lot),
-        repot_windows: derive::repot_windows(facts, lot),
-        flowering_windows: derive::flowering_windows(facts, lot),
-        own_windows: own.is_some_and(|own| own.repot_windows.get().is_some()),
+        seen_of: seen_of(repot.from)
+            .or(seen_of(flowering.from))
+            .map(|lot| lot_label(facts, lot)),
+        repot_windows: repot.windows,
+        flowering_windows: flowering.windows,
+        root_windows: windows::roots(facts, lot).windows,
+        rest_windows: windows::rest(facts, lot).windows,
+        repot_from: repot.from,
+        flowering_from: flowering.from,
         lineage: lineage(state, id),
         tasks: tasks
             .into_iter()
@@ -103,6 +115,14 @@ pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
         history: history(state, id),
         locked: facts.locked.contains_key(&Subject::Lot(id)),
     })
+}
+
+/// The ancestor that windows were seen of.
+fn seen_of(from: WindowsFrom) -> Option<LotId> {
+    match from {
+        WindowsFrom::Seen { of, .. } => of,
+        WindowsFrom::Own | WindowsFrom::Table => None,
+    }
 }
 
 fn lineage(state: &State, id: LotId) -> Lineage {

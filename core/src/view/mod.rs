@@ -4,6 +4,7 @@
 
 pub mod book;
 pub mod book_sieve;
+pub mod climate;
 pub mod lot;
 pub mod measures;
 pub mod origins;

@@ -5,7 +5,7 @@
 use crate::event::Object;
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
-use crate::reference::{actives, media, pots, protocols, sanitizers};
+use crate::reference::{actives, courses, media, pots, protocols, sanitizers};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -25,12 +25,14 @@ pub enum Table {
     Units,
     /// Active ingredients: codes, groups, what they act on.
     Actives,
+    /// Roots, rest and cool nights of a group.
+    Courses,
     /// What is assumed where the grower has not said.
     Assumed,
 }
 
 impl Table {
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -40,6 +42,7 @@ impl Table {
         Self::Sanitizers,
         Self::Units,
         Self::Actives,
+        Self::Courses,
         Self::Assumed,
     ];
 }
@@ -166,6 +169,12 @@ fn rows(table: Table) -> Vec<(String, Row)> {
         Table::Actives => actives::all()
             .map(|row| (row.sources(), Row::Active(row.name)))
             .collect(),
+        Table::Courses => courses::sources()
+            .map(|(group, source)| {
+                let genera = &[];
+                of(source, Row::Group { group, genera })
+            })
+            .collect(),
         Table::Assumed => assumed()
             .map(|assumed| of(PRACTICE, Row::Assumed(assumed)))
             .to_vec(),
@@ -207,6 +216,7 @@ mod tests {
         );
         assert_eq!(counts[7], Unit::all().count());
         assert_eq!(counts[8], actives::all().count());
+        assert_eq!(counts[9], courses::sources().count());
         assert_eq!(counts[0], taxa::groups().len());
     }
 

@@ -9,9 +9,13 @@ use chrono::NaiveDate;
 
 use crate::event::TaskKey;
 use crate::id::{EntryRef, ProtocolId};
+use crate::season::snap;
 use crate::state::{Lot, ProtocolFacts, Revision, State};
-use crate::task::{Protocol, Trigger, derive};
-use crate::time::Moment;
+use crate::task::{Protocol, SeasonRule, Step, Trigger, derive, windows};
+use crate::time::{Moment, plus_days};
+
+use super::year::{Year, YearMark};
+use super::{LotLabel, lot_label};
 
 /// What an edit would do to open occurrences.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -80,6 +84,49 @@ pub fn edit_effect(
         moved: moved.count(),
         opened: then.keys().filter(|key| !now.contains_key(key)).count(),
         dropped: now.keys().filter(|key| !then.contains_key(key)).count(),
+    }
+}
+
+/// The steps of a protocol on the year, as if its event were today, and the lot whose seasons were taken.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Preview {
+    pub year: Year,
+    /// The lot with the most plants; `None` in a book without any, where no season moves anything.
+    pub seasons_of: Option<LotLabel>,
+    /// Steps due after the twelve months shown.
+    pub later: usize,
+}
+
+/// What a protocol would look like on the year from today.
+#[must_use]
+pub fn preview(state: &State, at: &Moment, content: &Protocol) -> Preview {
+    let facts = state.facts();
+    let most = facts.live_lots().max_by_key(|(id, lot)| (lot.plants, *id));
+    let mut year = Year::from(at.today);
+    let mut later = 0;
+    let mut steps: Vec<&Step> = content.steps.iter().filter(|step| !step.off).collect();
+    steps.sort_by_key(|step| (step.when.due_days, step.priority));
+    for step in steps {
+        let plain = plus_days(at.today, i64::from(step.when.due_days));
+        let due_on = match (most, step.season) {
+            (Some((_, lot)), SeasonRule::IntoRepotWindow) => {
+                snap(plain, &windows::repot(facts, lot).windows).date
+            }
+            (Some((_, lot)), SeasonRule::AfterRest) => {
+                let rest = windows::rest(facts, lot).windows;
+                let closes = rest.iter().filter_map(|window| window.closes_on(plain));
+                closes.max().map_or(plain, |last| plus_days(last, 1))
+            }
+            _ => plain,
+        };
+        if !year.put(YearMark::Work(step.kind), due_on, due_on) {
+            later += 1;
+        }
+    }
+    Preview {
+        year,
+        seasons_of: most.map(|(id, _)| lot_label(facts, id)),
+        later,
     }
 }
 

@@ -11,6 +11,7 @@ use crate::id::{ClumpId, PlaceId};
 use crate::name::PlantName;
 use crate::state::State;
 use crate::task::derive::{self, Task};
+use crate::task::weather::WeatherMove;
 use crate::task::{TaskKind, Trigger};
 use crate::time::{days_between, minute_of_day, plus_days};
 
@@ -85,6 +86,10 @@ pub struct Row {
     pub priority: u8,
     pub put_off: bool,
     pub moved_by_season: bool,
+    /// Moved by the weather of the house.
+    pub weather: Option<WeatherMove>,
+    /// Outside its window: the mix would be past its life before it opens.
+    pub mix_spent: bool,
     pub tasks: Vec<Task>,
     pub lots: Vec<LotLabel>,
     pub plants: i64,
@@ -122,6 +127,8 @@ pub fn round(state: &State, on: NaiveDate) -> RoundView {
             priority: task.priority,
             put_off: task.put_off,
             moved_by_season: task.moved_by_season,
+            weather: task.weather,
+            mix_spent: task.mix_spent,
             tasks: Vec::new(),
             lots: Vec::new(),
             plants: 0,

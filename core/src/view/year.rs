@@ -23,6 +23,8 @@ const WORK_MOST: usize = 3;
 pub enum YearMark {
     RepotWindow,
     FloweringWindow,
+    RestWindow,
+    RootWindow,
     Potted,
     Seen(Sight),
     Work(TaskKind),
@@ -50,15 +52,39 @@ pub struct Year {
     pub spans: Vec<YearSpan>,
 }
 
+impl Year {
+    /// Twelve empty months from the first of this one.
+    pub(super) fn from(today: NaiveDate) -> Self {
+        let first = today.with_day(1).unwrap_or(today);
+        Self {
+            first,
+            months: months(first),
+            today_day: day_of(first, today).unwrap_or(0),
+            spans: Vec::new(),
+        }
+    }
+
+    /// Puts something on the strip; `false` where it lies outside.
+    pub(super) fn put(&mut self, mark: YearMark, from_on: NaiveDate, to_on: NaiveDate) -> bool {
+        let span = cut(self.first, mark, from_on, to_on);
+        let lies_on_it = span.is_some();
+        self.spans.extend(span);
+        lies_on_it
+    }
+}
+
+fn months(first: NaiveDate) -> Vec<u8> {
+    (0..12)
+        .filter_map(|ahead| add_months(first, ahead))
+        .map(|month| u8::try_from(month.month()).unwrap_or(1))
+        .collect()
+}
+
 /// The strip of a lot.
 #[must_use]
 pub fn year(lot: &LotView, today: NaiveDate) -> Year {
     let start = today.with_day(1).unwrap_or(today);
     let first = add_months(start, -MONTHS_BEFORE).unwrap_or(start);
-    let months = (0..12)
-        .filter_map(|ahead| add_months(first, ahead))
-        .map(|month| u8::try_from(month.month()).unwrap_or(1))
-        .collect();
     let span = |mark, from_on, to_on| cut(first, mark, from_on, to_on);
     let windows = |windows: &[Window], mark: YearMark| -> Vec<YearSpan> {
         let falls = windows
@@ -71,6 +97,10 @@ pub fn year(lot: &LotView, today: NaiveDate) -> Year {
     };
     let mut spans = windows(&lot.repot_windows, YearMark::RepotWindow);
     spans.extend(windows(&lot.flowering_windows, YearMark::FloweringWindow));
+    spans.extend(windows(&lot.rest_windows, YearMark::RestWindow));
+    if lot.root_windows != lot.repot_windows {
+        spans.extend(windows(&lot.root_windows, YearMark::RootWindow));
+    }
     let potted = lot.potted.as_ref().map(|(on, _)| (YearMark::Potted, *on));
     let seen = lot.sights.iter().rev();
     let seen = seen.filter(|seen| matches!(seen.what, Sight::SpikeSeen | Sight::FirstOpen));
@@ -91,7 +121,7 @@ pub fn year(lot: &LotView, today: NaiveDate) -> Year {
     spans.extend(work.take(WORK_MOST));
     Year {
         first,
-        months,
+        months: months(first),
         today_day: day_of(first, today).unwrap_or(0),
         spans,
     }

@@ -1,0 +1,272 @@
+//! The morning's readings being typed: two numbers a house, humidity where it is known.
+//!
+//! Invariants: what was typed stays as it was typed until it is kept; a house with nothing typed is passed over; the day
+//! the numbers are of stays with them over midnight.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+
+use crate::climate::{Reading, ReadingFault, milli_of};
+use crate::command::Command;
+use crate::id::PlaceId;
+use crate::time::plus_days;
+
+/// Numbers of one house as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TypedReading {
+    #[serde(default)]
+    pub min: String,
+    #[serde(default)]
+    pub max: String,
+    #[serde(default)]
+    pub humidity_min: String,
+    #[serde(default)]
+    pub humidity_max: String,
+}
+
+/// A box to type into.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Figure {
+    Min,
+    Max,
+    HumidityMin,
+    HumidityMax,
+}
+
+impl Figure {
+    /// The boxes of a house in the order they are typed.
+    #[must_use]
+    pub const fn all(humidity: bool) -> &'static [Self] {
+        if humidity {
+            &[Self::Min, Self::Max, Self::HumidityMin, Self::HumidityMax]
+        } else {
+            &[Self::Min, Self::Max]
+        }
+    }
+}
+
+/// What is wrong at a house.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TypedFault {
+    /// One of the two is missing.
+    Missing(Figure),
+    NotANumber(Figure),
+    Reading(ReadingFault),
+}
+
+impl TypedReading {
+    /// The text of a box.
+    #[must_use]
+    pub fn text(&self, figure: Figure) -> &str {
+        match figure {
+            Figure::Min => &self.min,
+            Figure::Max => &self.max,
+            Figure::HumidityMin => &self.humidity_min,
+            Figure::HumidityMax => &self.humidity_max,
+        }
+    }
+
+    fn text_mut(&mut self, figure: Figure) -> &mut String {
+        match figure {
+            Figure::Min => &mut self.min,
+            Figure::Max => &mut self.max,
+            Figure::HumidityMin => &mut self.humidity_min,
+            Figure::HumidityMax => &mut self.humidity_max,
+        }
+    }
+
+    fn is_empty(&self) -> bool {
+        Figure::all(true)
+            .iter()
+            .all(|figure| self.text(*figure).trim().is_empty())
+    }
+
+    /// The reading, where the numbers make one.
+    ///
+    /// # Errors
+    /// A [`TypedFault`] that names the box.
+    pub fn reading(&self) -> Result<Reading, TypedFault> {
+        let number = |figure: Figure| match self.text(figure).trim() {
+            "" => Ok(None),
+            text => match milli_of(text) {
+                Some(milli) => Ok(Some(milli)),
+                None => Err(TypedFault::NotANumber(figure)),
+            },
+        };
+        let needed = |figure| number(figure)?.ok_or(TypedFault::Missing(figure));
+        // Typed as a percentage: 54 is 540 thousandths.
+        let humidity = |figure| {
+            let permille = number(figure)?.map(|milli| u16::try_from(milli / 100));
+            permille
+                .transpose()
+                .map_err(|_| TypedFault::NotANumber(figure))
+        };
+        let reading = Reading {
+            min_mc: needed(Figure::Min)?,
+            max_mc: needed(Figure::Max)?,
+            humidity_min_permille: humidity(Figure::HumidityMin)?,
+            humidity_max_permille: humidity(Figure::HumidityMax)?,
+            rain_um: None,
+        };
+        reading.check().map_err(TypedFault::Reading)?;
+        Ok(reading)
+    }
+}
+
+/// The morning's readings.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ClimateDraft {
+    #[serde(default)]
+    pub version: u16,
+    /// The day the numbers were typed for; `None` before the first key.
+    #[serde(default)]
+    pub on: Option<NaiveDate>,
+    #[serde(default)]
+    pub humidity: bool,
+    #[serde(default)]
+    pub typed: BTreeMap<PlaceId, TypedReading>,
+    /// The box the pad types into.
+    #[serde(default)]
+    pub at: Option<(PlaceId, Figure)>,
+}
+
+impl ClimateDraft {
+    /// The text of a box.
+    #[must_use]
+    pub fn text(&self, place: PlaceId, figure: Figure) -> String {
+        let typed = self.typed.get(&place);
+        typed.map_or_else(String::new, |typed| typed.text(figure).to_owned())
+    }
+
+    /// Types into a box.
+    pub fn put(&mut self, place: PlaceId, figure: Figure, text: String, today: NaiveDate) {
+        self.on.get_or_insert(today);
+        *self.typed.entry(place).or_default().text_mut(figure) = text;
+    }
+
+    /// The day the numbers are of.
+    #[must_use]
+    pub fn day(&self, today: NaiveDate) -> NaiveDate {
+        self.on.unwrap_or(today)
+    }
+
+    /// Sets them down for today or for the day before.
+    pub fn set_day(&mut self, today: NaiveDate, yesterday: bool) {
+        let on = if yesterday {
+            plus_days(today, -1)
+        } else {
+            today
+        };
+        self.on = Some(on);
+    }
+
+    /// The box after this one, through the houses in the order of the walk.
+    #[must_use]
+    pub fn next_box(
+        &self,
+        houses: &[PlaceId],
+        (place, figure): (PlaceId, Figure),
+    ) -> Option<(PlaceId, Figure)> {
+        let figures = Figure::all(self.humidity);
+        let at = figures.iter().position(|it| *it == figure)?;
+        if let Some(next) = figures.get(at + 1) {
+            return Some((place, *next));
+        }
+        let house = houses.iter().position(|it| *it == place)?;
+        let first = figures.first()?;
+        houses.get(house + 1).map(|next| (*next, *first))
+    }
+
+    /// Whether anything was typed.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.typed.values().all(TypedReading::is_empty)
+    }
+
+    /// The command that keeps them all in one entry.
+    ///
+    /// # Errors
+    /// The first house whose numbers make no reading, and why.
+    pub fn command(&self, today: NaiveDate) -> Result<Command, (PlaceId, TypedFault)> {
+        let on = self.day(today);
+        let mut houses = Vec::new();
+        for (place, typed) in &self.typed {
+            if typed.is_empty() {
+                continue;
+            }
+            let reading = typed.reading().map_err(|fault| (*place, fault))?;
+            houses.push(Command::ReadClimate {
+                place: *place,
+                days: vec![(on, reading)],
+            });
+        }
+        Ok(Command::Together(houses))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::id::{Dev, EntryRef, ThingId};
+
+    fn house(seq: u32) -> PlaceId {
+        let entry = EntryRef { dev: Dev(1), seq };
+        PlaceId(ThingId { entry, n: 0 })
+    }
+
+    fn today() -> NaiveDate {
+        "2026-10-05".parse().unwrap()
+    }
+
+    #[test]
+    fn the_pad_goes_from_minimum_to_maximum_and_on_to_the_next_house() {
+        let (cool, warm) = (house(1), house(2));
+        let mut draft = ClimateDraft::default();
+        let next = |draft: &ClimateDraft, at| draft.next_box(&[cool, warm], at);
+        assert_eq!(next(&draft, (cool, Figure::Min)), Some((cool, Figure::Max)));
+        assert_eq!(next(&draft, (cool, Figure::Max)), Some((warm, Figure::Min)));
+        assert_eq!(next(&draft, (warm, Figure::Max)), None);
+        draft.humidity = true;
+        let more = next(&draft, (cool, Figure::Max));
+        assert_eq!(more, Some((cool, Figure::HumidityMin)));
+    }
+
+    #[test]
+    fn a_house_without_numbers_is_passed_over_and_half_a_reading_is_asked_for() {
+        let mut draft = ClimateDraft::default();
+        draft.put(house(1), Figure::Min, "9,5".to_owned(), today());
+        let missing = draft.command(today());
+        assert_eq!(missing, Err((house(1), TypedFault::Missing(Figure::Max))));
+        draft.put(house(1), Figure::Max, "21".to_owned(), today());
+        draft.put(house(2), Figure::Min, String::new(), today());
+        let Ok(Command::Together(kept)) = draft.command(today()) else {
+            panic!("readings");
+        };
+        assert_eq!(kept.len(), 1);
+    }
+
+    #[test]
+    fn humidity_is_typed_as_a_percentage() {
+        let typed = TypedReading {
+            min: "9".to_owned(),
+            max: "21".to_owned(),
+            humidity_min: "54".to_owned(),
+            humidity_max: "82.5".to_owned(),
+        };
+        let reading = typed.reading().unwrap();
+        assert_eq!(reading.humidity_min_permille, Some(540));
+        assert_eq!(reading.humidity_max_permille, Some(825));
+    }
+
+    #[test]
+    fn numbers_typed_before_midnight_stay_of_that_day() {
+        let mut draft = ClimateDraft::default();
+        draft.put(house(1), Figure::Min, "9".to_owned(), today());
+        let tomorrow = "2026-10-06".parse().unwrap();
+        draft.put(house(1), Figure::Max, "21".to_owned(), tomorrow);
+        assert_eq!(draft.day(tomorrow), today());
+    }
+}
