@@ -54,3 +54,5 @@ pub const MEASURE_MAX: i64 = 20_000_000;
 pub const SOAK_S_MAX: u32 = 48 * 3_600;
 /// Microlitres of water in one tub: two cubic metres.
 pub const TUB_UL_MAX: i64 = 2_000_000_000;
+/// Days a stay in quarantine may be set to: five years.
+pub const QUARANTINE_DAYS_MAX: u16 = 1_830;

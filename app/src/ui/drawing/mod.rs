@@ -7,11 +7,13 @@
 pub mod bars;
 pub mod lineage;
 pub mod pot;
+pub mod trend;
 pub mod year;
 
 pub use bars::{Bar, Bars};
 pub use lineage::{Child, ChildKind, Lineage, Parent};
 pub use pot::{Layer, LayerKind, PotSection};
+pub use trend::{Mark, Trend};
 pub use year::{Span, SpanKind, YearStrip};
 
 /// Width of every drawing, in its own units.
