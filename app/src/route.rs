@@ -2,7 +2,9 @@
 //! and on a printed label.
 
 use leptos::prelude::*;
-use velamen_core::id::{ClumpId, EntryRef, LotId, MeasureId, MixId, PlaceId, PotId, ProtocolId};
+use velamen_core::id::{
+    ClumpId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProtocolId,
+};
 use wasm_bindgen::{JsCast, closure::Closure};
 
 /// A screen.
@@ -12,6 +14,12 @@ pub enum Route {
     /// "Seen here", for a lot or a clump.
     SeenLot(LotId),
     SeenClump(ClumpId),
+    /// What was found, and what may follow.
+    Finding(FindingId),
+    /// A test for viruses being written down.
+    LotTest(LotId),
+    /// Who is at risk by a lot.
+    Trace(LotId),
     Repot,
     OpenClump,
     Clump(ClumpId),
@@ -84,6 +92,9 @@ impl Route {
             ("stock", Some("new"), _) => Self::NewLot,
             ("stock", Some("outlook"), _) => Self::Outlook,
             ("lot", Some(id), None) => Self::Lot(id.parse().ok()?),
+            ("lot", Some(id), Some("test")) => Self::LotTest(id.parse().ok()?),
+            ("lot", Some(id), Some("trace")) => Self::Trace(id.parse().ok()?),
+            ("finding", Some(id), _) => Self::Finding(id.parse().ok()?),
             ("lot", Some(id), Some(_)) => Self::SeenLot(id.parse().ok()?),
             ("book", None, _) => Self::Book,
             ("book", Some("files"), _) => Self::Files,
@@ -121,6 +132,9 @@ impl Route {
             Self::Round => "#/".to_owned(),
             Self::SeenLot(id) => format!("#/lot/{id}/seen"),
             Self::SeenClump(id) => format!("#/repot/{id}/seen"),
+            Self::Finding(id) => format!("#/finding/{id}"),
+            Self::LotTest(id) => format!("#/lot/{id}/test"),
+            Self::Trace(id) => format!("#/lot/{id}/trace"),
             Self::Repot => "#/repot".to_owned(),
             Self::OpenClump => "#/repot/new".to_owned(),
             Self::Clump(id) => format!("#/repot/{id}"),

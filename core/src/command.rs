@@ -8,6 +8,7 @@ use crate::event::*;
 use crate::id::*;
 use crate::name::PlantName;
 use crate::potting::Pot;
+use crate::quarantine::Terms;
 use crate::season::Hemisphere;
 use crate::task::Protocol;
 use crate::task::derive::Task;
@@ -139,6 +140,19 @@ pub enum Command {
     },
     RecordTreatment(RecordTreatment),
     RecordFinding(RecordFinding),
+    EnterQuarantine(EnterQuarantine),
+    /// Early only with a reason.
+    ReleaseQuarantine {
+        lot: LotId,
+        early: String,
+    },
+    RecordTest(RecordTest),
+    /// What is to become of lots at risk by another.
+    FollowTrace {
+        source: LotId,
+        lots: Vec<LotId>,
+        answer: TraceAnswer,
+    },
     Observe {
         lots: Vec<LotId>,
         what: Sight,
@@ -224,6 +238,7 @@ pub struct PlaceTraits {
     pub shade: Option<Shade>,
     pub warmth: Option<crate::season::Warmth>,
     pub area_cm2: Option<u32>,
+    pub act_permille: Option<u16>,
     pub retired: Option<bool>,
 }
 
@@ -367,7 +382,44 @@ pub struct RecordFinding {
     pub agent: Option<AgentClass>,
     pub affected: Option<u32>,
     pub looked_at: Option<u32>,
+    /// 1 (a trace) to 5 (dying).
+    pub severity: Option<u8>,
     pub urgency: Urgency,
     pub photos: Vec<PhotoRef>,
     pub note: String,
+}
+
+/// Lots that go into quarantine.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct EnterQuarantine {
+    pub lots: Vec<LotId>,
+    pub why: QuarantineWhy,
+    pub finding: Option<FindingId>,
+    pub terms: Terms,
+    /// Where they are put; from then on they stay there.
+    pub place: Option<PlaceId>,
+    pub note: String,
+}
+
+/// A test of a lot, for one virus or more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecordTest {
+    pub lot: LotId,
+    pub method: TestMethod,
+    pub results: Vec<(Virus, TestResult)>,
+    pub tissue: Tissue,
+    pub pooled: u32,
+    pub laboratory: String,
+    pub note: String,
+}
+
+/// What becomes of a lot that a trace found.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum TraceAnswer {
+    /// Tests 30 and 240 days after it was exposed.
+    Test,
+    /// A look at it now.
+    Look,
+    /// Nothing, and why.
+    Clear { why: String },
 }

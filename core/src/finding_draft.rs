@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::command::RecordFinding;
 use crate::event::{PhotoRef, SeenOn, Urgency};
 use crate::limits;
+use crate::reference::signs;
 
 /// What was seen so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -18,6 +19,15 @@ pub struct FindingDraft {
     pub own: String,
     #[serde(default)]
     pub photos: Vec<PhotoRef>,
+    /// So many of so many looked at.
+    #[serde(default)]
+    pub affected: Option<u32>,
+    #[serde(default)]
+    pub looked_at: Option<u32>,
+    #[serde(default)]
+    pub severity: Option<u8>,
+    #[serde(default)]
+    pub part: Option<String>,
 }
 
 impl FindingDraft {
@@ -35,6 +45,20 @@ impl FindingDraft {
         }
     }
 
+    /// So many were looked at; of none, nothing was counted.
+    pub fn count_looked_at(&mut self, number: i64) {
+        self.looked_at = u32::try_from(number).ok().filter(|number| *number > 0);
+        self.affected = self.looked_at.map(|_| self.affected.unwrap_or(0));
+    }
+
+    /// So many of them have it.
+    pub fn count_affected(&mut self, number: i64) {
+        self.affected = u32::try_from(number).ok();
+        if self.looked_at.is_none() {
+            self.looked_at = self.affected;
+        }
+    }
+
     /// Takes a photograph out again.
     pub fn remove_photo(&mut self, sha256: &str) {
         self.photos.retain(|kept| kept.sha256 != sha256);
@@ -48,14 +72,16 @@ impl FindingDraft {
             Some(sign) => (sign, own),
             None => (own, ""),
         };
+        let row = signs::sign(sign);
         RecordFinding {
             on,
             sign: sign.to_owned(),
-            part: String::new(),
-            agent: None,
-            affected: None,
-            looked_at: None,
-            urgency: Urgency::default(),
+            part: self.part.clone().unwrap_or_default(),
+            agent: row.map(|row| row.agent),
+            affected: self.affected,
+            looked_at: self.looked_at,
+            severity: self.severity,
+            urgency: row.map_or_else(Urgency::default, |row| row.urgency),
             photos: self.photos.clone(),
             note: note.to_owned(),
         }

@@ -58,3 +58,5 @@ pub const SOAK_S_MAX: u32 = 48 * 3_600;
 pub const TUB_UL_MAX: i64 = 2_000_000_000;
 /// Rows of the table of rotation.
 pub const ROTATION_ROWS_MAX: usize = 100;
+/// Days a stay in quarantine may be set to: five years.
+pub const QUARANTINE_DAYS_MAX: u16 = 1_830;

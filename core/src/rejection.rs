@@ -40,6 +40,9 @@ pub enum Input {
     Strength,
     Tools,
     Measure,
+    Threshold,
+    Severity,
+    Test,
 }
 
 /// Why not.
@@ -153,6 +156,22 @@ pub enum Rejection {
     },
     /// Between the least and the most of a measure there is no mark.
     NoMarkBetween,
+    /// The lot is in quarantine: it stays where it is, and stays alone.
+    InQuarantine {
+        lot: LotId,
+        since_on: NaiveDate,
+    },
+    NotInQuarantine {
+        lot: LotId,
+    },
+    /// Something is still waited for; it may come out early, with a reason.
+    QuarantineHolds {
+        lot: LotId,
+    },
+    MorePooledThanPlants {
+        pooled: u32,
+        plants: i64,
+    },
     EntryTooLarge,
 }
 
@@ -170,4 +189,8 @@ pub enum Caution {
     FewCleanPots { pot: PotId, clean: i64, wanted: u32 },
     /// The day lies more than a month back.
     LongAgo { on: NaiveDate },
+    /// A virus was found in it or in what it comes from.
+    Suspect { lot: LotId },
+    /// It comes out of quarantine before all holds.
+    OutEarly { lot: LotId },
 }

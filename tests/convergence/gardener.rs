@@ -373,6 +373,7 @@ impl Gardener {
                         agent: None,
                         affected: None,
                         looked_at: None,
+                        severity: None,
                         urgency: Urgency::Today,
                         photos: Vec::new(),
                         note: why,

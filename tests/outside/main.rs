@@ -19,6 +19,7 @@ mod codes;
 mod names;
 mod plans;
 mod pots;
+mod proportions;
 mod rates;
 mod shares;
 mod sheet;

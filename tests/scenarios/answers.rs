@@ -306,6 +306,7 @@ fn seen_again_it_is_looked_at_again_once() {
                 agent: None,
                 affected: Some(1),
                 looked_at: Some(10),
+                severity: None,
                 urgency: velamen_core::event::Urgency::ThisWeek,
                 photos: Vec::new(),
                 note: String::new(),

@@ -106,6 +106,7 @@ fn suspect(phone: &mut Phone, lot: LotId) {
         agent: Some(AgentClass::Virus),
         affected: None,
         looked_at: None,
+        severity: None,
         urgency: Urgency::Today,
         photos: Vec::new(),
         note: String::new(),

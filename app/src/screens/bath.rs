@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use velamen_core::bath::{BathDraft, BathFault, BathStep};
 use velamen_core::draft::DRAFT_VERSION;
 use velamen_core::event::{AgentClass, PieceClass};
-use velamen_core::id::{ClumpId, FindingId};
+use velamen_core::id::{ClumpId, FindingId, LotId};
 
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -105,6 +105,7 @@ pub(crate) fn in_hand(ledger: Ledger) -> Vec<(u32, BathDraft)> {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Wanted {
     pub(super) pieces: Vec<(ClumpId, PieceClass)>,
+    pub(super) lots: Vec<LotId>,
     pub(super) finding: Option<FindingId>,
     pub(super) against: Option<AgentClass>,
 }
@@ -125,6 +126,11 @@ pub(super) fn to_a_bath(ledger: Ledger, wanted: Wanted) {
         for piece in wanted.pieces {
             if !draft.pieces.contains(&piece) {
                 draft.pieces.push(piece);
+            }
+        }
+        for lot in wanted.lots {
+            if !draft.lots.contains(&lot) {
+                draft.lots.push(lot);
             }
         }
         draft.finding = draft.finding.or(wanted.finding);

@@ -222,6 +222,7 @@ fn bath_offer(bench: Bench) -> impl IntoView {
     let go = Callback::new(move |()| {
         let wanted = wanted.get_untracked();
         let wanted = Wanted {
+            lots: Vec::new(),
             pieces: wanted.pieces,
             finding: wanted.finding,
             against: wanted.against,

@@ -6,6 +6,7 @@ use velamen_core::view::lot::{LotView, lot as lot_view};
 use velamen_core::view::round::RowState;
 use velamen_core::view::year::{Year, YearMark, year};
 
+use super::lot_apart::KeptApart;
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
@@ -107,6 +108,7 @@ fn Body(page: Page) -> impl IntoView {
         </p>
         {said.map(|said| view! { <p class="edge strong">{said}</p> })}
         <ThreeFacts view=view.clone() />
+        <KeptApart lot=view.label.lot />
         <OpenWork work=page.work />
         {season}
         <ComesFrom view />

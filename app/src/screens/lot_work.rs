@@ -144,7 +144,7 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Work>>) -> impl 
         _ => format::near_day(work.task.due_on, today),
     };
     let def = work.task.kind.def();
-    let recorded_by_doing = def.at_bench;
+    let recorded_by_doing = def.at_bench || def.on_page;
     let can_do = work
         .state
         .is_some_and(|stands| !matches!(stands, RowState::Held { .. }));
@@ -206,17 +206,18 @@ fn AnswerSheet(opened: RwSignal<Option<Work>>) -> impl IntoView {
     };
     let outcome = move || {
         let asks = opened.with(|work| {
-            work.as_ref()
-                .is_some_and(|work| work.task.kind.def().asks_outcome)
+            let kind = work.as_ref()?.task.kind;
+            kind.def().asks_outcome.then_some(kind)
         });
-        asks.then(|| {
+        asks.map(|kind| {
+            let (question, more, well) = round::outcome(kind);
             let done = |outcome| TaskAnswer::Done {
                 outcome: Some(outcome),
             };
             view! {
-                <p>{round::DID_IT_WORK}</p>
-                {key(round::NEEDS_MORE.to_owned(), done(Outcome::NeedsMore))}
-                {key(round::LOOKS_WELL.to_owned(), done(Outcome::Well))}
+                <p>{question}</p>
+                {key(more.to_owned(), done(Outcome::NeedsMore))}
+                {key(well.to_owned(), done(Outcome::Well))}
             }
         })
     };

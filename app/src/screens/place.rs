@@ -8,6 +8,7 @@ use velamen_core::season::Warmth;
 use velamen_core::view::{place_label, walk_beside};
 
 use super::lot_parts::one_of;
+use super::place_seen::SeenInPlace;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -61,6 +62,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
                 <Traits place />
                 <PlainAction label=words::RETIRE.to_owned() on_press=retire busy=ledger.busy() />
             </div>
+            <SeenInPlace place />
         </Screen>
     }
 }

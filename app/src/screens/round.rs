@@ -165,7 +165,7 @@ fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl Int
             );
         }
     });
-    let bench = row.kind.def().at_bench;
+    let bench = row.kind.def().at_bench || row.kind.def().on_page;
     let body = view! {
         {lots}
         {(more > 0).then(|| view! { <span class="more">{format!("+{more}")}</span> })}
@@ -285,11 +285,11 @@ fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
             let well = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::Well) }));
             let more = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::NeedsMore) }));
             view! {
-                <p class="edge">{words::DID_IT_WORK}</p>
-                <PlainAction label=words::NEEDS_MORE.to_owned() on_press=more />
-                <PlainAction label=words::LOOKS_WELL.to_owned() on_press=well />
+                <p class="edge">{words::outcome(row.kind).0}</p>
+                <PlainAction label=words::outcome(row.kind).1.to_owned() on_press=more />
+                <PlainAction label=words::outcome(row.kind).2.to_owned() on_press=well />
             }.into_any()
-        } else if matches!(row.state, RowState::Held { .. }) {
+        } else if matches!(row.state, RowState::Held { .. }) || row.kind.def().on_page {
             ().into_any()
         } else {
             let done = Callback::new(move |()| decide(TaskAnswer::Done { outcome: None }));

@@ -2,18 +2,23 @@
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
-use velamen_core::event::{SeenOn, Sight};
+use velamen_core::event::{Event, SeenOn, Sight};
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{ClumpId, LotId};
 use velamen_core::limits;
+use velamen_core::reference::signs::{self as vocabulary, PARTS, SIGNS, SignRow};
 use velamen_core::view::{lot_label, repot};
 
+use super::lot_parts::{Count, Refusal, one_of};
 use super::photos::PickPhotos;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Field, PlainAction, Screen, Slat, Stake, TopBack, TrayTag};
-use crate::words::{photo, rooms, round as words, seen, told, trade};
+use crate::words::{photo, rejection, rooms, round as words, seen, signs, told, trade};
+
+/// Signs shown at once; the others are one tap farther.
+const USUAL: usize = 12;
 
 /// Something seen on a lot.
 #[component]
@@ -77,25 +82,40 @@ pub fn SeenClump(clump: ClumpId) -> impl IntoView {
 fn Signs(on: SeenOn, then: Route) -> impl IntoView {
     let ledger = Ledger::here();
     let draft = ledger.draft_at::<FindingDraft>(FindingDraft::key(on));
+    let refused = RwSignal::new(String::new());
     let record = move |sign: Option<&str>| {
         let finding = draft.with_untracked(|draft| draft.finding(on, sign));
         let said = told::done(&trade::sign(&finding.sign));
         let act = Act::new(Command::RecordFinding(finding), said);
         ledger.act(
             act.ends_draft(FindingDraft::key(on))
-                .then(move |_| then.replace()),
+                .then(move |decision| {
+                    let found = decision.events.iter().find_map(|event| match event {
+                        Event::Found(it) if vocabulary::sign(&it.sign).is_some() => {
+                            Some(it.finding)
+                        }
+                        _ => None,
+                    });
+                    // At the bench the work goes on; on the walk the next step is shown.
+                    match (on, found) {
+                        (SeenOn::Clump(_), _) | (_, None) => then.replace(),
+                        (_, Some(found)) => Route::Finding(found).replace(),
+                    }
+                })
+                .otherwise(move |no| refused.set(rejection::say(&no))),
         );
     };
     let change = move |how: Box<dyn FnOnce(&mut FindingDraft)>| {
+        refused.set(String::new());
         ledger.change_draft(&FindingDraft::key(on), how);
     };
-    let signs = trade::SIGNS
-        .into_iter()
-        .map(|(key, label)| {
-            let press = Callback::new(move |()| record(Some(key)));
-            view! { <PlainAction label=label.to_owned() on_press=press busy=ledger.busy() /> }
-        })
-        .collect_view();
+    let key = move |row: &'static SignRow| {
+        let press = Callback::new(move |()| record(Some(row.key)));
+        view! { <PlainAction label=trade::sign(row.key) on_press=press busy=ledger.busy() /> }
+    };
+    let (usual, more) = SIGNS.split_at(USUAL.min(SIGNS.len()));
+    let signs = usual.iter().map(key).collect_view();
+    let more = more.iter().map(key).collect_view();
     let press_own = Callback::new(move |()| record(None));
     let own = Memo::new(move |_| draft.with(|draft| draft.own.clone()));
     let photos = Memo::new(move |_| draft.with(|draft| draft.photos.clone()));
@@ -112,7 +132,12 @@ fn Signs(on: SeenOn, then: Route) -> impl IntoView {
                 on_remove=move |sha256: String| change(Box::new(move |draft| draft.remove_photo(&sha256)))
             />
         </div>
+        <Counts draft change refused />
         <div class="grid">{signs}</div>
+        <details class="more-of-it">
+            <summary>{seen::MORE_SIGNS}</summary>
+            <div class="grid">{more}</div>
+        </details>
         <div class="form">
             <Field
                 label=seen::OWN_WORDS
@@ -122,5 +147,45 @@ fn Signs(on: SeenOn, then: Route) -> impl IntoView {
             />
             <PlainAction label=seen::RECORD.to_owned() on_press=press_own disabled=empty busy=ledger.busy() />
         </div>
+    }
+}
+
+/// How many of how many, on which part and how bad, where somebody looked closer.
+#[component]
+fn Counts(
+    draft: Memo<FindingDraft>,
+    change: impl Fn(Box<dyn FnOnce(&mut FindingDraft)>) + Copy + Send + Sync + 'static,
+    refused: RwSignal<String>,
+) -> impl IntoView {
+    let count = |number: Option<u32>| i64::from(number.unwrap_or(0));
+    let looked_at = Signal::derive(move || count(draft.with(|draft| draft.looked_at)));
+    let affected = Signal::derive(move || count(draft.with(|draft| draft.affected)));
+    let on_looked = Callback::new(move |number: i64| {
+        change(Box::new(move |draft| draft.count_looked_at(number)));
+    });
+    let on_affected = Callback::new(move |number: i64| {
+        change(Box::new(move |draft| draft.count_affected(number)));
+    });
+    let parts = [(None, seen::NOT_SAID.to_owned())].into_iter();
+    let parts = parts
+        .chain(PARTS.map(|key| (Some(key.to_owned()), signs::part(key))))
+        .collect();
+    let bads = [(None, seen::NOT_SAID.to_owned())].into_iter();
+    let bads = bads
+        .chain((1..=5).map(|bad| (Some(bad), seen::bad(bad).to_owned())))
+        .collect();
+    let part = Signal::derive(move || draft.with(|draft| draft.part.clone()));
+    let bad = Signal::derive(move || draft.with(|draft| draft.severity));
+    view! {
+        <details class="more-of-it">
+            <summary>{seen::HOW_MANY}</summary>
+            <Count label=seen::LOOKED_AT count=looked_at on_count=on_looked />
+            <Count label=seen::AFFECTED count=affected on_count=on_affected />
+            <div class="form">
+                {one_of(seen::WHICH_PART, parts, part, move |part| change(Box::new(move |draft| draft.part = part)))}
+                {one_of(seen::BAD, bads, bad, move |bad| change(Box::new(move |draft| draft.severity = bad)))}
+            </div>
+        </details>
+        <div class="edge-error"><Refusal words=refused /></div>
     }
 }

@@ -8,8 +8,8 @@ use velamen_core::view::stock::{StockRow, StockView, stock};
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::ui::{Field, Glyph, Lesson, PlainLink, Screen, Slat, Stake};
-use crate::words::{rooms, stock as words, trade};
+use crate::ui::{Field, Glyph, Icon, Lesson, PlainLink, Screen, Slat, Stake};
+use crate::words::{apart, rooms, stock as words, trade};
 
 /// Rows shown at most; typing finds the others.
 const MOST: usize = 200;
@@ -131,6 +131,9 @@ fn row(row: StockRow, with_place: bool) -> impl IntoView {
     let count = trade::plants_in_pots(label.plants, label.stands);
     let bench = (row.on_bench > 0).then(|| format!("{} {}", row.on_bench, words::ON_THE_BENCH));
     let place = row.place.filter(|_| with_place).map(|place| place.name);
+    let apart = row.apart.then(|| apart::IN_QUARANTINE.to_owned());
+    let suspect = row.suspect.then(|| apart::SUSPECT.to_owned());
+    let marks: Vec<String> = apart.into_iter().chain(suspect).collect();
     let about: Vec<String> = place.into_iter().chain(bench).collect();
     view! {
         <a class="lot-row" href=Route::Lot(label.lot).href()>
@@ -139,6 +142,9 @@ fn row(row: StockRow, with_place: bool) -> impl IntoView {
                 code=label.code.map(|code| code.to_string()).unwrap_or_default()
                 count
             />
+            {(!marks.is_empty()).then(|| view! {
+                <span class="held-mark"><Icon glyph=Glyph::Warning /><span>{marks.join(" · ")}</span></span>
+            })}
             {(!about.is_empty()).then(|| view! { <span class="small soft">{about.join(" · ")}</span> })}
         </a>
     }

@@ -9,7 +9,7 @@ use velamen_core::season::Hemisphere;
 use velamen_core::view::book_sieve::Kind;
 
 use super::format::{counted, full_day, litres};
-use super::{clean, climate, measure, shed, task, trade};
+use super::{apart, clean, climate, measure, shed, task, trade};
 
 pub const HAND_OVER: &str = "Hand over or take in";
 pub const SHED: &str = "The Shed";
@@ -219,6 +219,23 @@ pub fn event(
                 format!("On the bench: {}.", trade::sign(&it.sign).to_lowercase())
             }
         },
+        Event::QuarantineEntered(it) => format!(
+            "{}: into quarantine, {}.",
+            lots(it.lot),
+            apart::why(it.why, None).to_lowercase()
+        ),
+        Event::QuarantineReleased(it) => {
+            let early = if it.early.is_empty() { "" } else { ", early" };
+            format!("{}: out of quarantine{early}.", lots(it.lot))
+        }
+        Event::VirusTested(it) => {
+            let (virus, said) = (apart::virus(it.virus), apart::result(it.result));
+            format!(
+                "{}: tested for {virus}, {}.",
+                lots(it.lot),
+                said.to_lowercase()
+            )
+        }
         Event::Observed(it) => format!(
             "{}: {}.",
             lots(it.lot),

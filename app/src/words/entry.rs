@@ -3,7 +3,7 @@
 use velamen_core::event::{Event, WithdrawWhy};
 
 use super::format::{counted, full_day};
-use super::treat;
+use super::{apart, seen, signs, treat};
 
 pub const ENTRY: &str = "One entry";
 pub const NOW: &str = "As it reads now";
@@ -89,7 +89,28 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::Sanitised(it) => said.extend([super::clean::mixed(it), text(&it.note)]),
         Event::MaterialsMoved(it) => said.push(text(&it.note)),
         Event::DivisionOpened(it) => said.push(super::clean::cut_with(it)),
-        Event::Found(it) => said.extend([text(&it.part), text(&it.note)]),
+        Event::Found(it) => said.extend([
+            text(&signs::part(&it.part)),
+            seen::of_looked_at(it.affected, it.looked_at),
+            it.severity.map(seen::how_bad),
+            text(&it.note),
+        ]),
+        Event::QuarantineEntered(it) => said.extend([
+            it.until_on
+                .map(|on| format!("Until {} at least.", full_day(on))),
+            text(&it.note),
+        ]),
+        Event::QuarantineReleased(it) => said.push(text(&it.early)),
+        Event::VirusTested(it) => said.extend([
+            Some(format!(
+                "{}, {}.",
+                apart::method(it.method),
+                apart::tissue(it.tissue).to_lowercase()
+            )),
+            (it.pooled > 1).then(|| format!("{} plants together.", it.pooled)),
+            text(&it.laboratory),
+            text(&it.note),
+        ]),
         Event::Observed(it) => said.push(text(&it.note)),
         Event::TaskDecided(it) => said.push(text(&it.why)),
         Event::Amended(it) => said.push(text(&it.why)),

@@ -2,6 +2,7 @@
 //!
 //! Plain English, the trade's own words, short. One file per theme; a further language is a further set of files.
 
+pub mod apart;
 pub mod bath;
 pub mod book;
 pub mod clean;
@@ -26,6 +27,7 @@ pub mod rotation;
 pub mod round;
 pub mod seen;
 pub mod shed;
+pub mod signs;
 pub mod start;
 pub mod stock;
 pub mod task;

@@ -32,6 +32,9 @@ fn input(input: Input) -> &'static str {
         Input::Person => "the person",
         Input::Soak => "the minutes of soaking",
         Input::Active => "the active ingredient",
+        Input::Threshold => "the share of plants, in a hundred",
+        Input::Severity => "how bad it is",
+        Input::Test => "what the test said",
         Input::KeepMonths => "the months a record is kept",
         Input::Stone => "the litres of stone",
         Input::Strength => "the strength",
@@ -158,6 +161,17 @@ pub fn say(no: &Rejection) -> String {
             "Between the least and the most there is no mark. Look at the three figures again."
                 .to_owned()
         }
+        Rejection::InQuarantine { since_on, .. } => format!(
+            "It is in quarantine since {}: it stays where it is, and alone. Let it out first.",
+            full_day(*since_on)
+        ),
+        Rejection::NotInQuarantine { .. } => "It is not in quarantine.".to_owned(),
+        Rejection::QuarantineHolds { .. } => {
+            "Not everything holds yet. Write down why it comes out early.".to_owned()
+        }
+        Rejection::MorePooledThanPlants { pooled, plants } => {
+            format!("{pooled} plants cannot be in the sample: the lot has {plants}.")
+        }
         Rejection::EntryTooLarge => "Too much at once. Do it in two parts.".to_owned(),
     }
 }
@@ -262,6 +276,10 @@ pub fn caution(caution: &Caution, today: chrono::NaiveDate) -> String {
             None => "Outside its season here.".to_owned(),
         },
         Caution::FewCleanPots { clean, wanted, .. } => super::clean::few(*clean, *wanted),
+        Caution::Suspect { .. } => {
+            "A virus was found in it, or in what it comes from. Tell whoever gets it.".to_owned()
+        }
+        Caution::OutEarly { .. } => "It comes out before everything holds.".to_owned(),
         Caution::LongAgo { on } => format!("That is {}.", full_day(*on)),
     }
 }

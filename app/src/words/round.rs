@@ -1,7 +1,9 @@
 //! The Round's own words.
 
+use velamen_core::task::TaskKind;
 use velamen_core::view::round::RowState;
 
+use super::apart;
 use super::format::counted;
 
 pub const SEEN_HERE: &str = "Seen here";
@@ -88,4 +90,13 @@ pub fn questions(count: usize) -> String {
         "question",
         "questions",
     )
+}
+
+/// What a look asks, and its two answers: something to do, and well.
+#[must_use]
+pub fn outcome(kind: TaskKind) -> (&'static str, &'static str, &'static str) {
+    match kind {
+        TaskKind::QuarantineLook => (apart::HOW_LOOKS, apart::SOMETHING, apart::CLEAN),
+        _ => (DID_IT_WORK, NEEDS_MORE, LOOKS_WELL),
+    }
 }

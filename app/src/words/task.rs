@@ -48,6 +48,9 @@ pub fn kind(kind: TaskKind) -> &'static str {
         TaskKind::ToTheBench => "To the bench",
         TaskKind::LookAgain => "Look again",
         TaskKind::LookOver => "Look it over",
+        TaskKind::QuarantineLook => "Look it over in quarantine",
+        TaskKind::VirusTest => "Test for viruses",
+        TaskKind::ReleaseReview => "Out of quarantine",
         TaskKind::Own => "Task",
     }
 }

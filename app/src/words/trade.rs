@@ -115,27 +115,8 @@ pub fn plants_in_pots(plants: i64, stands: i64) -> String {
     }
 }
 
-/// Signs that are tapped at "Seen here": key as stored, and words.
-pub const SIGNS: [(&str, &str); 12] = [
-    ("black_spots", "Black spots"),
-    ("soft_rot", "Soft, wet rot"),
-    ("black_rot", "Black rot from the base"),
-    ("leaf_spots", "Leaf spots"),
-    ("scale", "Scale"),
-    ("mealybug", "Mealybug"),
-    ("mites", "Mites"),
-    ("aphids", "Aphids"),
-    ("thrips", "Thrips"),
-    ("slugs", "Slugs or snails"),
-    ("streaks", "Streaks or mosaic"),
-    ("root_loss", "Roots gone, leaves pleated"),
-];
-
 /// A sign's words; a sign of the grower's own stands as typed.
 #[must_use]
 pub fn sign(key: &str) -> String {
-    SIGNS
-        .iter()
-        .find(|(known, _)| *known == key)
-        .map_or_else(|| key.to_owned(), |(_, words)| (*words).to_owned())
+    super::signs::name(key).map_or_else(|| key.to_owned(), str::to_owned)
 }

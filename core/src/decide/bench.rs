@@ -78,6 +78,9 @@ impl Desk<'_> {
                 });
             }
             self.holds(opened.lot, opened.plants, opened.stands)?;
+            if open.lots.len() > 1 || open.unbooked_pots > 0 {
+                self.is_free(opened.lot)?;
+            }
             let windows = derive::repot_windows(self.state.facts(), self.lot(opened.lot)?);
             let snapped = snap(self.on, &windows);
             if snapped.moved {
@@ -237,6 +240,7 @@ impl Desk<'_> {
             if let Some(host) = batch.with {
                 self.lot(host)?;
             }
+            self.pieces_stay_apart(&parents, batch.with, batch.place)?;
             let lot = LotId(self.thing());
             let event = PiecesPotted {
                 clump: id,

@@ -102,8 +102,9 @@ impl Desk<'_> {
     }
 
     pub(super) fn record_finding(&mut self, record: RecordFinding) -> Done {
+        let mut place = None;
         match record.on {
-            SeenOn::Lot(lot) => drop(self.lot(lot)?),
+            SeenOn::Lot(lot) => place = self.lot(lot)?.place.get().copied(),
             SeenOn::Place(place) => self.place_is_known(Some(place))?,
             SeenOn::Clump(clump) => {
                 if !self.state.facts().clumps.contains_key(&clump) {
@@ -121,6 +122,13 @@ impl Desk<'_> {
                 looked_at,
             });
         }
+        if record.severity.is_some_and(|bad| !(1..=5).contains(&bad)) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Severity,
+                least: 1,
+                most: 5,
+            });
+        }
         if record.photos.len() > limits::PHOTOS_MAX {
             return Err(Rejection::TooMany {
                 input: Input::Photo,
@@ -135,7 +143,8 @@ impl Desk<'_> {
             agent: record.agent,
             affected: record.affected,
             looked_at: record.looked_at,
-            severity: None,
+            severity: record.severity,
+            place,
             urgency: record.urgency,
             photos: record.photos,
             note: Self::note(&record.note)?,

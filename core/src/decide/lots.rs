@@ -6,7 +6,8 @@ use crate::command::ReceiveLot;
 use crate::event::*;
 use crate::id::{LotId, PlaceId, Subject};
 use crate::name::PlantName;
-use crate::rejection::{Input, Rejection};
+use crate::quarantine::{suspicion, usual};
+use crate::rejection::{Caution, Input, Rejection};
 
 use super::{Desk, Done};
 
@@ -57,6 +58,10 @@ impl Desk<'_> {
         self.place_is_known(place)?;
         let whole = self.lot(from)?;
         let (name, class) = (whole.name.or_default(), whole.class);
+        let leaves = place.is_some() && place != whole.place.get().copied();
+        if leaves && why != SplitWhy::Quarantined {
+            self.is_free(from)?;
+        }
         let place = place.or(whole.place.get().copied());
         let lot = LotId(self.thing());
         let code = self.code(None)?;
@@ -71,6 +76,14 @@ impl Desk<'_> {
             name,
             class,
         });
+        if why == SplitWhy::Quarantined {
+            self.push_stay(
+                lot,
+                QuarantineWhy::Caution,
+                None,
+                &usual(QuarantineWhy::Caution, None),
+            );
+        }
         Ok(())
     }
 
@@ -94,6 +107,7 @@ impl Desk<'_> {
         if here {
             return Err(Rejection::NothingToDo);
         }
+        self.is_free(lot)?;
         self.push(Moved { lot, to });
         Ok(())
     }
@@ -142,6 +156,10 @@ impl Desk<'_> {
         note: String,
     ) -> Done {
         self.leaves(lot, plants, stands)?;
+        self.is_free(lot)?;
+        if suspicion(self.state.facts(), lot).is_some() {
+            self.cautions.push(Caution::Suspect { lot });
+        }
         Self::price(price_cents)?;
         let to = Self::short(Input::Person, &to)?;
         let note = Self::note(&note)?;

@@ -10,6 +10,7 @@ mod clean;
 mod climate;
 mod lots;
 mod measures;
+mod quarantine;
 mod record;
 mod rotation;
 mod shelf;
@@ -222,6 +223,14 @@ impl Desk<'_> {
             } => self.close_division(clump, how, dirty_pots, note),
             Command::RecordTreatment(treatment) => self.record_treatment(treatment),
             Command::RecordFinding(finding) => self.record_finding(finding),
+            Command::EnterQuarantine(enter) => self.enter_quarantine(enter),
+            Command::ReleaseQuarantine { lot, early } => self.release_quarantine(lot, &early),
+            Command::RecordTest(test) => self.record_test(test),
+            Command::FollowTrace {
+                source,
+                lots,
+                answer,
+            } => self.follow_trace(source, &lots, &answer),
             Command::Observe {
                 lots,
                 what,

@@ -139,8 +139,16 @@ impl Desk<'_> {
             shade,
             warmth,
             area_cm2,
+            act_permille,
             retired,
         } = about;
+        if act_permille.is_some_and(|share| share > 1_000) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Threshold,
+                least: 0,
+                most: 100,
+            });
+        }
         self.push(PlaceSet {
             place,
             name,
@@ -149,6 +157,7 @@ impl Desk<'_> {
             shade,
             warmth,
             area_cm2,
+            act_permille,
             retired,
         });
         Ok(())

@@ -20,7 +20,7 @@ impl Nursery {
                 shade: Some(shade),
                 warmth: Some(warmth),
                 area_cm2: Some(area_cm2),
-                retired: None,
+                ..PlaceTraits::default()
             };
             let name = Some(name.to_owned());
             let set = self.act(Command::SetPlace {

@@ -251,7 +251,8 @@ impl Nursery {
     fn bring_in(&mut self) {
         let (apart, to) = (self.place(table::APART), self.place(table::MILD));
         for lot in self.lots(|lot| lot.place == apart) {
-            if let Some(to) = to {
+            let held = crate::quarantine::is_held(self.state.facts(), lot);
+            if let Some(to) = to.filter(|_| !held) {
                 self.act(Command::MoveLot { lot, to });
             }
         }
@@ -272,6 +273,7 @@ impl Nursery {
             agent: Some(agent),
             affected: Some(looked_at.min(2)),
             looked_at: Some(looked_at),
+            severity: None,
             urgency,
             photos: Vec::new(),
             note: String::new(),

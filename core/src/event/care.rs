@@ -225,8 +225,12 @@ pub struct Found {
     pub affected: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub looked_at: Option<u32>,
+    /// How bad the worst of them is, 1 (a trace) to 5 (dying).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub severity: Option<u8>,
+    /// Where the lot stood then, so that what was seen stays with the place.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<PlaceId>,
     #[serde(default, skip_serializing_if = "is_default")]
     pub urgency: Urgency,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

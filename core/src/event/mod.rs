@@ -12,6 +12,7 @@ mod climate;
 mod lot;
 mod measures;
 pub mod photo;
+mod quarantine;
 mod record;
 mod rotation;
 mod shelf;
@@ -22,6 +23,7 @@ pub use clean::*;
 pub use climate::*;
 pub use lot::*;
 pub use measures::*;
+pub use quarantine::*;
 pub use record::*;
 pub use rotation::*;
 pub use shelf::*;
@@ -97,6 +99,9 @@ vocabulary! {
     ClimateRead = "climate_read",
     Found = "found",
     Observed = "observed",
+    QuarantineEntered = "quarantine_entered",
+    QuarantineReleased = "quarantine_released",
+    VirusTested = "virus_tested",
     TaskDecided = "task_decided",
     TaskNoted = "task_noted",
     ProtocolAdopted = "protocol_adopted",

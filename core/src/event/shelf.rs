@@ -50,6 +50,9 @@ pub struct PlaceSet {
     /// Bench area in square centimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub area_cm2: Option<u32>,
+    /// Share of plants with a sign, in thousandths, from which the grower acts here.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub act_permille: Option<u16>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub retired: Option<bool>,
 }

@@ -8,7 +8,9 @@ pub mod media;
 pub mod pots;
 pub mod protocols;
 pub mod sanitizers;
+pub mod signs;
 pub mod taxa;
+pub mod virus;
 
 /// How far a figure can be trusted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -16,6 +16,7 @@ use crate::name::PlantName;
 use crate::task::{TaskKind, Trigger};
 use crate::time::Stamp;
 
+use super::apart::Apart;
 use super::field::Field;
 
 /// How a lot began.
@@ -124,6 +125,9 @@ pub struct Lot {
     pub changes: Vec<Change>,
     /// Counts and changes that did not know of each other.
     pub crossed: BTreeSet<(EntryRef, EntryRef)>,
+    /// Stays in quarantine and tests for viruses.
+    #[serde(skip_serializing_if = "Apart::is_empty")]
+    pub apart: Apart,
     pub settled: BTreeSet<String>,
 }
 
@@ -238,6 +242,9 @@ impl Lot {
                     order: fact.entry.header.order,
                 };
                 keep_decision(&mut self.decisions, &event.task, decision, fact);
+            }
+            Event::QuarantineEntered(_) | Event::QuarantineReleased(_) | Event::VirusTested(_) => {
+                self.apart.apply(fact);
             }
             Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
             _ => {}

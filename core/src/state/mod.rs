@@ -8,6 +8,7 @@
 //! What the facts contradict is an anomaly: the grower is asked, nothing is dropped.
 
 mod anomaly;
+mod apart;
 mod clock;
 mod clump;
 mod field;
@@ -18,6 +19,7 @@ mod measures;
 mod shelf;
 
 pub use anomaly::{Anomaly, FieldKey};
+pub use apart::{Apart, Release, Stay, Tested};
 pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
 pub use field::Field;
 pub use house::House;

@@ -184,6 +184,8 @@ pub struct Place {
     pub shade: Field<Shade>,
     pub warmth: Field<Warmth>,
     pub area_cm2: Field<u32>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub act_permille: Field<u16>,
     pub retired: Field<bool>,
     pub findings: Vec<FindingId>,
     pub treatments: Vec<TreatmentId>,
@@ -202,6 +204,7 @@ impl Place {
                 self.shade.set_if(event.shade.as_ref(), fact);
                 self.warmth.set_if(event.warmth.as_ref(), fact);
                 self.area_cm2.set_if(event.area_cm2.as_ref(), fact);
+                self.act_permille.set_if(event.act_permille.as_ref(), fact);
                 self.retired.set_if(event.retired.as_ref(), fact);
             }
             Event::Found(event) => self.findings.push(event.finding),

@@ -83,7 +83,9 @@ pub fn is_light(facts: &Facts, lot: &Lot) -> bool {
 /// Open tasks of a lot, in no particular order.
 #[must_use]
 pub fn of_lot(facts: &Facts, id: LotId) -> Vec<Task> {
-    of_lot_under(facts, &facts.protocols, id)
+    let mut tasks = of_lot_under(facts, &facts.protocols, id);
+    tasks.extend(super::apart::of_lot(facts, id));
+    tasks
 }
 
 /// The same, as if these were the protocols of the book.

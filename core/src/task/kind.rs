@@ -24,6 +24,9 @@ pub enum TaskKind {
     ToTheBench,
     LookAgain,
     LookOver,
+    QuarantineLook,
+    VirusTest,
+    ReleaseReview,
     Own,
 }
 
@@ -37,6 +40,8 @@ pub struct KindDef {
     pub at_bench: bool,
     /// Done asks how it looked.
     pub asks_outcome: bool,
+    /// It is recorded on the lot's page: a test, a release.
+    pub on_page: bool,
 }
 
 const fn plain(kind: TaskKind) -> KindDef {
@@ -45,6 +50,7 @@ const fn plain(kind: TaskKind) -> KindDef {
         holds: false,
         at_bench: false,
         asks_outcome: false,
+        on_page: false,
     }
 }
 
@@ -86,6 +92,19 @@ pub const KINDS: &[KindDef] = &[
     },
     plain(TaskKind::LookAgain),
     plain(TaskKind::LookOver),
+    KindDef {
+        asks_outcome: true,
+        ..plain(TaskKind::QuarantineLook)
+    },
+    KindDef {
+        on_page: true,
+        ..plain(TaskKind::VirusTest)
+    },
+    KindDef {
+        holds: true,
+        on_page: true,
+        ..plain(TaskKind::ReleaseReview)
+    },
     plain(TaskKind::Own),
 ];
 
@@ -120,7 +139,8 @@ mod tests {
             .map(|row| serde_json::to_string(&row.kind).unwrap().replace('"', ""))
             .collect();
         let fixed = "keep_shaded first_water rot_check normal_light first_feed root_check restake repot pot_on shoot_check \
-                     pot_shoots write_off moss_check result_look repeat_treatment to_the_bench look_again look_over own";
+                     pot_shoots write_off moss_check result_look repeat_treatment to_the_bench look_again look_over \
+                     quarantine_look virus_test release_review own";
         assert_eq!(names.join(" "), fixed);
     }
 }

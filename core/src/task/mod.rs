@@ -4,6 +4,7 @@
 //! lot follows from its anchors (the events that set a protocol going), the protocol's revisions and what was decided;
 //! see [`derive`].
 
+pub mod apart;
 pub mod derive;
 mod kind;
 mod protocol;

@@ -64,7 +64,12 @@ impl Kind {
             | Event::Sanitised(_)
             | Event::MaterialsMoved(_) => Self::Potting,
             Event::Treated(_) => Self::Treated,
-            Event::Found(_) | Event::Observed(_) | Event::ClimateRead(_) => Self::Seen,
+            Event::Found(_)
+            | Event::Observed(_)
+            | Event::ClimateRead(_)
+            | Event::QuarantineEntered(_)
+            | Event::QuarantineReleased(_)
+            | Event::VirusTested(_) => Self::Seen,
             Event::TaskDecided(_) | Event::TaskNoted(_) => Self::Work,
             Event::BookOpened(_)
             | Event::BookSet(_)

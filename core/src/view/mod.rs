@@ -2,9 +2,11 @@
 //!
 //! A view is a function of the state and the day; nothing in it is stored.
 
+pub mod apart;
 pub mod book;
 pub mod book_sieve;
 pub mod climate;
+pub mod finding;
 pub mod lot;
 pub mod measures;
 pub mod origins;

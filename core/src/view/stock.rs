@@ -3,6 +3,7 @@
 use crate::event::PieceClass;
 use crate::id::PlaceId;
 use crate::name::PlantName;
+use crate::quarantine;
 use crate::state::State;
 use crate::text::{Closeness, Question, fold};
 
@@ -16,6 +17,9 @@ pub struct StockRow {
     pub class: Option<PieceClass>,
     /// Plants on the bench in an open clump.
     pub on_bench: u32,
+    /// In quarantine, or suspect of a virus.
+    pub apart: bool,
+    pub suspect: bool,
 }
 
 /// The stock list.
@@ -57,6 +61,8 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
                 place,
                 class: lot.class,
                 on_bench,
+                apart: quarantine::is_held(facts, id),
+                suspect: quarantine::suspicion(facts, id).is_some(),
             },
         ));
     }

@@ -57,6 +57,7 @@ fn shelf(phone: &mut Phone) -> PlaceId {
         cover: Some(Cover::OpenToRain),
         shade: Some(Shade::Deep),
         warmth: Some(Warmth::Warm),
+        act_permille: None,
         area_cm2: Some(24_000),
         retired: Some(false),
     };
@@ -296,6 +297,7 @@ fn care(phone: &mut Phone, bench: PlaceId, lot: LotId) {
         agent: Some(AgentClass::Bacterium),
         affected: Some(1),
         looked_at: Some(2),
+        severity: None,
         urgency: Urgency::Today,
         photos: vec![PhotoRef {
             sha256: "ab".repeat(32),
@@ -403,6 +405,7 @@ fn bare(phone: &mut Phone) {
         agent: None,
         affected: None,
         looked_at: None,
+        severity: None,
         urgency: Urgency::Watch,
         photos: Vec::new(),
         note: String::new(),

@@ -9,9 +9,13 @@
 
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
-use velamen_core::command::{Command, MeasureTraits, Sanitise};
-use velamen_core::event::{Material, MeasureKind, Object, Stage};
-use velamen_core::id::{ClumpId, PlaceId, PotId, Subject};
+use velamen_core::command::{
+    Command, EnterQuarantine, MeasureTraits, PlaceTraits, RecordTest, Sanitise,
+};
+use velamen_core::event::{Material, MeasureKind, Object, Stage, QuarantineWhy, SeenOn, TestMethod, TestResult, Tissue, Virus};
+use velamen_core::finding_draft::FindingDraft;
+use velamen_core::id::{ClumpId, LotId, PlaceId, PotId, Subject};
+use velamen_core::quarantine::usual;
 use velamen_core::state::State;
 use velamen_tests::{Phone, day};
 
@@ -27,6 +31,7 @@ fn main() {
         "materials_moved" => (103, "X4"),
         "measure_set" => (120, "X4"),
         "rotation_set" => (121, "X7"),
+        "quarantine_released" => (111, "X3"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -39,7 +44,13 @@ fn main() {
     let pot = *phone.state.facts().pots.keys().next().unwrap();
     let clump = *phone.state.facts().clumps.keys().next().unwrap();
     let mut lines = vec![joined.line];
-    for command in said(&name, place, pot, clump) {
+    let stocked = phone.state.facts().live_lots();
+    let lot = stocked
+        .filter(|(_, lot)| lot.plants > 0)
+        .map(|(id, _)| id)
+        .next()
+        .unwrap();
+    for command in said(&name, place, pot, clump, lot) {
         lines.push(phone.act(command).line);
     }
     let text: String = lines.iter().map(|line| format!("{line}\n")).collect();
@@ -48,7 +59,7 @@ fn main() {
     std::fs::write(format!("{folder}/{name}.digest"), digest).unwrap();
 }
 
-fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId) -> Vec<Command> {
+fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId, lot: LotId) -> Vec<Command> {
     match name {
         "climate_read" => {
             let whole = Reading {
@@ -144,6 +155,7 @@ fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId) -> Vec<Command> 
             }
             vec![Command::SetRotation(rules)]
         }
+        "quarantine_released" => kept_apart(place, lot),
         other => panic!("no lines for {other}"),
     }
 }
@@ -156,4 +168,51 @@ fn moved(material: Material, (from, to): (Stage, Stage), clump: Option<ClumpId>)
         apart: clump.map(Subject::Clump),
         note: String::new(),
     }
+}
+
+/// Into quarantine, tested, out of it early; a finding with all it may say, and the threshold of a place.
+fn kept_apart(place: PlaceId, lot: LotId) -> Vec<Command> {
+    let finding = FindingDraft {
+        affected: Some(1),
+        looked_at: Some(1),
+        severity: Some(2),
+        part: Some("leaf".to_owned()),
+        ..FindingDraft::default()
+    };
+    let about = PlaceTraits {
+        act_permille: Some(50),
+        ..PlaceTraits::default()
+    };
+    vec![
+        Command::RecordFinding(finding.finding(SeenOn::Lot(lot), Some("streaks"))),
+        Command::EnterQuarantine(EnterQuarantine {
+            lots: vec![lot],
+            why: QuarantineWhy::Exposed,
+            terms: usual(QuarantineWhy::Exposed, None),
+            note: "beside a striped one".to_owned(),
+            ..EnterQuarantine::default()
+        }),
+        Command::RecordTest(RecordTest {
+            lot,
+            method: TestMethod::Elisa,
+            results: vec![
+                (Virus::Cymmv, TestResult::NotDetected),
+                (Virus::Orsv, TestResult::Unclear),
+            ],
+            tissue: Tissue::Leaf,
+            pooled: 1,
+            laboratory: "the county's".to_owned(),
+            note: "again in a month".to_owned(),
+        }),
+        Command::ReleaseQuarantine {
+            lot,
+            early: "the bench is needed".to_owned(),
+        },
+        Command::SetPlace {
+            place: Some(place),
+            name: None,
+            walk: None,
+            about,
+        },
+    ]
 }

@@ -9,6 +9,7 @@ pub mod beads;
 pub mod lineage;
 pub mod pot;
 pub mod weather;
+pub mod trend;
 pub mod year;
 
 pub use bars::{Bar, Bars};
@@ -16,6 +17,7 @@ pub use beads::{Bead, BeadKind, Beads};
 pub use lineage::{Child, ChildKind, Lineage, Parent};
 pub use pot::{Layer, LayerKind, PotSection};
 pub use weather::WeatherBand;
+pub use trend::{Mark, Trend};
 pub use year::{Span, SpanKind, YearStrip};
 
 /// Width of every drawing, in its own units.

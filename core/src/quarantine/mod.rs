@@ -1,0 +1,269 @@
+//! Who is kept apart, why, and how far it is from coming out.
+//!
+//! A lot is in quarantine by its own stays and by those of every lot it may come from: a part by the whole, a piece by
+//! all possible parents, as they stood when it left them. It comes out by its own release. Nothing here is stored. A stay
+//! is over only when its days, its clean looks in a row, its treatments and its tests all hold, and never by itself.
+
+mod suspicion;
+mod terms;
+
+use std::collections::BTreeSet;
+
+use chrono::NaiveDate;
+
+use crate::event::{AgentClass, Outcome, TestResult, Virus};
+use crate::id::LotId;
+use crate::reference::signs;
+use crate::state::{Born, Facts, Lot, Stay, Tested};
+use crate::task::{TaskKind, Trigger};
+use crate::time::{Stamp, days_between, plus_days};
+
+pub use suspicion::{Suspicion, suspicion};
+pub use terms::{Terms, usual};
+
+/// A stay a lot is under, and the lot that entered it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Held<'a> {
+    pub began_as: LotId,
+    pub stay: &'a Stay,
+}
+
+/// The stays a lot is under, own ones first. Empty when it is free.
+#[must_use]
+pub fn held(facts: &Facts, id: LotId) -> Vec<Held<'_>> {
+    let mut found = Vec::new();
+    gather(facts, id, None, &mut BTreeSet::new(), &mut found);
+    found.dedup_by_key(|held| (held.stay.entry, held.stay.event));
+    found
+}
+
+/// Whether a lot is in quarantine.
+#[must_use]
+pub fn is_held(facts: &Facts, id: LotId) -> bool {
+    !held(facts, id).is_empty()
+}
+
+/// Collects the stays a lot was under before a place in the order; a made-up book that goes round is walked once.
+fn gather<'a>(
+    facts: &'a Facts,
+    id: LotId,
+    before: Option<Stamp>,
+    seen: &mut BTreeSet<(LotId, Option<Stamp>)>,
+    found: &mut Vec<Held<'a>>,
+) {
+    let Some(lot) = facts.lots.get(&id).filter(|_| seen.insert((id, before))) else {
+        return;
+    };
+    let earlier = |order: Stamp| before.is_none_or(|before| order <= before);
+    let own = lot
+        .apart
+        .stays
+        .iter()
+        .filter(|stay| earlier(stay.order) && stay.ended.is_none_or(|ended| !earlier(ended)));
+    found.extend(own.map(|stay| Held { began_as: id, stay }));
+    if lot
+        .apart
+        .releases
+        .iter()
+        .any(|release| earlier(release.order))
+    {
+        return;
+    }
+    for (from, left) in came_from(facts, id, lot) {
+        let before = before.map_or(left, |before| before.min(left));
+        gather(facts, from, Some(before), seen, found);
+    }
+}
+
+/// Lots a lot may come from, and when it left them.
+fn came_from(facts: &Facts, id: LotId, lot: &Lot) -> Vec<(LotId, Stamp)> {
+    match &lot.born {
+        Some(Born::Split { from }) => {
+            let left = facts.lots.get(from).and_then(|whole| whole.parts.get(&id));
+            left.map(|left| (*from, *left)).into_iter().collect()
+        }
+        Some(Born::Potted { parents, .. }) => {
+            let potted = |anchor: &&crate::state::Anchor| anchor.trigger == Trigger::Divided;
+            let began = lot.anchors.iter().find(potted).map(|anchor| anchor.order);
+            let began = began.into_iter();
+            began
+                .flat_map(|began| parents.iter().map(move |parent| (*parent, began)))
+                .collect()
+        }
+        Some(Born::Received { .. }) | None => Vec::new(),
+    }
+}
+
+/// A lot with the wholes it was split from, each up to where the part left.
+pub(crate) fn line(facts: &Facts, id: LotId) -> Vec<(LotId, &Lot, Option<Stamp>)> {
+    let mut line: Vec<(LotId, &Lot, Option<Stamp>)> = Vec::new();
+    let (mut next, mut until) = (Some(id), None::<Stamp>);
+    while let Some(id) = next {
+        let known = line.iter().any(|(seen, ..)| *seen == id);
+        let Some(lot) = facts.lots.get(&id).filter(|_| !known) else {
+            break;
+        };
+        line.push((id, lot, until));
+        next = lot.split_from();
+        let left = next
+            .and_then(|from| facts.lots.get(&from))
+            .and_then(|whole| whole.parts.get(&id).copied());
+        until = match (until, left) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (a, b) => a.or(b),
+        };
+    }
+    line
+}
+
+/// How far a stay is: what is there, and what is waited for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Progress {
+    pub since_on: NaiveDate,
+    pub until_on: NaiveDate,
+    pub days_left: i64,
+    pub clean: u32,
+    pub clean_wanted: u32,
+    pub treated: u32,
+    pub treated_wanted: u32,
+    pub tests: u32,
+    pub tests_wanted: u32,
+    /// From when the next test counts.
+    pub next_test_on: Option<NaiveDate>,
+    /// A virus was found in it: no number of days heals that.
+    pub found: Option<Virus>,
+}
+
+impl Progress {
+    /// Whether all hold.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.days_left <= 0 && self.all_but_days()
+    }
+
+    /// Whether it waits for days alone.
+    #[must_use]
+    pub fn all_but_days(&self) -> bool {
+        self.clean >= self.clean_wanted
+            && self.treated >= self.treated_wanted
+            && self.tests >= self.tests_wanted
+            && self.found.is_none()
+    }
+}
+
+/// How far a lot is with a stay on a day.
+#[must_use]
+pub fn progress(facts: &Facts, id: LotId, stay: &Stay, on: NaiveDate) -> Progress {
+    let line = line(facts, id);
+    let tests = tests_of(&line);
+    let until_on = stay.terms.until_on.unwrap_or(stay.on);
+    let wanted = &stay.terms.test_days;
+    let negatives = matched(&tests, stay.on, wanted);
+    let next = wanted.get(negatives).copied();
+    let found = tests
+        .iter()
+        .find(|tested| tested.test.result == TestResult::Detected);
+    let count = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
+    Progress {
+        since_on: stay.on,
+        until_on,
+        days_left: days_between(on, until_on).max(0),
+        clean: count(clean_looks(facts, &line, stay).len()),
+        clean_wanted: u32::from(stay.terms.inspections),
+        treated: count(treated_on(facts, &line, stay).len()),
+        treated_wanted: u32::from(stay.terms.treatments),
+        tests: count(negatives),
+        tests_wanted: count(wanted.len()),
+        next_test_on: next.map(|days| plus_days(stay.on, i64::from(days))),
+        found: found.map(|tested| tested.test.virus),
+    }
+}
+
+type Line<'a> = [(LotId, &'a Lot, Option<Stamp>)];
+
+/// Tests of a lot and of the wholes it was split from.
+pub(crate) fn tests_of<'a>(line: &Line<'a>) -> Vec<&'a Tested> {
+    let tests = line.iter().flat_map(|(_, lot, until)| {
+        let tests = lot.apart.tests.iter();
+        tests.filter(move |tested| until.is_none_or(|until| tested.order <= until))
+    });
+    tests.collect()
+}
+
+/// How many of the days waited for have a test of their own that found neither virus, the latest day first.
+pub(crate) fn matched(tests: &[&Tested], since_on: NaiveDate, days: &[u16]) -> usize {
+    let of = |virus: Virus| {
+        let clean = |tested: &&&Tested| {
+            tested.test.virus == virus && tested.test.result == TestResult::NotDetected
+        };
+        let mut left: BTreeSet<NaiveDate> =
+            tests.iter().filter(clean).map(|tested| tested.on).collect();
+        let mut days = days.to_vec();
+        days.sort_unstable();
+        let mut met = 0;
+        for day in days.into_iter().rev() {
+            let from = plus_days(since_on, i64::from(day));
+            if let Some(last) = left.last().copied().filter(|last| *last >= from) {
+                left.remove(&last);
+                met += 1;
+            }
+        }
+        met
+    };
+    Virus::BOTH.into_iter().map(of).min().unwrap_or(0)
+}
+
+/// Days on which a look found nothing, since something was last found.
+fn clean_looks(facts: &Facts, line: &Line<'_>, stay: &Stay) -> BTreeSet<NaiveDate> {
+    let mut clean = BTreeSet::new();
+    let mut found_on = stay.on;
+    for (_, lot, until) in line {
+        let looks = lot.decisions.values().filter_map(|decided| {
+            let held = |order: Stamp| until.is_none_or(|until| order <= until);
+            decided.iter().rev().find(|decision| held(decision.order))
+        });
+        for look in looks.filter(|look| look.kind == TaskKind::QuarantineLook && look.on > stay.on)
+        {
+            match look.outcome() {
+                Some(Outcome::Well) => drop(clean.insert(look.on)),
+                Some(Outcome::NeedsMore) => found_on = found_on.max(look.on),
+                None => {}
+            }
+        }
+        let findings = lot.findings.iter().filter_map(|id| facts.findings.get(id));
+        for finding in findings.filter(|finding| finding.on >= stay.on) {
+            let own = stay.terms.finding == Some(finding.event.finding);
+            let agent = finding
+                .event
+                .agent
+                .or_else(|| signs::sign(&finding.event.sign).map(|row| row.agent));
+            if !own && agent != Some(AgentClass::Culture) {
+                found_on = found_on.max(finding.on);
+            }
+        }
+    }
+    clean.retain(|on| *on > found_on);
+    clean
+}
+
+/// Days on which the lot, or the place it stands in, was treated since it was kept apart.
+fn treated_on(facts: &Facts, line: &Line<'_>, stay: &Stay) -> BTreeSet<NaiveDate> {
+    let mut treated = BTreeSet::new();
+    for (_, lot, _) in line {
+        let of_place = lot
+            .place
+            .get()
+            .and_then(|place| facts.places.get(place))
+            .map(|place| &place.treatments[..])
+            .unwrap_or_default();
+        let known = |id| facts.treatments.get(id);
+        let whole_place = of_place
+            .iter()
+            .filter_map(known)
+            .filter(|treatment| treatment.event.parts.is_empty());
+        let of_lot = lot.treatments.iter().filter_map(known);
+        let all = of_lot.chain(whole_place).map(|treatment| treatment.on);
+        treated.extend(all.filter(|on| *on >= stay.on));
+    }
+    treated
+}
