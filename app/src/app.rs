@@ -96,6 +96,8 @@ fn screen(route: Route) -> AnyView {
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
         Route::Preferences => screens::phone::Phone().into_any(),
         Route::Origins => screens::origins::Origins().into_any(),
+        Route::Wash => screens::wash::Wash().into_any(),
+        Route::Cleaning(number) => view! { <screens::cleaning::Cleaning number /> }.into_any(),
         #[cfg(debug_assertions)]
         Route::Kit => Gallery().into_any(),
     }

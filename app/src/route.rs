@@ -44,6 +44,10 @@ pub enum Route {
     Protocol(ProtocolId),
     Preferences,
     Origins,
+    /// Pots and stone on their way from dirty to clean.
+    Wash,
+    /// A bath of disinfectant in hand, by its number on this phone.
+    Cleaning(u32),
     NewTask,
     /// What fits into the minutes there are.
     DayPlan,
@@ -94,6 +98,8 @@ impl Route {
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("phone"), _) => Self::Preferences,
             ("shed", Some("origins"), _) => Self::Origins,
+            ("shed", Some("wash"), None) => Self::Wash,
+            ("shed", Some("wash"), Some(number)) => Self::Cleaning(number.parse().ok()?),
             ("round", Some("task"), _) => Self::NewTask,
             ("round", Some("day"), _) => Self::DayPlan,
             #[cfg(debug_assertions)]
@@ -137,6 +143,8 @@ impl Route {
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Preferences => "#/shed/phone".to_owned(),
             Self::Origins => "#/shed/origins".to_owned(),
+            Self::Wash => "#/shed/wash".to_owned(),
+            Self::Cleaning(number) => format!("#/shed/wash/{number}"),
             Self::NewTask => "#/round/task".to_owned(),
             Self::DayPlan => "#/round/day".to_owned(),
             #[cfg(debug_assertions)]
