@@ -39,6 +39,15 @@ pub(super) fn load(trough: Trough) -> impl IntoView {
         ledger.say(told::done(words::THROW_OUT), ToldKind::Done);
         trough.end();
     });
+    let spoils = trough.part(|draft| draft.mixture().is_ok_and(|mixture| mixture.is_some()));
+    let end = Signal::derive(move || {
+        let words = if spoils.get() {
+            words::THROW_OUT
+        } else {
+            words::GIVE_UP
+        };
+        words.to_owned()
+    });
     let good = Memo::new(move |_| matches!(standing.get(), Standing::Good { .. }));
     let actions = move || {
         move || {
@@ -48,7 +57,7 @@ pub(super) fn load(trough: Trough) -> impl IntoView {
             } else {
                 view! { <MainAction label=words::MAKE_ANEW.to_owned() on_press=anew /> }.into_any()
             };
-            view! { <PlainAction label=words::THROW_OUT.to_owned() on_press=out /> {main} }
+            view! { <PlainAction label=end on_press=out /> {main} }
         }
     };
     let stands = move || {
@@ -69,7 +78,6 @@ pub(super) fn load(trough: Trough) -> impl IntoView {
     };
     let counts = trough.draft.get_untracked().counts();
     let dirty = trough.part(|draft| draft.dirty);
-    let spoils = trough.part(|draft| draft.mixture().is_ok_and(|mixture| mixture.is_some()));
     let over = trough.over();
     view! {
         <Screen title=words::IN_HAND over back=move || trough.back() actions notice=notices rooms=|| room_bar(Route::Book)>

@@ -187,9 +187,10 @@ pub(super) fn put_in(tray: Tray) -> impl IntoView {
     let name = Signal::derive(move || now.with(|(material, ..)| material.pot_name.clone()));
     let dirty = Signal::derive(move || now.with(|(.., dirty)| *dirty));
     let put = Callback::new(move |()| {
-        let Some(put) = tray.draft.get_untracked().put_in else {
-            return;
-        };
+        let put = tray.draft.get_untracked().put_in.unwrap_or_default();
+        if put.amount == 0 {
+            return tray.error.set(words::NOTHING_SAID.to_owned());
+        }
         act(tray, put.command(), told_moved(words::PUT_IN));
     });
     let leave = Callback::new(move |()| tray.change(|draft| draft.put_in = None));
