@@ -175,7 +175,7 @@ phoneTest('a tool that was not changed is tapped, new pots are put in, and a dar
   await potTwo(page);
   await done(page);
   await unbooked(page, 'Tool 2, clean');
-  await page.getByText('Tool not changed after the last clump').click();
+  await page.getByRole('switch', { name: 'Tool not changed after the last clump' }).click();
   await page.getByText('Tool 1, has cut 1 clump since it was clean', { exact: true }).waitFor();
   await clear(page);
   await press(page, 'Open it');
@@ -202,7 +202,7 @@ phoneTest('a tool that was not changed is tapped, new pots are put in, and a dar
   await clear(page);
   await page.locator('.choice', { hasText: 'Tools' }).click();
   await title(page, 'Disinfect');
-  await page.getByText('A virus is suspected').click();
+  await page.getByRole('switch', { name: 'A virus is suspected' }).click();
   await pick(page, 'Alcohol');
   await page.getByText('Not known to reach both orchid viruses.').waitFor();
   await picture(page, 'clean-tools-dark');
