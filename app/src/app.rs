@@ -105,6 +105,8 @@ fn screen(route: Route) -> AnyView {
         Route::Rotation => screens::rotation_rules::Rotation().into_any(),
         Route::Preferences => screens::phone::Phone().into_any(),
         Route::Origins => screens::origins::Origins().into_any(),
+        Route::Wash => screens::wash::Wash().into_any(),
+        Route::Cleaning(number) => view! { <screens::cleaning::Cleaning number /> }.into_any(),
         #[cfg(debug_assertions)]
         Route::Kit => Gallery().into_any(),
     }

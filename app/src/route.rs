@@ -54,6 +54,10 @@ pub enum Route {
     /// How often one way of acting may be used.
     Rotation,
     Origins,
+    /// Pots and stone on their way from dirty to clean.
+    Wash,
+    /// A bath of disinfectant in hand, by its number on this phone.
+    Cleaning(u32),
     NewTask,
     /// What fits into the minutes there are.
     DayPlan,
@@ -114,6 +118,8 @@ impl Route {
             ("shed", Some("rotation"), _) => Self::Rotation,
             ("shed", Some("phone"), _) => Self::Preferences,
             ("shed", Some("origins"), _) => Self::Origins,
+            ("shed", Some("wash"), None) => Self::Wash,
+            ("shed", Some("wash"), Some(number)) => Self::Cleaning(number.parse().ok()?),
             ("round", Some("task"), _) => Self::NewTask,
             ("round", Some("day"), _) => Self::DayPlan,
             ("round", Some("climate"), None) => Self::Readings,
@@ -164,6 +170,8 @@ impl Route {
             Self::Rotation => "#/shed/rotation".to_owned(),
             Self::Preferences => "#/shed/phone".to_owned(),
             Self::Origins => "#/shed/origins".to_owned(),
+            Self::Wash => "#/shed/wash".to_owned(),
+            Self::Cleaning(number) => format!("#/shed/wash/{number}"),
             Self::NewTask => "#/round/task".to_owned(),
             Self::DayPlan => "#/round/day".to_owned(),
             Self::Readings => "#/round/climate".to_owned(),

@@ -11,8 +11,9 @@ use velamen_core::bath::SoakState;
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::bath::in_hand;
+use crate::screens::cleaning;
 use crate::ui::{Glyph, Icon};
-use crate::words::bath as words;
+use crate::words::{bath as words, clean};
 
 /// How often a clock on the screen is looked at.
 const TICK: Duration = Duration::from_millis(250);
@@ -38,10 +39,13 @@ fn any(ledger: Ledger) -> Memo<bool> {
         in_hand(ledger)
             .iter()
             .any(|(_, draft)| draft.soak.is_some())
+            || cleaning::in_hand(ledger)
+                .iter()
+                .any(|(_, draft)| draft.soak.is_some())
     })
 }
 
-/// A line to each bath with something in it.
+/// A line to each bath, of plants or of pots, with something in it.
 pub(crate) fn soak_lines() -> impl IntoView {
     let ledger = Ledger::here();
     let soaking = any(ledger);
@@ -53,25 +57,33 @@ fn Lines(ledger: Ledger) -> impl IntoView {
     let now = ticking(ledger);
     let lines = Memo::new(move |_| {
         let now = now.get();
-        in_hand(ledger)
-            .into_iter()
-            .filter_map(|(number, draft)| {
-                let line = match draft.soak?.at(now) {
-                    SoakState::Starts { in_s } => words::running(in_s),
-                    SoakState::Runs { left_s } => words::running(left_s),
-                    SoakState::Over { since_s } => words::to_take_out(since_s),
-                    SoakState::ClockBehind => words::IN_THE_TUB.to_owned(),
-                };
-                Some((number, line))
-            })
-            .collect::<Vec<_>>()
+        let baths = in_hand(ledger).into_iter().filter_map(|(number, draft)| {
+            let line = match draft.soak?.at(now) {
+                SoakState::Starts { in_s } => words::running(in_s),
+                SoakState::Runs { left_s } => words::running(left_s),
+                SoakState::Over { since_s } => words::to_take_out(since_s),
+                SoakState::ClockBehind => words::IN_THE_TUB.to_owned(),
+            };
+            Some((Route::Bath(number).href(), line))
+        });
+        let cleanings = cleaning::in_hand(ledger);
+        let cleanings = cleanings.into_iter().filter_map(|(number, draft)| {
+            let line = match draft.soak?.at(now) {
+                SoakState::Starts { in_s } => clean::running(in_s),
+                SoakState::Runs { left_s } => clean::running(left_s),
+                SoakState::Over { since_s } => clean::to_take_out(since_s),
+                SoakState::ClockBehind => clean::LIES.to_owned(),
+            };
+            Some((Route::Cleaning(number).href(), line))
+        });
+        baths.chain(cleanings).collect::<Vec<_>>()
     });
     move || {
         lines
             .get()
             .into_iter()
-            .map(|(number, line)| view! {
-                <a class="soak-line" href=Route::Bath(number).href()><Icon glyph=Glyph::Clock /><span>{line}</span></a>
+            .map(|(href, line)| view! {
+                <a class="soak-line" href=href><Icon glyph=Glyph::Clock /><span>{line}</span></a>
             })
             .collect_view()
     }
@@ -88,9 +100,12 @@ pub fn SoakBell() -> impl IntoView {
             let rung = StoredValue::new(u32::MAX);
             Effect::new(move |_| {
                 let now = now.get();
-                let over = untrack(|| in_hand(ledger))
-                    .iter()
-                    .filter_map(|(_, draft)| match draft.soak?.at(now) {
+                let baths = untrack(|| in_hand(ledger)).into_iter();
+                let cleanings = untrack(|| cleaning::in_hand(ledger)).into_iter();
+                let over = baths
+                    .filter_map(|(_, draft)| draft.soak)
+                    .chain(cleanings.filter_map(|(_, draft)| draft.soak))
+                    .filter_map(|soak| match soak.at(now) {
                         SoakState::Over { since_s } if since_s < RINGS_S => Some(since_s),
                         _ => None,
                     })

@@ -5,7 +5,7 @@ use velamen_core::decide::next_code;
 use velamen_core::draft::{self, BatchDraft, BenchDraft, BenchStep};
 use velamen_core::event::PieceClass;
 use velamen_core::view::repot::ClassLine;
-use velamen_core::view::{places, potting, shed, treat};
+use velamen_core::view::{places, potting, shed, treat, wash};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
@@ -15,7 +15,7 @@ use crate::screens::clump::{Bench, draft_key};
 use crate::screens::clump_section::section;
 use crate::screens::reentry::ClumpBound;
 use crate::ui::{Choice, Choices, ChoicesLook, MainAction, PlainAction, Screen, Stake, Stepper};
-use crate::words::{bath, rejection, repot as words, trade};
+use crate::words::{bath, clean as cleaning, rejection, repot as words, trade};
 
 /// The line of the class whose turn it is.
 fn turn(bench: Bench) -> Option<ClassLine> {
@@ -205,6 +205,7 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
                 />
             </div>
             {section(bench, now, class)}
+            <CleanPots bench now />
             <ChosenPot bench class now />
             <p class="edge soft">{words::HOW_TO}</p>
             <div class="form">
@@ -245,6 +246,29 @@ fn bath_offer(bench: Bench) -> impl IntoView {
                     {seen}
                     <PlainAction label=bath::BATH.to_owned() on_press=go />
                 </div>
+            }
+        })
+    }
+}
+
+/// How many clean pots of the kind are counted; never in the way.
+#[component]
+fn CleanPots(bench: Bench, now: Memo<BatchDraft>) -> impl IntoView {
+    let counted = Memo::new(move |_| {
+        let batch = now.get();
+        let pot = batch.pot?;
+        bench.ledger.follow(|state, _| {
+            let clean = wash::clean_pots(state, pot)?;
+            let name = state.facts().pots.get(&pot)?.name.or_default();
+            Some((clean, batch.stands, name))
+        })
+    });
+    move || {
+        counted.get().map(|(clean, stands, name)| {
+            if clean < i64::from(stands) {
+                view! { <p class="warn">{cleaning::only_clean(clean, &name)}</p> }.into_any()
+            } else {
+                view! { <p class="edge soft">{cleaning::clean_left(clean)}</p> }.into_any()
             }
         })
     }

@@ -1,6 +1,7 @@
 //! A clump comes to the bench: one or several lots, or one that was never booked.
 
 use leptos::prelude::*;
+use velamen_core::clean::{last_cut, next_tool, session};
 use velamen_core::command::{Command, OpenDivision};
 use velamen_core::draft::OpeningDraft;
 use velamen_core::event::{Event, OpenedLot};
@@ -13,8 +14,8 @@ use velamen_core::view::{LotLabel, lot_label, repot};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::{Field, MainAction, PlainAction, Screen, Stake, Stepper, TopBack, TrayTag};
-use crate::words::{rejection, repot as words, rooms, trade};
+use crate::ui::{Field, MainAction, PlainAction, Screen, Stake, Stepper, Toggle, TopBack, TrayTag};
+use crate::words::{clean, rejection, repot as words, rooms, trade, treat};
 
 /// Key of the draft.
 pub const OPENING: &str = "opening";
@@ -108,6 +109,7 @@ pub fn OpenClump() -> impl IntoView {
             {warning}
             <Chosen draft error />
             {move || if unbooked.get() { view! { <Unbooked draft error /> }.into_any() } else { view! { <Booked draft error /> }.into_any() }}
+            <NextTool draft />
             <Stepper
                 label=words::TRAY_TAG
                 hint=words::TRAY_HINT.to_owned()
@@ -122,6 +124,31 @@ pub fn OpenClump() -> impl IntoView {
                 max=TRAY_MAX
             />
         </Screen>
+    }
+}
+
+/// The tool that cuts next: set once for the session, only the exception is tapped.
+#[component]
+fn NextTool(draft: Memo<OpeningDraft>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let same = Memo::new(move |_| draft.with(|draft| draft.same_tool));
+    let cut = ledger.ask(|state, at| last_cut(state, at).is_some() && session(state, at).is_some());
+    let tool = Memo::new(move |_| {
+        let same = same.get();
+        ledger.follow(|state, at| next_tool(state, at, same))
+    });
+    let flip = Callback::new(move |on: bool| {
+        ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| {
+            draft.same_tool = on
+        });
+    });
+    view! {
+        <div class="form">
+            <p class="strong">{move || clean::tool(&tool.get())}</p>
+            {move || cut.get().then(|| view! {
+                <Toggle label=clean::SAME_TOOL on=same on_switch=flip on_word=treat::YES off_word=treat::NO />
+            })}
+        </div>
     }
 }
 

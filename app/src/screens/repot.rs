@@ -1,6 +1,7 @@
 //! The Repot room: what is on the bench, and what wants to come to it.
 
 use leptos::prelude::*;
+use velamen_core::clean::cut_order;
 use velamen_core::command::Command;
 use velamen_core::draft::OpeningDraft;
 use velamen_core::event::ToolChange;
@@ -9,10 +10,11 @@ use velamen_core::view::repot::{Waiting, bench};
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
+use crate::screens::lot_parts::one_of;
 use crate::screens::open_clump::OPENING;
 use crate::screens::round::bench_row;
-use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake};
-use crate::words::{format, repot as words, rooms, task, told, trade};
+use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, TrayTag};
+use crate::words::{clean, format, repot as words, rooms, task, told, trade};
 
 /// The Repot room.
 #[component]
@@ -44,6 +46,7 @@ pub fn Repot() -> impl IntoView {
             {open}
             {heading}
             {waiting}
+            <Cuts />
             {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}
         }
     };
@@ -58,19 +61,27 @@ pub fn Repot() -> impl IntoView {
 #[component]
 fn Hygiene() -> impl IntoView {
     let ledger = Ledger::here();
+    let tools = RwSignal::new(None::<u8>);
     let confirm = move |tool_change| {
         Callback::new(move |()| {
             let command = Command::ConfirmHygiene {
                 tool_change,
-                tools: None,
+                tools: tools.get_untracked(),
             };
             ledger.act(Act::new(command, told::done(words::CLEAN)));
         })
     };
+    let in_turn = vec![
+        (None, clean::ONE_TOOL.to_owned()),
+        (Some(2), clean::TWO_TOOLS.to_owned()),
+        (Some(3), clean::THREE_TOOLS.to_owned()),
+    ];
     view! {
         <section class="card">
             <h2>{words::CLEAN}</h2>
             <p>{words::CLEAN_HINT}</p>
+            {one_of(clean::TOOLS_NOW, in_turn, tools.into(), move |count| tools.set(count))}
+            <p class="soft">{clean::TURN_HINT}</p>
             <div class="pair">
                 <PlainAction
                     label=words::CLEAN_BETWEEN_PLANTS.to_owned()
@@ -84,6 +95,41 @@ fn Hygiene() -> impl IntoView {
                 />
             </div>
         </section>
+    }
+}
+
+/// What was cut today with which tool, in order, and the way to the wash.
+#[component]
+fn Cuts() -> impl IntoView {
+    let ledger = Ledger::here();
+    let order = ledger.ask(|state, at| cut_order(state, at.today));
+    let rows = move || {
+        let order = order.get();
+        (!order.is_empty()).then(|| {
+            let rows = order.into_iter().map(|cut| {
+                let said = clean::tool(&cut.tool);
+                let suspect = cut
+                    .suspect
+                    .then(|| view! { <strong>{clean::SUSPECTED}</strong> });
+                view! {
+                    <li>
+                        <TrayTag number=cut.tray.to_string() word=rooms::TRAY />
+                        <span>{said}</span>
+                        {suspect}
+                    </li>
+                }
+            });
+            view! {
+                <details class="more-of-it">
+                    <summary>{clean::CUT_ORDER}</summary>
+                    <ol class="cuts">{rows.collect_view()}</ol>
+                </details>
+            }
+        })
+    };
+    view! {
+        {rows}
+        <div class="form"><PlainLink href=Route::Wash.href() label=clean::WASH /></div>
     }
 }
 

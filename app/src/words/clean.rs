@@ -24,6 +24,7 @@ pub const HOW: &str = "They are";
 pub const NEW: &str = "new";
 pub const FOUND_DIRTY: &str = "used, dirty";
 pub const HOW_MANY: &str = "How many";
+pub const NOTHING_SAID: &str = "Say how much goes in.";
 pub const HOW_MUCH: &str = "Millilitres of stone";
 pub const THROW: &str = "Throw away";
 pub const NOT_THERE: &str = "They are not there";
