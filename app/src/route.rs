@@ -2,7 +2,9 @@
 //! and on a printed label.
 
 use leptos::prelude::*;
-use velamen_core::id::{ClumpId, EntryRef, LotId, MeasureId, MixId, PlaceId, PotId, ProtocolId};
+use velamen_core::id::{
+    ClumpId, EntryRef, LotId, MeasureId, MixId, PlaceId, PotId, ProductId, ProtocolId,
+};
 use wasm_bindgen::{JsCast, closure::Closure};
 
 /// A screen.
@@ -40,6 +42,8 @@ pub enum Route {
     Mix(MixId),
     Measures,
     Measure(MeasureId),
+    Products,
+    Product(ProductId),
     Protocols,
     Protocol(ProtocolId),
     Preferences,
@@ -90,6 +94,8 @@ impl Route {
             ("shed", Some("mixes"), Some(id)) => Self::Mix(id.parse().ok()?),
             ("shed", Some("measures"), None) => Self::Measures,
             ("shed", Some("measures"), Some(id)) => Self::Measure(id.parse().ok()?),
+            ("shed", Some("products"), None) => Self::Products,
+            ("shed", Some("products"), Some(id)) => Self::Product(id.parse().ok()?),
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("phone"), _) => Self::Preferences,
@@ -133,6 +139,8 @@ impl Route {
             Self::Mix(id) => format!("#/shed/mixes/{id}"),
             Self::Measures => "#/shed/measures".to_owned(),
             Self::Measure(id) => format!("#/shed/measures/{id}"),
+            Self::Products => "#/shed/products".to_owned(),
+            Self::Product(id) => format!("#/shed/products/{id}"),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Preferences => "#/shed/phone".to_owned(),

@@ -1,7 +1,8 @@
 //! Label rates and the product a tub gets.
 
 use velamen_core::quantity::{
-    Amount, Decimal, Mass, Rate, RateKind, Ratio, Strength, Typed, Unit, Volume, parse_rate,
+    Amount, Content, ContentBy, Decimal, Mass, QuantityError, Rate, RateKind, Ratio, Strength,
+    Typed, Unit, Volume, parse_rate,
 };
 
 use crate::sheet::{check_each, close};
@@ -172,4 +173,46 @@ fn a_70_per_cent_powder_at_one_gram_a_litre() {
         rate.amount_for(Volume::from_ul(20_000_000)),
         Ok(Amount::Mass(Mass::from_mg(20_000)))
     );
+}
+
+/// A product without a density is one by weight; with one, its content by volume is the two figures' product.
+#[test]
+fn parts_per_million_of_active_come_out_of_the_content() {
+    check_each("a_ppm_ai_cases.csv", |row| {
+        let percent = row.number("pct_ai_w_w");
+        let density = row.text("density_g_per_mL").parse::<f64>().ok();
+        let liquid = row.text("formulation") == "liquid";
+        let (by, each) = match density.filter(|_| liquid) {
+            Some(density) => (ContentBy::Litre, percent * 10_000.0 * density),
+            None => (ContentBy::Kilogram, percent * 10_000.0),
+        };
+        let content = Content {
+            by,
+            mg: each.round() as i64,
+        };
+        close(content.mg as f64, each, 1e-9)?;
+        let value =
+            Decimal::parse(row.text("target_ppm_ai_mg_per_L")).map_err(|why| format!("{why:?}"))?;
+        let litres = row.number("mix_volume_L");
+        let rate = match (Rate::PartsPerMillion { value }).through(content) {
+            Ok(rate) => rate,
+            // So weak a product that there would be more of it than of the mixture: refused, and rightly.
+            Err(QuantityError::TooLarge { .. })
+                if row.number("product_amount") > litres * 1_000.0 =>
+            {
+                return Ok(());
+            }
+            Err(why) => return Err(format!("{why:?}")),
+        };
+        let (kind, exact) = rate.exact().map_err(|why| format!("{why:?}"))?;
+        let unit = if kind == RateKind::MlPerLitre {
+            "mL"
+        } else {
+            "g"
+        };
+        if unit != row.text("unit") {
+            return Err(format!("measured out in {unit}"));
+        }
+        close(float(exact) * litres, row.number("product_amount"), 1e-12)
+    });
 }

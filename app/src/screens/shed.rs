@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{measure, origins, rooms, shed as words};
+use crate::words::{measure, origins, product, rooms, shed as words};
 
 /// The screen.
 #[component]
@@ -15,6 +15,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Pots, words::POTS),
         (Route::Mixes, words::MIXES),
         (Route::Measures, measure::TITLE),
+        (Route::Products, product::PRODUCTS),
         (Route::Protocols, words::PROTOCOLS),
         (Route::Preferences, words::PHONE),
         (Route::Origins, origins::TITLE),

@@ -14,6 +14,7 @@ pub mod measure;
 pub mod origins;
 pub mod outlook;
 pub mod photo;
+pub mod product;
 pub mod program;
 pub mod questions;
 pub mod record;
