@@ -216,3 +216,62 @@ fn parts_per_million_of_active_come_out_of_the_content() {
         close(float(exact) * litres, row.number("product_amount"), 1e-12)
     });
 }
+
+/// mg/L of active in a mixture of this rate.
+fn mg_per_litre(rate: &str, strength: Strength) -> f64 {
+    let rate = read(rate).expect("a rate");
+    float(
+        rate.active_mg_per_litre(strength)
+            .expect("figures that meet"),
+    )
+}
+
+#[test]
+fn bleach_and_fertiliser_as_extension_services_print_them() {
+    // Kansas KDHE: an ounce of 5.25 % in a gallon is 410 ppm; 50 ppm in 1,000 gallons at that rate 122 ounces.
+    let ounce = mg_per_litre(
+        "1 US fl oz/US gal",
+        Strength::GramsPerLitre(Decimal::new(525, 1).expect("52.5")),
+    );
+    assert_eq!(format!("{ounce:.2}"), "410.16");
+    assert_eq!(format!("{:.0}", 50.0 * 1_000.0 / ounce), "122");
+    // Fertiliser pages: 1 g/L of 20 % N is 200 ppm.
+    let nitrogen = mg_per_litre("1 g/L", Strength::PercentByWeight(Decimal::whole(20)));
+    assert_eq!(nitrogen, 200.0);
+}
+
+#[test]
+fn fertiliser_by_the_parts_per_million_wanted() {
+    let grams = |ppm: i32, percent: i64| {
+        let rate = Rate::PartsPerMillion {
+            value: Decimal::whole(ppm),
+        };
+        let content = Content {
+            by: ContentBy::Kilogram,
+            mg: percent * 100,
+        };
+        float(
+            rate.through(content)
+                .expect("a rate")
+                .exact()
+                .expect("a rate")
+                .1,
+        )
+    };
+    // Own arithmetic: 44 % K2O x 0.83 = 36.52 % K; 62 % P2O5 x 0.44 = 27.28 % P.
+    assert_eq!(format!("{:.3}", grams(200, 3_652)), "0.548");
+    assert_eq!(format!("{:.3}", grams(100, 2_728)), "0.367");
+    // Cornell floriculture and an injector chart, in ounces to the gallon of stock; they reckon 75 mg/L to the ounce in
+    // 100 gallons where it is 74.89, so theirs are 0.14 % lower.
+    let ounces =
+        |grams_per_litre: f64, fold: f64| grams_per_litre * fold * 3.785_411_784 / 28.349_523_125;
+    for (ours, printed) in [
+        (ounces(grams(150, 2_000), 200.0), 20.0),
+        (ounces(grams(200, 1_500), 100.0), 17.78),
+    ] {
+        assert!(
+            (ours / printed - 1.0).abs() < 0.002,
+            "{ours} against {printed}"
+        );
+    }
+}
