@@ -100,6 +100,8 @@ fn screen(route: Route) -> AnyView {
         Route::Measure(measure) => view! { <screens::measures::Measure measure /> }.into_any(),
         Route::Mix(mix) => view! { <screens::mixes::Mix mix /> }.into_any(),
         Route::Mixes => screens::mixes::Mixes().into_any(),
+        Route::Products => screens::products::Products().into_any(),
+        Route::Product(product) => view! { <screens::product::Product product /> }.into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
         Route::Rotation => screens::rotation_rules::Rotation().into_any(),

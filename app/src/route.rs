@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 use velamen_core::id::{
     ClumpId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProtocolId,
+    ClumpId, EntryRef, LotId, MeasureId, MixId, PlaceId, PotId, ProductId, ProtocolId,
 };
 use wasm_bindgen::{JsCast, closure::Closure};
 
@@ -48,6 +49,8 @@ pub enum Route {
     Mix(MixId),
     Measures,
     Measure(MeasureId),
+    Products,
+    Product(ProductId),
     Protocols,
     Protocol(ProtocolId),
     Preferences,
@@ -113,6 +116,8 @@ impl Route {
             ("shed", Some("mixes"), Some(id)) => Self::Mix(id.parse().ok()?),
             ("shed", Some("measures"), None) => Self::Measures,
             ("shed", Some("measures"), Some(id)) => Self::Measure(id.parse().ok()?),
+            ("shed", Some("products"), None) => Self::Products,
+            ("shed", Some("products"), Some(id)) => Self::Product(id.parse().ok()?),
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("rotation"), _) => Self::Rotation,
@@ -165,6 +170,8 @@ impl Route {
             Self::Mix(id) => format!("#/shed/mixes/{id}"),
             Self::Measures => "#/shed/measures".to_owned(),
             Self::Measure(id) => format!("#/shed/measures/{id}"),
+            Self::Products => "#/shed/products".to_owned(),
+            Self::Product(id) => format!("#/shed/products/{id}"),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Rotation => "#/shed/rotation".to_owned(),

@@ -28,6 +28,7 @@ pub mod event;
 pub mod exchange;
 pub mod finding_draft;
 pub mod id;
+pub mod label_draft;
 pub mod limits;
 pub mod log;
 pub mod lot_draft;

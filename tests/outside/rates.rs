@@ -1,7 +1,8 @@
 //! Label rates and the product a tub gets.
 
 use velamen_core::quantity::{
-    Amount, Decimal, Mass, Rate, RateKind, Ratio, Strength, Typed, Unit, Volume, parse_rate,
+    Amount, Content, ContentBy, Decimal, Mass, QuantityError, Rate, RateKind, Ratio, Strength,
+    Typed, Unit, Volume, parse_rate,
 };
 
 use crate::sheet::{check_each, close};
@@ -172,4 +173,105 @@ fn a_70_per_cent_powder_at_one_gram_a_litre() {
         rate.amount_for(Volume::from_ul(20_000_000)),
         Ok(Amount::Mass(Mass::from_mg(20_000)))
     );
+}
+
+/// A product without a density is one by weight; with one, its content by volume is the two figures' product.
+#[test]
+fn parts_per_million_of_active_come_out_of_the_content() {
+    check_each("a_ppm_ai_cases.csv", |row| {
+        let percent = row.number("pct_ai_w_w");
+        let density = row.text("density_g_per_mL").parse::<f64>().ok();
+        let liquid = row.text("formulation") == "liquid";
+        let (by, each) = match density.filter(|_| liquid) {
+            Some(density) => (ContentBy::Litre, percent * 10_000.0 * density),
+            None => (ContentBy::Kilogram, percent * 10_000.0),
+        };
+        let content = Content {
+            by,
+            mg: each.round() as i64,
+        };
+        close(content.mg as f64, each, 1e-9)?;
+        let value =
+            Decimal::parse(row.text("target_ppm_ai_mg_per_L")).map_err(|why| format!("{why:?}"))?;
+        let litres = row.number("mix_volume_L");
+        let rate = match (Rate::PartsPerMillion { value }).through(content) {
+            Ok(rate) => rate,
+            // So weak a product that there would be more of it than of the mixture: refused, and rightly.
+            Err(QuantityError::TooLarge { .. })
+                if row.number("product_amount") > litres * 1_000.0 =>
+            {
+                return Ok(());
+            }
+            Err(why) => return Err(format!("{why:?}")),
+        };
+        let (kind, exact) = rate.exact().map_err(|why| format!("{why:?}"))?;
+        let unit = if kind == RateKind::MlPerLitre {
+            "mL"
+        } else {
+            "g"
+        };
+        if unit != row.text("unit") {
+            return Err(format!("measured out in {unit}"));
+        }
+        close(float(exact) * litres, row.number("product_amount"), 1e-12)
+    });
+}
+
+/// mg/L of active in a mixture of this rate.
+fn mg_per_litre(rate: &str, strength: Strength) -> f64 {
+    let rate = read(rate).expect("a rate");
+    float(
+        rate.active_mg_per_litre(strength)
+            .expect("figures that meet"),
+    )
+}
+
+#[test]
+fn bleach_and_fertiliser_as_extension_services_print_them() {
+    // Kansas KDHE: an ounce of 5.25 % in a gallon is 410 ppm; 50 ppm in 1,000 gallons at that rate 122 ounces.
+    let ounce = mg_per_litre(
+        "1 US fl oz/US gal",
+        Strength::GramsPerLitre(Decimal::new(525, 1).expect("52.5")),
+    );
+    assert_eq!(format!("{ounce:.2}"), "410.16");
+    assert_eq!(format!("{:.0}", 50.0 * 1_000.0 / ounce), "122");
+    // Fertiliser pages: 1 g/L of 20 % N is 200 ppm.
+    let nitrogen = mg_per_litre("1 g/L", Strength::PercentByWeight(Decimal::whole(20)));
+    assert_eq!(nitrogen, 200.0);
+}
+
+#[test]
+fn fertiliser_by_the_parts_per_million_wanted() {
+    let grams = |ppm: i32, percent: i64| {
+        let rate = Rate::PartsPerMillion {
+            value: Decimal::whole(ppm),
+        };
+        let content = Content {
+            by: ContentBy::Kilogram,
+            mg: percent * 100,
+        };
+        float(
+            rate.through(content)
+                .expect("a rate")
+                .exact()
+                .expect("a rate")
+                .1,
+        )
+    };
+    // Own arithmetic: 44 % K2O x 0.83 = 36.52 % K; 62 % P2O5 x 0.44 = 27.28 % P.
+    assert_eq!(format!("{:.3}", grams(200, 3_652)), "0.548");
+    assert_eq!(format!("{:.3}", grams(100, 2_728)), "0.367");
+    // Cornell floriculture and an injector chart, in ounces to the gallon of stock; they reckon 75 mg/L to the ounce in
+    // 100 gallons where it is 74.89, so theirs are 0.14 % lower.
+    let ounces =
+        |grams_per_litre: f64, fold: f64| grams_per_litre * fold * 3.785_411_784 / 28.349_523_125;
+    for (ours, printed) in [
+        (ounces(grams(150, 2_000), 200.0), 20.0),
+        (ounces(grams(200, 1_500), 100.0), 17.78),
+    ] {
+        assert!(
+            (ours / printed - 1.0).abs() < 0.002,
+            "{ours} against {printed}"
+        );
+    }
 }

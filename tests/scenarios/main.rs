@@ -19,6 +19,7 @@ mod days;
 mod demo;
 mod files;
 mod findings;
+mod labels;
 mod looking_back;
 mod newer;
 mod outlooks;

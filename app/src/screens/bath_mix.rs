@@ -9,8 +9,10 @@ use velamen_core::view::treat::{ProductRow, products};
 
 use super::bath::Tub;
 use super::bath_measure::fills;
+use super::bath_rate::{label_link, own_rate};
 use super::lot_parts::{Count, Refusal, one_of};
 use super::photos::{Photos, PickPhotos};
+use super::rate_field::RateField;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
@@ -159,12 +161,11 @@ fn NewBottle(tub: Tub) -> impl IntoView {
                 on_input=Callback::new(move |text: String| edit(&|bottle| bottle.name.clone_from(&text)))
                 max_chars=200
             />
-            <Field
+            <RateField
                 label=words::RATE
                 hint=words::RATE_HINT
                 value=rate
                 on_input=Callback::new(move |text: String| edit(&|bottle| bottle.rate.clone_from(&text)))
-                max_chars=64
             />
             <Refusal words=refused />
             <p class="soft">{words::RATE_LATER}</p>
@@ -218,17 +219,17 @@ fn ChosenBottle(tub: Tub) -> impl IntoView {
             draft.product = None;
             draft.dipping_named = None;
             draft.rate.clear();
+            draft.batch.clear();
         });
     });
     let rate_field = move || {
         no_rate.get().then(|| view! {
-            <Field
+            <RateField
                 label=words::RATE
                 hint=words::RATE_HINT
                 value=rate
                 on_input=Callback::new(move |text| tub.change(|draft| draft.rate = text))
                 error=tub.says(|fault| matches!(fault, BathFault::NoRate | BathFault::BadRate(_) | BathFault::RateByArea))
-                max_chars=64
             />
         })
     };
@@ -264,12 +265,14 @@ fn ChosenBottle(tub: Tub) -> impl IntoView {
                 let photos: Vec<String> = row.label_photo.iter().cloned().collect();
                 view! { {bottle_of(row)} <Photos photos /> }
             })}
+            {label_link(tub)}
             <PlainAction label=words::CHANGE.to_owned() on_press=change />
         </div>
         <div class="form">
             {rate_field}
+            {own_rate(tub, no_rate)}
             <Refusal words=Signal::derive(move || if no_rate.get() { String::new() } else {
-                tub.says(|fault| matches!(fault, BathFault::BadRate(_) | BathFault::RateByArea)).get()
+                tub.says(|fault| matches!(fault, BathFault::BadRate(_) | BathFault::RateByArea | BathFault::NoContent)).get()
             }) />
             {dipping}
             {why}

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{measure, origins, rooms, rotation, shed as words, clean};
+use crate::words::{measure, origins, rooms, rotation, shed as words, clean, product};
 
 /// The screen.
 #[component]
@@ -16,6 +16,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Mixes, words::MIXES),
         (Route::Measures, measure::TITLE),
         (Route::Wash, clean::WASH),
+        (Route::Products, product::PRODUCTS),
         (Route::Protocols, words::PROTOCOLS),
         (Route::Rotation, rotation::RULES),
         (Route::Preferences, words::PHONE),

@@ -120,6 +120,16 @@ pub fn active(name: &str, mg: i64) -> String {
     format!("{name}: {mg} mg in each litre of bath.")
 }
 
+/// "On the label: 2 g/L to 3 g/L."
+#[must_use]
+pub fn label_range(least: &str, most: &str) -> String {
+    if least == most {
+        format!("On the label: {least}. Empty takes that.")
+    } else {
+        format!("On the label: {least} to {most}. Empty takes the lowest.")
+    }
+}
+
 #[must_use]
 pub fn shape(shape: TubShape) -> &'static str {
     match shape {
@@ -257,6 +267,13 @@ pub fn fault(fault: &BathFault) -> String {
         BathFault::RateByArea => {
             "That rate is for an area. A tub needs the label's rate for an amount of water."
                 .to_owned()
+        }
+        BathFault::NoContent => "The rate counts the active: type how much of it is in the product, at its label in the Shed.".to_owned(),
+        BathFault::AboveLabel { most_typed } => {
+            format!("That is stronger than the label allows: {most_typed} is the most.")
+        }
+        BathFault::NotTheLabels { most_typed } => {
+            format!("Write the rate as the label counts it: {most_typed}.")
         }
         BathFault::NoAgent => "Say what it is against.".to_owned(),
         BathFault::DippingNotSaid => "Say whether the label names dipping.".to_owned(),

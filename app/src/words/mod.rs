@@ -16,6 +16,7 @@ pub mod measure;
 pub mod origins;
 pub mod outlook;
 pub mod photo;
+pub mod product;
 pub mod program;
 pub mod protocol;
 pub mod questions;

@@ -9,20 +9,24 @@ mod dose;
 mod label;
 mod rotated;
 mod soak;
+mod strength;
 mod tub;
 
 pub use label::{LabelFor, Named, copy, label_for, uses};
 pub use rotated::Rotated;
 pub use soak::{Soak, SoakState};
+pub use strength::LabelRange;
 pub use tub::{Side, TubDraft, TubFault, TubShape};
 
 use serde::{Deserialize, Serialize};
 
 use crate::command::{Command, ProductTraits, RecordTreatment};
-use crate::event::{AgentClass, Aim, LabelUse, Method, PhotoRef, PieceClass, TreatedPart};
+use crate::event::{
+    AgentClass, Aim, LabelUse, Method, PhotoRef, PieceClass, ProductCopy, TreatedPart,
+};
 use crate::id::{ClumpId, FindingId, LotId, ProductId, TreatmentId};
 use crate::limits::SOAK_S_MAX;
-use crate::quantity::{Amount, Dimension, QuantityError, Rate, Volume, parse_rate};
+use crate::quantity::{Amount, Dimension, QuantityError, Rate, Volume};
 use crate::state::{Product, State};
 use crate::view::treat::bare_pieces;
 
@@ -80,9 +84,12 @@ pub struct BathDraft {
     pub product: Option<ProductId>,
     #[serde(default)]
     pub bottle: Option<BottleDraft>,
-    /// A rate typed here for a bottle that has none yet.
+    /// A rate typed here: for a bottle that has none yet, or another within the label's range.
     #[serde(default)]
     pub rate: String,
+    /// Batch number as it stands on the bottle.
+    #[serde(default)]
+    pub batch: String,
     #[serde(default)]
     pub against: Option<AgentClass>,
     #[serde(default)]
@@ -136,6 +143,16 @@ pub enum BathFault {
     BadRate(QuantityError),
     /// The label's rate is for an area: a tub needs one for a volume.
     RateByArea,
+    /// The rate counts the active, and the product's content of it is not typed, or it has several.
+    NoContent,
+    /// More than the label's highest: refused.
+    AboveLabel {
+        most_typed: String,
+    },
+    /// It counts something else than the label's rate, so it cannot be held against it.
+    NotTheLabels {
+        most_typed: String,
+    },
     NoAgent,
     DippingNotSaid,
     NoReason,
@@ -182,8 +199,9 @@ impl BathDraft {
                 None => Named::NotTyped,
             };
         }
-        if label.rate_typed.is_empty() {
-            self.rate.trim().clone_into(&mut label.rate_typed);
+        let rate = self.rate.trim();
+        if !rate.is_empty() {
+            rate.clone_into(&mut label.rate_typed);
         }
         label.reentry_h = self.reentry_h.or(label.reentry_h);
         label
@@ -205,7 +223,7 @@ impl BathDraft {
         if label.rate_typed.is_empty() {
             return Err(BathFault::NoRate);
         }
-        let rate = parse_rate(&label.rate_typed).map_err(BathFault::BadRate)?;
+        let rate = strength::product_rate(product, &label.rate_typed)?;
         if rate.is_per().map_err(BathFault::BadRate)? != Dimension::Volume {
             return Err(BathFault::RateByArea);
         }
@@ -247,7 +265,9 @@ impl BathDraft {
             Some(s) if s > SOAK_S_MAX => return Err(BathFault::SoakTooLong),
             Some(_) => {}
         }
-        self.mixture(state)
+        let mixture = self.mixture(state)?;
+        self.within_label(state)?;
+        Ok(mixture)
     }
 
     /// What was typed here that belongs on the bottle, for next time; `None` when nothing is new.
@@ -365,7 +385,10 @@ impl BathDraft {
             } else {
                 Aim::Curing
             },
-            product: copy(id, product, &label),
+            product: ProductCopy {
+                batch: self.batch.trim().to_owned(),
+                ..copy(id, product, &label)
+            },
             place: None,
             finding: self.finding,
             water_ul: first.then_some(mixture.water.ul()),

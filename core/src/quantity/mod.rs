@@ -4,7 +4,9 @@
 //! and unit kept beside it. Invariants: factors are exact fractions; a conversion rounds once, at the end; arithmetic is
 //! checked; a name with two meanings is asked about, never guessed; nothing here holds a float or a sentence.
 
+mod content;
 mod decimal;
+mod meant;
 mod measure;
 mod rate;
 mod ratio;
@@ -12,7 +14,9 @@ mod read;
 mod unit;
 mod unit_table;
 
+pub use content::{Content, ContentBy, ContentFault, parse_content};
 pub use decimal::{Decimal, MOST_DIGITS, MOST_PLACES};
+pub use meant::{Meant, meant};
 pub use measure::{
     ABSOLUTE_ZERO, Area, HOTTEST, Length, MOST_AREA, MOST_LENGTH, MOST_MASS, MOST_VOLUME, Mass,
     Temperature, Typed, Volume,

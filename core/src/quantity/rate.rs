@@ -334,7 +334,7 @@ fn percent(value: Decimal, of_what: &str) -> Result<Rate, QuantityError> {
 }
 
 /// The two sides of "product / target"; none when there is not exactly one stroke or one "per".
-fn split_per(text: &str) -> Option<(&str, &str)> {
+pub(super) fn split_per(text: &str) -> Option<(&str, &str)> {
     let mut by_stroke = text.split('/');
     if let (Some(product), Some(per), None) = (by_stroke.next(), by_stroke.next(), by_stroke.next())
     {

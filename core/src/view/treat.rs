@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 use crate::bath::uses;
 use crate::event::{ActiveCopy, AgentClass, Event, Method, PieceClass, TreatedPart};
 use crate::id::{ClumpId, EntryRef, FindingId, LotId, PlaceId, ProductId};
-use crate::quantity::{Rate, RateKind, Ratio};
+use crate::label_draft::content_of;
+use crate::quantity::{ContentBy, Rate, RateKind, Ratio};
 use crate::state::{Product, State};
 
 /// Pieces of one class of an open clump that lie bare.
@@ -153,20 +154,17 @@ pub fn active_mg_per_l(actives: &[ActiveCopy], rate: &Rate) -> Vec<(String, i64)
     actives
         .iter()
         .filter_map(|active| {
-            let by_volume = active
-                .content_typed
-                .trim_end()
-                .to_lowercase()
-                .ends_with("/l");
+            let held = content_of(active)?;
+            let by_volume = held.by == ContentBy::Litre;
             let meets = match kind {
                 RateKind::MlPerLitre => by_volume,
                 RateKind::GramsPerLitre => !by_volume,
                 RateKind::MlPerSquareMetre | RateKind::GramsPerSquareMetre => false,
             };
             // mL/L x mg/L of product is µg/L of water; g/L x mg/kg is the same.
-            let content = active.content_mg.filter(|_| meets)?;
             let mg = exact
-                .checked_mul(Ratio::whole(i128::from(content)))?
+                .checked_mul(Ratio::whole(i128::from(held.mg)))
+                .filter(|_| meets)?
                 .checked_mul(Ratio::of(1, 1_000))?;
             Some((active.name.clone(), mg.round_i64()?))
         })
