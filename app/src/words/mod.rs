@@ -3,6 +3,7 @@
 //! Plain English, the trade's own words, short. One file per theme; a further language is a further set of files.
 
 pub mod bath;
+pub mod bath_life;
 pub mod book;
 pub mod clean;
 pub mod climate;
