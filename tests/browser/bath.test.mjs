@@ -117,6 +117,15 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   await title(page, 'What goes in');
   await page.getByText('1 batch out of it so far').waitFor();
   await page.getByText('On the drying table').waitFor();
+  await page.getByText(/^Mixed .*; 6 pieces lay in it\.$/).waitFor();
+  await page.getByText('Its level and its dirt').click();
+  await page.getByLabel('Litres in it now').fill('21');
+  await press(page, 'That is the level');
+  await page.getByText('more than was in it before').waitFor();
+  await page.getByLabel('Litres in it now').fill('15');
+  await press(page, 'That is the level');
+  await page.getByText('5 L were carried out').waitFor();
+  await page.getByText('about 100 %, or 94 %').waitFor();
   await picture(page, 'bath-drying');
   assert.deepEqual(await axe(page), []);
 
@@ -223,4 +232,41 @@ phoneTest('a clock put back during the soak leaves the time to go as it was; bef
   await page.goto(process.env.VELAMEN_URL ?? 'http://127.0.0.1:8080/');
   await page.getByText('clock stands before this soak began').waitFor();
   await picture(page, 'bath-clock-behind');
+});
+
+phoneTest('the next batch in a bath that stands takes at most six taps', {}, async (phone) => {
+  const { page } = phone;
+  await bench(page);
+  await press(page, 'A bath first');
+  await newBottle(page, 'Soap', '2 g/L');
+  await pick(page, 'Yes, dipping');
+  await page.locator('.choice', { hasText: 'Insects' }).click();
+  await press(page, 'One more: Minutes in it');
+  await page.getByLabel('Litres', { exact: true }).last().fill('20');
+  await page.locator('.amount', { hasText: '40' }).waitFor();
+  await press(page, 'Safety, then mix');
+  await press(page, 'All so: mixed');
+  await pick(page, 'at once');
+  await press(page, 'Last piece goes in');
+  await title(page, 'In the tub');
+  await press(page, 'Out now');
+  await page.getByText('1 batch out of it so far').waitFor();
+  await room(page, 'Round');
+  await title(page, 'Round');
+  let taps = 0;
+  const tapped = async (locator) => {
+    await page.waitForTimeout(400);
+    await locator.click();
+    taps += 1;
+  };
+  await tapped(page.getByRole('navigation').getByRole('link', { name: 'Treat' }));
+  await tapped(page.locator('a.pick', { hasText: 'Soap' }));
+  await tapped(page.locator('.choose').first());
+  await tapped(page.getByRole('button', { name: 'Last piece goes in', exact: true }));
+  await title(page, 'In the tub');
+  await page.locator('.digits', { hasText: /^[01]:[0-5]\d$/ }).waitFor();
+  await tapped(page.getByRole('button', { name: 'Out now', exact: true }));
+  await page.getByText('2 batches out of it so far').waitFor();
+  assert.ok(taps <= 6, `${taps} taps`);
+  assert.deepEqual(phone.complaints, []);
 });

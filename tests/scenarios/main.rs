@@ -9,6 +9,7 @@
 
 mod answers;
 mod bad_input;
+mod bath_life;
 mod baths;
 mod bench;
 mod cleaning;

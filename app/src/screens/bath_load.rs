@@ -8,6 +8,7 @@ use velamen_core::view::stock::stock;
 use velamen_core::view::treat::{bare_pieces, drying};
 
 use super::bath::Tub;
+use super::bath_life::life;
 use super::lot_parts::{Refusal, one_of};
 use super::rotation::bath_rotation;
 use crate::frame::{notices, room_bar};
@@ -59,6 +60,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             rooms=|| room_bar(Route::Treat)
         >
             <DryingTable />
+            {life(tub)}
             <p class="edge">{move || if used.get() > 0 { words::NEXT_IN } else { words::HEALTHY_FIRST }}</p>
             <Parts tub />
             {bath_rotation(tub)}
@@ -129,7 +131,7 @@ fn Parts(tub: Tub) -> impl IntoView {
                 on_input=Callback::new(move |text| tub.change(|draft| draft.search = text))
                 max_chars=200
             />
-            <Refusal words=tub.says(|fault| matches!(fault, BathFault::NothingIn | BathFault::NoSoak)) />
+            <Refusal words=tub.says(|fault| matches!(fault, BathFault::NothingIn | BathFault::NoSoak | BathFault::VirusShared | BathFault::AfterVirus)) />
         </div>
         {lots}
     }

@@ -443,7 +443,10 @@ pub(super) fn safety(tub: Tub) -> impl IntoView {
             treat::poisons(&number)
         }
     };
-    let mixed = Callback::new(move |()| tub.change(|draft| draft.step = BathStep::Load));
+    let mixed = Callback::new(move |()| {
+        let now_ms = tub.ledger.moment().now_ms;
+        tub.change(|draft| draft.mixed(now_ms));
+    });
     let again = Callback::new(move |()| tub.change(|draft| draft.step = BathStep::Mix));
     let actions = move || {
         view! {

@@ -2,6 +2,7 @@
 
 mod answers;
 pub mod bath;
+mod bath_life;
 pub mod bath_load;
 mod bath_measure;
 mod bath_mix;

@@ -286,6 +286,8 @@ pub fn fault(fault: &BathFault) -> String {
         BathFault::NothingIn => "Pick what goes in: pieces on the bench, or a lot.".to_owned(),
         BathFault::NoRotationReason => super::rotation::NO_REASON.to_owned(),
         BathFault::NotSoaking => "Nothing lies in it.".to_owned(),
+        BathFault::VirusShared => "A virus is suspected in what you chose: it goes into no bath that others share. Give it a fresh one of its own, thrown out after it.".to_owned(),
+        BathFault::AfterVirus => "A virus suspect lay in this bath: nothing more goes in. Empty the tub.".to_owned(),
     }
 }
 

@@ -4,6 +4,7 @@
 
 pub mod apart;
 pub mod bath;
+pub mod bath_life;
 pub mod book;
 pub mod clean;
 pub mod climate;

@@ -5,15 +5,20 @@
 //! and the water and from nothing else; a rate that is not the label's for dipping goes on only with a reason; what
 //! lies in the tub is fixed when the soak starts.
 
+mod batch;
 mod dose;
+mod fine;
 mod label;
 mod rotated;
+mod life;
 mod soak;
 mod strength;
 mod tub;
 
+pub use batch::{Suspicion, suspicion};
 pub use label::{LabelFor, Named, copy, label_for, uses};
 pub use rotated::Rotated;
+pub use life::{Age, Level, LevelFault, Life, StrengthLeft, ThrowOut};
 pub use soak::{Soak, SoakState};
 pub use strength::LabelRange;
 pub use tub::{Side, TubDraft, TubFault, TubShape};
@@ -132,6 +137,8 @@ pub struct BathDraft {
     #[serde(default)]
     pub dips: u32,
     #[serde(default)]
+    pub life: Life,
+    #[serde(default)]
     pub note: String,
 }
 
@@ -163,6 +170,10 @@ pub enum BathFault {
     /// Advised against by what the pieces had before, and no reason is typed.
     NoRotationReason,
     NotSoaking,
+    /// A virus is suspected: it goes into no bath that others share.
+    VirusShared,
+    /// A virus suspect lay in it: nothing more goes in.
+    AfterVirus,
 }
 
 /// Ready-made delays, in seconds: time to put the last piece in without touching the glass again.
@@ -339,11 +350,13 @@ impl BathDraft {
         if parts.is_empty() {
             return Err(BathFault::NothingIn);
         }
+        let worst = self.may_share(state, &parts)?;
         let wanted_s = self
             .wanted_s(state)
             .filter(|s| *s > 0)
             .ok_or(BathFault::NoSoak)?;
         let delay_ms = i64::from(self.delay_s.unwrap_or(DELAY_S)).saturating_mul(1_000);
+        self.life.worst_lying = worst;
         self.lying = parts;
         self.soak = Some(Soak::new(now_ms.saturating_add(delay_ms), wanted_s));
         self.step = BathStep::Soak;
@@ -428,6 +441,7 @@ impl BathDraft {
     /// The pieces are out, in the same step that records them: the mixture waits for the next ones.
     pub fn taken_out(&mut self) {
         self.dips = self.dips.saturating_add(1);
+        self.life.came_out(&self.lying);
         self.lots.clear();
         self.pieces.clear();
         self.search.clear();
