@@ -3,8 +3,7 @@
 
 use leptos::prelude::*;
 use velamen_core::id::{
-    ClumpId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProtocolId,
-    ClumpId, EntryRef, LotId, MeasureId, MixId, PlaceId, PotId, ProductId, ProtocolId,
+    ClumpId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProductId, ProtocolId,
 };
 use wasm_bindgen::{JsCast, closure::Closure};
 

@@ -6,7 +6,8 @@ import { axe, phoneTest, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
 const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/book', '#/book/files',
-  '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash'];
+  '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
+  '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash'];
 
 /** One of each kind of page that belongs to a thing, found by the links of the lists. */
 async function found(page, list, pattern) {

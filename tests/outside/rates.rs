@@ -237,7 +237,7 @@ fn bleach_and_fertiliser_as_extension_services_print_them() {
     assert_eq!(format!("{:.0}", 50.0 * 1_000.0 / ounce), "122");
     // Fertiliser pages: 1 g/L of 20 % N is 200 ppm.
     let nitrogen = mg_per_litre("1 g/L", Strength::PercentByWeight(Decimal::whole(20)));
-    assert_eq!(nitrogen, 200.0);
+    assert_eq!(format!("{nitrogen:.3}"), "200.000");
 }
 
 #[test]

@@ -154,6 +154,7 @@ fn find(phone: &mut Phone, lot: LotId, agent: AgentClass) {
         agent: Some(agent),
         affected: None,
         looked_at: None,
+        severity: None,
         urgency: Urgency::Today,
         photos: Vec::new(),
         note: String::new(),

@@ -33,6 +33,6 @@ mod rotation;
 mod scene;
 mod seasons;
 mod three_pots;
+mod traces;
 mod whole_year;
 mod windows;
-mod traces;

@@ -25,7 +25,7 @@ const WORLD: [&str; 7] = ["time", "fs", "env", "thread", "net", "process", "io"]
 
 /// Where core may compute with floats on the way to a figure that is shown, or rounded to a whole
 /// number before anything uses it.
-const FLOATS: [&str; 6] = [
+const FLOATS: [&str; 7] = [
     "core/src/bath/fine.rs",
     "core/src/climate",
     "core/src/outlook",

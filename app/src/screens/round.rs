@@ -166,7 +166,6 @@ fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl Int
         }
     });
     let bench = row.kind.def().at_bench || row.kind.def().on_page;
-    let bench = row.kind.def().at_bench;
     let wash = (row.kind == TaskKind::Own && crate::words::repot::is_wash(&row.text)).then(|| {
         view! { <PlainLink href=Route::Wash.href() label=crate::words::clean::WASH /> }
     });

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{measure, origins, rooms, rotation, shed as words, clean, product};
+use crate::words::{clean, measure, origins, product, rooms, rotation, shed as words};
 
 /// The screen.
 #[component]

@@ -9,16 +9,16 @@ mod batch;
 mod dose;
 mod fine;
 mod label;
-mod rotated;
 mod life;
+mod rotated;
 mod soak;
 mod strength;
 mod tub;
 
 pub use batch::{Suspicion, suspicion};
 pub use label::{LabelFor, Named, copy, label_for, uses};
-pub use rotated::Rotated;
 pub use life::{Age, Level, LevelFault, Life, StrengthLeft, ThrowOut};
+pub use rotated::Rotated;
 pub use soak::{Soak, SoakState};
 pub use strength::LabelRange;
 pub use tub::{Side, TubDraft, TubFault, TubShape};

@@ -113,6 +113,8 @@ impl Here<'_> {
             minutes_tenths: 5,
             put_off: put_off.is_some(),
             moved_by_season: false,
+            weather: None,
+            mix_spent: false,
         }
     }
 

@@ -12,7 +12,10 @@ use velamen_core::code::Prefix;
 use velamen_core::command::{
     Command, EnterQuarantine, MeasureTraits, PlaceTraits, RecordTest, Sanitise,
 };
-use velamen_core::event::{Material, MeasureKind, Object, Stage, QuarantineWhy, SeenOn, TestMethod, TestResult, Tissue, Virus};
+use velamen_core::event::{
+    Material, MeasureKind, Object, QuarantineWhy, SeenOn, Stage, TestMethod, TestResult, Tissue,
+    Virus,
+};
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{ClumpId, LotId, PlaceId, PotId, Subject};
 use velamen_core::quarantine::usual;

@@ -8,16 +8,16 @@ pub mod bars;
 pub mod beads;
 pub mod lineage;
 pub mod pot;
-pub mod weather;
 pub mod trend;
+pub mod weather;
 pub mod year;
 
 pub use bars::{Bar, Bars};
 pub use beads::{Bead, BeadKind, Beads};
 pub use lineage::{Child, ChildKind, Lineage, Parent};
 pub use pot::{Layer, LayerKind, PotSection};
-pub use weather::WeatherBand;
 pub use trend::{Mark, Trend};
+pub use weather::WeatherBand;
 pub use year::{Span, SpanKind, YearStrip};
 
 /// Width of every drawing, in its own units.
