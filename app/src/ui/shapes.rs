@@ -100,7 +100,7 @@ pub fn Bottle(
             <div class="stripe" aria-hidden="true"></div>
             <div class="bottle-head">
                 <strong><bdi>{name}</bdi></strong>
-                {rate.map(|rate| view! { <span>" · " {rate}</span> })}
+                {rate.filter(|rate| !rate.is_empty()).map(|rate| view! { <span>" · " {rate}</span> })}
                 {note.map(|note| view! { <div class="small soft">{note}</div> })}
             </div>
             {children.map(|children| view! { <div class="bottle-body">{children()}</div> })}
