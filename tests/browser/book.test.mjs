@@ -540,8 +540,8 @@ phoneTest('a pot and a mix of the shelf are changed, half-typed changes outlive 
   await startBook(page);
   await toShed(page, 'Pots');
   const pot = page.locator('details.more-of-it').first();
-  const called = (await pot.locator('summary bdi').innerText()).trim();
-  await pot.locator('summary').click();
+  const called = (await pot.locator('summary bdi').first().innerText()).trim();
+  await pot.locator('summary').first().click();
   await pot.getByRole('link', { name: 'Change it' }).click();
   await title(page, called);
   const top = await measure(page, 'Across the top').inputValue();

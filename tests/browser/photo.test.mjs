@@ -140,6 +140,9 @@ phoneTest('a finding with a photograph takes five taps from the Round, and the p
   t.diagnostic(`3000 x 2000, ${photo.buffer.length} bytes: kept in ${kept.bytes.length}`);
 
   await page.reload();
+  await page.getByRole('heading', { level: 1, name: 'Leaf spots' }).waitFor();
+  await page.waitForTimeout(400);
+  await page.getByText('To the lot', { exact: true }).click();
   await page.getByRole('heading', { name: 'Its year' }).waitFor();
   const thumb = thumbs(page);
   await thumb.waitFor();
@@ -229,6 +232,8 @@ for (const colorScheme of ['light', 'dark']) {
     assert.deepEqual(await axe(page), []);
     await press(page, 'Slugs or snails');
     await page.getByText('Recorded: Slugs or snails.').waitFor();
+    await page.waitForTimeout(400);
+    await page.getByText('To the lot', { exact: true }).click();
     await page.locator('a.lot-row', { hasText: 'slugs or snails' }).click();
     await page.getByText('holes along the edge').waitFor();
     assert.equal(await thumbs(page).count(), 6);

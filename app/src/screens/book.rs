@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::state::State;
+use velamen_core::time::civil_day;
 use velamen_core::view::book::{Row, rows};
 
 use crate::frame::{home_notices, room_bar};
@@ -59,8 +60,7 @@ pub fn Book() -> impl IntoView {
         let today = ledger.today();
         let on = ledger
             .handed_over_ms()
-            .and_then(chrono::DateTime::from_timestamp_millis)
-            .map(|at| at.date_naive());
+            .and_then(|at_ms| civil_day(at_ms, ledger.moment().off_min));
         let kept = ledger
             .kept_safe()
             .map(|kept| if kept { words::KEPT } else { words::NOT_KEPT });
