@@ -21,6 +21,17 @@ use crate::view::potting::potting_of;
 /// Version of the drafts' form.
 pub const DRAFT_VERSION: u16 = 1;
 
+/// Who works with this phone, and the number of their licence: copied into the treatments written on it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Signer {
+    #[serde(default)]
+    pub version: u16,
+    #[serde(default)]
+    pub person: String,
+    #[serde(default)]
+    pub licence: String,
+}
+
 /// Where in the work a clump is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -1,19 +1,9 @@
 // A bath with wet hands: a bottle from name and rate, an amount for the tub, gloves first, a soak that outlives a dead
 // battery, a drying table, a second batch in the same mixture, and hands off until the label's time.
 import assert from 'node:assert/strict';
+import { pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
-const tap = async (page, name, times) => {
-  for (let done = 0; done < times; done += 1) await press(page, name);
-};
 
 /** Six pieces lie bare, spots were seen on them. */
 async function bench(page) {

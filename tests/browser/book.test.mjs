@@ -3,18 +3,10 @@ import assert from 'node:assert/strict';
 import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { choose, follow, press, room, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
-const pick = (page, name) => page.getByRole('radio', { name, exact: true }).check({ force: true });
 const measure = (page, name) => page.getByRole('textbox', { name, exact: true });
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 const told = (page, words) => page.getByText(words).first().waitFor();
 
 async function startBook(page, nursery = 'Under the Ash') {
@@ -47,7 +39,7 @@ async function addLot(page, name, place) {
   await room(page, 'Stock');
   await page.getByRole('link', { name: 'Add a lot' }).first().click();
   await page.getByLabel('Name of the plant').fill(name);
-  await pick(page, place);
+  await choose(page, place);
   await press(page, 'Add this lot');
   await page.getByRole('heading', { name: 'In the book' }).waitFor();
 }
@@ -61,7 +53,7 @@ async function handOver(page) {
   return readFile(await download.path(), 'utf8');
 }
 
-const choose = (page, text, name = 'book.txt') =>
+const chooseFile = (page, text, name = 'book.txt') =>
   page.locator('input[type=file]').setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
 
 /** Every sentence of the Book, as it is shown. */
@@ -90,7 +82,7 @@ phoneTest('a second phone takes the book in from nothing, and again without find
     const second = other.page;
     await title(second, "The nursery's book");
     await follow(second, 'From a file');
-    await choose(second, text);
+    await chooseFile(second, text);
     await told(second, /entries new/);
     assert.deepEqual(await axe(second), []);
     await press(second, 'Take it in');
@@ -100,7 +92,7 @@ phoneTest('a second phone takes the book in from nothing, and again without find
     assert.deepEqual(shared, here.filter((row) => !row.includes('A phone joined')));
     assert.equal(there.length, here.length + 1, 'the second phone joins with an entry of its own');
     await follow(second, 'Hand over or take in');
-    await choose(second, text);
+    await chooseFile(second, text);
     await told(second, '0 entries new');
     await press(second, 'Take it in');
     await title(second, 'Round');
@@ -139,13 +131,13 @@ phoneTest('the Book is looked through by lot, place and kind, with slips only wh
   await page.getByRole('switch').check({ force: true });
   assert.match(await only(whole.length + 2), /lowianum/, 'the slip, struck out, and its undoing');
   await page.getByRole('switch').uncheck({ force: true });
-  await pick(page, 'Treatments');
+  await choose(page, 'Treatments');
   await told(page, 'Nothing in the book is like that.');
-  await pick(page, 'Lots and counts');
+  await choose(page, 'Lots and counts');
   await only(1);
-  await pick(page, 'Cool house');
+  await choose(page, 'Cool house');
   await told(page, 'Nothing in the book is like that.');
-  await pick(page, 'Everything');
+  await choose(page, 'Everything');
   assert.match(await only(1), /Place: Cool house/);
   await press(page, 'Show all');
   assert.deepEqual(await sentences(page), whole);
@@ -166,13 +158,13 @@ phoneTest('a cut file, a shopping list and the book of another nursery are refus
     await close(stranger);
   }
   await follow(page, 'Hand over or take in');
-  await choose(page, text.slice(0, text.lastIndexOf('\n', text.length - 2)));
+  await chooseFile(page, text.slice(0, text.lastIndexOf('\n', text.length - 2)));
   await told(page, /ends early|damaged on its way/);
-  await choose(page, text.replace('lath', 'lute'));
+  await chooseFile(page, text.replace('lath', 'lute'));
   await told(page, /damaged on its way/);
-  await choose(page, 'milk\neggs\n', 'shopping.txt');
+  await chooseFile(page, 'milk\neggs\n', 'shopping.txt');
   await told(page, /not a book of this program/);
-  await choose(page, foreign);
+  await chooseFile(page, foreign);
   await told(page, /the book of another nursery.*Over the Hill/);
   await picture(page, 'book-another-nursery');
   assert.deepEqual(await axe(page), []);
@@ -282,7 +274,7 @@ phoneTest('a pot typed wrongly is told at the measure, and a mix has to make the
   await startBook(page);
   await toShed(page, 'Pots');
   await page.getByLabel('What you call it').fill('tall 17');
-  await pick(page, 'Square');
+  await choose(page, 'Square');
   await measure(page, 'Across the top').fill('12 cm');
   await measure(page, 'Across the base').fill('17');
   await measure(page, 'Height').fill('0,2 m');
@@ -326,9 +318,9 @@ phoneTest('the poisons number, a house, a task and a treatment are in the book',
   await addPlace(page, 'Cool house');
   await follow(page, 'Cool house');
   await title(page, 'Cool house');
-  await pick(page, 'Cool nights');
+  await choose(page, 'Cool nights');
   await told(page, 'Changed.');
-  await pick(page, 'Bright');
+  await choose(page, 'Bright');
   await page.waitForTimeout(400);
   await picture(page, 'place');
   assert.deepEqual(await axe(page), []);
@@ -343,8 +335,8 @@ phoneTest('the poisons number, a house, a task and a treatment are in the book',
   await page.goto(`${page.url().split('#')[0]}#/round/task`);
   await title(page, 'A task');
   await page.getByLabel('What is to be done').fill('Clean the gutter');
-  await pick(page, 'Every week');
-  await pick(page, 'Cool house');
+  await choose(page, 'Every week');
+  await choose(page, 'Cool house');
   await picture(page, 'new-task');
   assert.deepEqual(await axe(page), []);
   await press(page, 'Add this task');
@@ -361,8 +353,8 @@ phoneTest('the poisons number, a house, a task and a treatment are in the book',
   await page.getByLabel('What was treated').fill('cristata');
   await page.locator('button.choose', { hasText: 'Coelogyne cristata' }).click();
   await page.getByLabel('Product').fill('As on the bottle');
-  await pick(page, 'Insects');
-  await pick(page, 'Bathed');
+  await choose(page, 'Insects');
+  await choose(page, 'Bathed');
   for (let minute = 0; minute < 3; minute += 1) await press(page, 'One more: Minutes in it');
   await press(page, 'One more: Hours until re-entry');
   await picture(page, 'treat');
@@ -384,12 +376,12 @@ phoneTest('what two phones said differently is asked with both sides, and answer
   try {
     const second = other.page;
     await follow(second, 'From a file');
-    await choose(second, text);
+    await chooseFile(second, text);
     await press(second, 'Take it in');
     await title(second, 'Round');
     await toShed(second, 'Places');
     await follow(second, 'The house');
-    await pick(second, 'Warm nights');
+    await choose(second, 'Warm nights');
     await told(second, 'Changed.');
     theirs = await handOver(second);
   } finally {
@@ -397,11 +389,11 @@ phoneTest('what two phones said differently is asked with both sides, and answer
   }
   await toShed(page, 'Places');
   await follow(page, 'The house');
-  await pick(page, 'Cool nights');
+  await choose(page, 'Cool nights');
   await told(page, 'Changed.');
   await toBook(page);
   await follow(page, 'Hand over or take in');
-  await choose(page, theirs);
+  await chooseFile(page, theirs);
   await press(page, 'Take it in');
   await title(page, 'Round');
   await toBook(page);
@@ -426,7 +418,7 @@ phoneTest('what two phones said differently is asked with both sides, and answer
 async function takeIn(page, text) {
   await toBook(page);
   await follow(page, 'Hand over or take in');
-  await choose(page, text);
+  await chooseFile(page, text);
   await press(page, 'Take it in');
   await title(page, 'Round');
 }
@@ -458,7 +450,7 @@ phoneTest('a phone whose clock runs months ahead is asked about, not the others,
   let theirs;
   try {
     await follow(other.page, 'From a file');
-    await choose(other.page, text);
+    await chooseFile(other.page, text);
     await press(other.page, 'Take it in');
     await title(other.page, 'Round');
     theirs = await handOver(other.page);
@@ -577,7 +569,7 @@ phoneTest('a pot and a mix of the shelf are changed, half-typed changes outlive 
   await title(page, 'After dividing');
   const step = page.locator('details.more-of-it').first();
   await step.locator('summary').click();
-  await pick(step, 'Days of its own');
+  await choose(step, 'Days of its own');
   const days = step.getByRole('group', { name: 'Days after, tough kinds', exact: true });
   const before = Number(await days.locator('output').innerText());
   await press(page, 'One more: Days after, tough kinds');

@@ -1,20 +1,9 @@
 // The wash: what a repot empties is counted, goes through water and disinfectant over a dead battery, and the next repot
 // takes from what is clean. Two tools in turn, and the tool that was not changed.
 import assert from 'node:assert/strict';
+import { follow, pick, press, room, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const follow = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('link', { name, exact: true }).first().click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words, exact: true }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 const take = async (page, name) => {
   await page.waitForTimeout(400);
   await page.getByRole('button', { name }).first().click();

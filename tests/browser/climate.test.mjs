@@ -1,12 +1,8 @@
 // The thermometer of every house in a minute, a logger's file with faults in it, and what the weeks come to.
 import assert from 'node:assert/strict';
+import { press, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
 const type = async (page, keys) => {
   for (const key of keys) {
     await page.locator('.pad-keys').getByRole('button', { name: key, exact: true }).click();

@@ -1,13 +1,9 @@
 // A morning with ninety minutes: what fits is worked through, and the rest says why it waits.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
+import { press, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
 const minutes = (text) => {
   const [, hours = 0] = text.match(/(\d+) h/) ?? [];
   const [, rest = 0] = text.match(/(\d+) min/) ?? [];

@@ -1,15 +1,9 @@
 // The example: one tap into it, a morning's work in it, and out of it without a trace; a battery that dies on the way
 // in or out; and a wall between it and an own book.
 import assert from 'node:assert/strict';
+import { press, room, title } from './hand.mjs';
 import { axe, home, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 const exampleLine = (page) => page.getByText('An example, not your book', { exact: true });
 
 async function lookAround(page) {

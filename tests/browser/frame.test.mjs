@@ -1,10 +1,9 @@
 // What is around every screen: where the focus goes when one screen takes the place of another, and how much of the
 // narrowest phone a notice may take.
 import assert from 'node:assert/strict';
+import { room, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 const focused = (page, words) =>
   page.waitForFunction((text) => document.activeElement?.tagName === 'H1' && document.activeElement.textContent === text, words);
 

@@ -1,6 +1,7 @@
 // A full phone: what was tapped is refused in a sentence, nothing of it is recorded, and it can be tapped again once
 // there is room. The browser trusts what it last knew of free space for a while, so the limit is set before it writes.
 import assert from 'node:assert/strict';
+import { press } from './hand.mjs';
 import { axe, home, phoneTest, picture } from './harness.mjs';
 
 async function onAPhoneWithRoom(bytes, { page, context }) {
@@ -65,10 +66,6 @@ phoneTest('on a full phone nothing is shown as recorded, and what was typed is s
   assert.equal(await tasks.count(), recorded + 1, 'once there is room, once');
 });
 
-const press = async (page, name) => {
-  if (!name.startsWith('One more')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
 const counted = (page, label) => page.getByRole('group', { name: label, exact: true }).locator('output').innerText();
 const notRecorded = (page) => page.getByText(/Not recorded. The phone is full/);
 const goTo = (page, hash) => page.evaluate((there) => { location.hash = there; }, hash);

@@ -1,15 +1,8 @@
 // Measures on the shelf, and an amount as fills of them: few taps, never over the label, and a sentence where no
 // measure is fine enough.
 import assert from 'node:assert/strict';
+import { pick, press, room, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
-
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 
 async function book(page) {
   await page.getByLabel('Name of the nursery').fill('Under the Ash');

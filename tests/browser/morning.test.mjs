@@ -3,19 +3,10 @@
 import assert from 'node:assert/strict';
 import { copyFile, mkdir } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
+import { pick, press, room, tap, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen, serve } from './harness.mjs';
 
 const readme = fileURLToPath(new URL('../../assets/readme/', import.meta.url));
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
-const tap = async (page, name, times) => {
-  for (let done = 0; done < times; done += 1) await press(page, name);
-};
 
 /** A picture for README, kept in the repository only when asked for. */
 async function shot(page, name) {

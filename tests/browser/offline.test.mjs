@@ -7,17 +7,12 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { fileURLToPath } from 'node:url';
+import { press, room, title } from './hand.mjs';
 import { axe, phoneTest, picture, serve } from './harness.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const offer = (page) => page.getByText('A new version is ready.');
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 const goTo = (page, hash) => page.evaluate((to) => { location.hash = to; }, hash);
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
 
 /** Serves a copy of the build for as long as the test runs, under `under` if given. */
 async function aHost(t, under) {

@@ -2,13 +2,9 @@
 // shown where the finding is; and what is no picture is refused in words.
 import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
+import { press } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
 const take = (page) => page.getByLabel('Take a photograph');
 const choose = (page) => page.getByLabel('Choose a photograph');
 const show = (target) => target.evaluate((part) => part.scrollIntoView({ block: 'center' }));

@@ -1,19 +1,8 @@
 // Kept apart: a sign proposes, a lot goes into quarantine, is tested, and whoever it met is found.
 import assert from 'node:assert/strict';
+import { choose, follow, press, room, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const follow = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('link', { name, exact: true }).click();
-};
-const pick = (page, group, name) => page.getByRole('group', { name: group, exact: true }).getByRole('radio', { name, exact: true }).check({ force: true });
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 
 async function addLot(page, name, plants, isNew) {
   await room(page, 'Stock');
@@ -56,8 +45,8 @@ for (const colorScheme of ['light', 'dark']) {
     await title(page, 'A test for viruses');
     await press(page, 'Record the test');
     await page.getByText('Fill in what the test said.').waitFor();
-    await pick(page, 'Cymbidium mosaic', 'Detected');
-    await pick(page, 'Odontoglossum ringspot', 'Not detected');
+    await choose(page, 'Detected', 'Cymbidium mosaic');
+    await choose(page, 'Not detected', 'Odontoglossum ringspot');
     await picture(page, `virus-test-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
     await press(page, 'Record the test');

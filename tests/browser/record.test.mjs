@@ -2,19 +2,8 @@
 // afterwards, and taken out as a table and as JSON that read back.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
+import { go, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
-
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
-const tap = async (page, name, times) => {
-  for (let done = 0; done < times; done += 1) await press(page, name);
-};
-const go = (page, hash) => page.evaluate((to) => { location.hash = to; }, hash);
 
 /** A table as RFC 4180 has it, read by this test alone. */
 function table(text) {

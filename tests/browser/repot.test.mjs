@@ -1,19 +1,9 @@
 // The Repot room with dirty hands: a clump nobody booked, a battery that dies at a tap, a few pieces potted now and the
 // rest later, and two clumps on the bench at once.
 import assert from 'node:assert/strict';
+import { follow, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
-const tap = async (page, name, times) => {
-  for (let done = 0; done < times; done += 1) await press(page, name);
-};
 const count = (page, label) => page.getByRole('group', { name: label, exact: true }).locator('output').innerText();
 const code = (page) => page.locator('.code-line .stake-code').innerText();
 const turn = (page, words) => page.getByText(words, { exact: true }).waitFor();

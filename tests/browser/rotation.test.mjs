@@ -1,19 +1,8 @@
 // What plants had before: a strip of codes on the bath and on the lot's page, why a product is advised against, a true
 // change from the shelf, a reason that goes into the record, and the table that can be changed.
 import assert from 'node:assert/strict';
+import { go, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
-
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
-const tap = async (page, name, times) => {
-  for (let done = 0; done < times; done += 1) await press(page, name);
-};
-const go = (page, hash) => page.evaluate((to) => { location.hash = to; }, hash);
 
 async function lot(page) {
   await room(page, 'Stock');

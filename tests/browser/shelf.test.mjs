@@ -1,15 +1,9 @@
 // A bottle on the shelf: begun with its name, completed in the Shed over a dead battery, asked back where a rate may mean
 // several things, and never mixed stronger than its label allows.
 import assert from 'node:assert/strict';
+import { pick, press, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.locator('.choice', { hasText: name }).first().click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
 const link = async (page, name) => {
   await page.waitForTimeout(400);
   await page.getByRole('link', { name, exact: true }).click();

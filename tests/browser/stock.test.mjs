@@ -1,13 +1,8 @@
 // Lots come into the book, are found again, and change; what is half typed outlives the battery.
 import assert from 'node:assert/strict';
+import { choose, press } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  if (!name.startsWith('One ')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const pick = (page, name) => page.getByRole('radio', { name, exact: true }).check({ force: true });
 const more = (page, what) => press(page, `One more: ${what}`);
 const listed = (page) => page.locator('.lot-row .stake').allInnerTexts();
 const sheet = (page) => page.locator('dialog[open]');
@@ -25,7 +20,7 @@ async function addLot(page, { name, plants, place, isNew = false }) {
   await page.getByLabel('Name of the plant').fill(name);
   for (let count = 1; count < plants; count += 1) await more(page, 'Plants');
   if (isNew) await page.getByLabel('Name of the new place').fill(place);
-  else await pick(page, place);
+  else await choose(page, place);
   await press(page, 'Add this lot');
   await page.getByRole('heading', { name: 'In the book' }).waitFor();
   return page.locator('.stake-code').innerText();
@@ -81,8 +76,8 @@ phoneTest('a name is shown as it will stand on the label, and what is half typed
   await more(page, 'Plants');
   await press(page, 'One less: Pots or trays');
   await page.getByLabel('Name of the new place').fill('Warm house');
-  await pick(page, 'Last year');
-  await pick(page, 'Bought');
+  await choose(page, 'Last year');
+  await choose(page, 'Bought');
   await page.getByLabel('From whom').fill('a friend');
   await picture(page, 'stock-new-lot');
   assert.deepEqual(await axe(page), []);
@@ -117,7 +112,7 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   await press(page, 'Change');
   await picture(page, 'stock-change');
   await press(page, 'Moved');
-  await pick(page, 'A new place');
+  await choose(page, 'A new place');
   await page.getByLabel('Name of the new place').fill('Warm house');
   await press(page, 'Record the move');
   await page.locator('.screen-title p', { hasText: 'Warm house' }).waitFor();
@@ -131,7 +126,7 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   await change(page, 'Lost');
   await press(page, 'Record the loss');
   await page.locator('.field-error', { hasText: 'Choose why.' }).waitFor();
-  await pick(page, 'Rot');
+  await choose(page, 'Rot');
   await press(page, 'Record the loss');
   await plants(3);
 
@@ -152,7 +147,7 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   await plants(2);
 
   await change(page, 'Split off');
-  await pick(page, 'Ill');
+  await choose(page, 'Ill');
   await press(page, 'Split them off');
   await page.getByRole('heading', { name: 'Split off this lot' }).waitFor();
   await plants(1);

@@ -2,16 +2,9 @@
 // killed half-way, and the book handed over to a second phone.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
+import { follow, press, room, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
-// A hand is slower than a script: the app takes a second tap at one spot within 350 ms for a drip.
-const press = async (page, name) => {
-  if (!name.startsWith('One more')) await page.waitForTimeout(400);
-  await page.getByRole('button', { name, exact: true }).click();
-};
-const follow = (page, name) => page.getByRole('link', { name, exact: true }).click();
-const title = (page, words) => page.getByRole('heading', { level: 1, name: words }).waitFor();
-const room = (page, name) => page.getByRole('navigation').getByRole('link', { name }).click();
 
 async function startBook(page) {
   await page.getByLabel('Name of the nursery').fill('Under the Ash');

@@ -1,7 +1,9 @@
-//! What a person likes on this phone: light or dark, the hand, the size of the controls. Not part of the book.
+//! What a person likes on this phone: light or dark, the hand, the size of the controls; and who that person is. Not
+//! part of the book.
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
+use velamen_core::draft::{DRAFT_VERSION, Signer};
 
 use super::{Ledger, ToldKind};
 use crate::platform::preferences;
@@ -25,17 +27,33 @@ impl Ledger {
     }
 }
 
+/// Key of the draft that says who works with this phone.
+const SIGNER: &str = "signer";
+
+/// Who works with this phone. A draft, because a record signed by nobody after a flat battery is worse than a theme lost.
 impl Ledger {
+    /// Who works with this phone.
+    #[must_use]
+    pub fn signer(self) -> Memo<Signer> {
+        self.draft(SIGNER)
+    }
+
+    /// Changes who works with this phone.
+    pub fn change_signer(self, how: impl FnOnce(&mut Signer)) {
+        self.change_draft(SIGNER, |signer: &mut Signer| {
+            signer.version = DRAFT_VERSION;
+            how(signer);
+        });
+    }
+
     /// Puts the person of this phone into a treatment that names nobody.
     pub(super) fn sign(self, command: &mut Command) {
         if let Command::RecordTreatment(record) = command
             && record.person.is_empty()
         {
-            let Preferences {
-                person, licence, ..
-            } = self.preferences();
-            person.trim().clone_into(&mut record.person);
-            licence.trim().clone_into(&mut record.licence);
+            let signer: Signer = self.peek_draft(SIGNER).unwrap_or_default();
+            signer.person.trim().clone_into(&mut record.person);
+            signer.licence.trim().clone_into(&mut record.licence);
         }
     }
 }

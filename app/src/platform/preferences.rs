@@ -45,9 +45,6 @@ pub struct Preferences {
     pub bench_size: bool,
     /// The room the program was last left in, as its address within the program.
     pub last_room: String,
-    /// Who works with this phone, and the number of their licence: copied into the treatments written on it.
-    pub person: String,
-    pub licence: String,
 }
 
 /// Reads the preferences; the usual ones when there are none or they cannot be read.

@@ -144,8 +144,6 @@ fn preferences_are_kept_and_unknown_ones_do_no_harm() {
         hand: Hand::Left,
         bench_size: true,
         last_room: "#/round".into(),
-        person: "A. Grower".to_owned(),
-        licence: "17".to_owned(),
     };
     assert!(preferences::write(&wanted));
     assert_eq!(preferences::read(), wanted);

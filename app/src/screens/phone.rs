@@ -35,6 +35,7 @@ pub fn Phone() -> impl IntoView {
         liked.update(|liked| how(liked));
         ledger.set_preferences(&liked.get_untracked());
     };
+    let signer = ledger.signer();
     let prefix = ledger.ask(|state, at| {
         let phone = state.facts().phones.get(&at.dev)?;
         phone.prefix.get().map(ToString::to_string)
@@ -97,14 +98,14 @@ pub fn Phone() -> impl IntoView {
                 <Field
                     label=record::PERSON
                     hint=record::PERSON_HINT
-                    value=Signal::derive(move || liked.get().person)
-                    on_input=Callback::new(move |person: String| change(&|liked| liked.person.clone_from(&person)))
+                    value=Signal::derive(move || signer.with(|signer| signer.person.clone()))
+                    on_input=Callback::new(move |person: String| ledger.change_signer(|signer| signer.person = person))
                     max_chars=200
                 />
                 <Field
                     label=record::LICENCE
-                    value=Signal::derive(move || liked.get().licence)
-                    on_input=Callback::new(move |licence: String| change(&|liked| liked.licence.clone_from(&licence)))
+                    value=Signal::derive(move || signer.with(|signer| signer.licence.clone()))
+                    on_input=Callback::new(move |licence: String| ledger.change_signer(|signer| signer.licence = licence))
                     max_chars=200
                 />
             </div>
