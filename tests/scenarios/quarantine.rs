@@ -1,12 +1,13 @@
 //! Kept apart: what came from elsewhere or showed something, until days, looks, treatments and tests all hold.
 
+use velamen_core::bath::{self, BathDraft};
 use velamen_core::command::{
-    Command, EnterQuarantine, OpenDivision, ReceiveLot, RecordTest, TraceAnswer,
+    Command, EnterQuarantine, OpenDivision, ReceiveLot, RecordFinding, RecordTest, TraceAnswer,
 };
 use velamen_core::event::*;
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{LotId, PlaceId};
-use velamen_core::quarantine::{Suspicion, held, is_held, suspicion, usual};
+use velamen_core::quarantine::{Suspicion, clump_is_suspect, held, is_held, suspicion, usual};
 use velamen_core::rejection::{Caution, Rejection};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::TaskKind;
@@ -456,4 +457,75 @@ fn a_risk_becomes_two_tests_or_is_cleared_with_a_reason() {
     }));
     assert_eq!(state_of(&phone), Followed::Cleared);
     assert_eq!(open(&phone, beside, kind), None);
+}
+
+fn streaks(on: SeenOn, agent: Option<AgentClass>) -> Command {
+    Command::RecordFinding(RecordFinding {
+        on,
+        sign: "streaks".to_owned(),
+        part: String::new(),
+        agent,
+        affected: None,
+        looked_at: None,
+        severity: None,
+        urgency: Urgency::Today,
+        photos: Vec::new(),
+        note: String::new(),
+    })
+}
+
+/// What quarantine and the bath say of a lot: asked in two places, they answer alike.
+fn suspected(phone: &Phone, lot: LotId) -> [bool; 2] {
+    let bath = BathDraft {
+        lots: vec![lot],
+        ..BathDraft::default()
+    };
+    let parts = bath.parts(&phone.state);
+    [
+        suspicion(phone.state.facts(), lot).is_some(),
+        bath::suspicion(&phone.state, &parts[0]) == bath::Suspicion::Virus,
+    ]
+}
+
+#[test]
+fn streaks_seen_on_a_clump_follow_its_pieces_until_two_tests_find_nothing() {
+    let Greenhouse {
+        mut phone, bench, ..
+    } = greenhouse("2027-03-01");
+    let lot = phone.lot("Cymbidium lowianum", 3, bench);
+    let clump = phone.open_clump(&[lot]);
+    phone.act(streaks(SeenOn::Clump(clump), None));
+    let child = crate::traces::potted(&mut phone, clump, 2);
+    assert!(clump_is_suspect(phone.state.facts(), clump));
+    assert_eq!(suspected(&phone, child), [true, true]);
+    assert_eq!(
+        suspicion(phone.state.facts(), lot),
+        None,
+        "never up the line"
+    );
+    for date in ["2027-04-05", "2027-12-01"] {
+        phone.on(date);
+        phone.act(tested(child, TestResult::NotDetected));
+    }
+    assert_eq!(suspected(&phone, child), [false, false]);
+}
+
+#[test]
+fn a_sign_is_a_virus_until_somebody_says_what_else_it_is() {
+    let Greenhouse {
+        mut phone, bench, ..
+    } = greenhouse("2027-03-01");
+    let guesses = [
+        (None, true),
+        (Some(AgentClass::Unknown), true),
+        (Some(AgentClass::Virus), true),
+        (Some(AgentClass::Insect), false),
+    ];
+    for (agent, virus) in guesses {
+        let lot = phone.lot("Cymbidium lowianum", 3, bench);
+        phone.act(streaks(SeenOn::Lot(lot), agent));
+        assert_eq!(suspected(&phone, lot), [virus, virus], "{agent:?}");
+        let clump = phone.open_clump(&[lot]);
+        assert_eq!(clump_is_suspect(phone.state.facts(), clump), virus);
+    }
 }

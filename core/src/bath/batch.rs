@@ -1,7 +1,7 @@
 //! What goes into a bath together: nothing with a virus suspected into a shared one, healthy pieces before spotted ones.
 //!
-//! A shared bath spreads what it touches. Suspicion of a virus goes through the whole lineage and does not pass with
-//! time; spots count on the plants they were seen on.
+//! A shared bath spreads what it touches. Suspicion of a virus goes through the whole lineage; spots count on the plants
+//! they were seen on.
 
 use std::collections::BTreeSet;
 
@@ -10,7 +10,8 @@ use serde::{Deserialize, Serialize};
 use super::{BathDraft, BathFault};
 use crate::event::{AgentClass, Event, SplitWhy, TreatedPart};
 use crate::id::{ClumpId, FindingId, LotId, Subject};
-use crate::state::{Born, State};
+use crate::quarantine;
+use crate::state::State;
 
 /// What is suspected of plants, the worst last.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -33,70 +34,45 @@ pub fn suspicion(state: &State, part: &TreatedPart) -> Suspicion {
 }
 
 fn of_lot(state: &State, lot: LotId) -> Suspicion {
+    if quarantine::suspicion(state.facts(), lot).is_some() {
+        return Suspicion::Virus;
+    }
     let known = state.facts().lots.get(&lot);
-    let seen = known.map_or(Suspicion::Nothing, |known| seen(state, &known.findings));
-    let ill = if set_apart_as_ill(state, lot) {
-        Suspicion::Symptoms
-    } else {
-        Suspicion::Nothing
-    };
-    seen.max(ill).max(through_the_lineage(state, vec![lot]))
+    let spotted = known.is_some_and(|known| spreads(state, &known.findings));
+    symptoms(spotted || set_apart_as_ill(state, lot))
 }
 
 fn of_clump(state: &State, clump: ClumpId) -> Suspicion {
+    if quarantine::clump_is_suspect(state.facts(), clump) {
+        return Suspicion::Virus;
+    }
     let Some(known) = state.facts().clumps.get(&clump) else {
         return Suspicion::Nothing;
     };
     let lots = known.opened.iter().flat_map(|opened| &opened.lots);
-    let lots: Vec<LotId> = lots.map(|opened| opened.lot).collect();
-    let on_lots = lots.iter().map(|lot| of_lot(state, *lot)).max();
-    seen(state, &known.findings).max(on_lots.unwrap_or_default())
+    let on_lots = lots.map(|opened| of_lot(state, opened.lot)).max();
+    symptoms(spreads(state, &known.findings)).max(on_lots.unwrap_or_default())
 }
 
-/// The worst of what was seen.
-fn seen(state: &State, findings: &[FindingId]) -> Suspicion {
+fn symptoms(seen: bool) -> Suspicion {
+    if seen {
+        Suspicion::Symptoms
+    } else {
+        Suspicion::Nothing
+    }
+}
+
+/// Whether something that spreads in water was seen.
+fn spreads(state: &State, findings: &[FindingId]) -> bool {
     let known = findings
         .iter()
         .filter_map(|id| state.facts().findings.get(id));
-    let each = known.map(|finding| match finding.event.agent {
-        Some(AgentClass::Virus) => Suspicion::Virus,
-        Some(AgentClass::Fungus | AgentClass::WaterMould | AgentClass::Bacterium) => {
-            Suspicion::Symptoms
-        }
-        _ => Suspicion::Nothing,
-    });
-    each.max().unwrap_or_default()
-}
-
-/// A virus suspected of any plant it may come from, or of a clump it came off.
-fn through_the_lineage(state: &State, mut open: Vec<LotId>) -> Suspicion {
-    let mut looked_at = BTreeSet::new();
-    let virus = |findings: &[FindingId]| seen(state, findings) == Suspicion::Virus;
-    while let Some(lot) = open.pop() {
-        let Some(known) = state
-            .facts()
-            .lots
-            .get(&lot)
-            .filter(|_| looked_at.insert(lot))
-        else {
-            continue;
-        };
-        if virus(&known.findings) {
-            return Suspicion::Virus;
-        }
-        match &known.born {
-            Some(Born::Split { from }) => open.push(*from),
-            Some(Born::Potted { clump, parents, .. }) => {
-                let clump = state.facts().clumps.get(clump);
-                if clump.is_some_and(|clump| virus(&clump.findings)) {
-                    return Suspicion::Virus;
-                }
-                open.extend(parents);
-            }
-            Some(Born::Received { .. }) | None => {}
-        }
-    }
-    Suspicion::Nothing
+    known.into_iter().any(|finding| {
+        matches!(
+            finding.event.agent,
+            Some(AgentClass::Fungus | AgentClass::WaterMould | AgentClass::Bacterium)
+        )
+    })
 }
 
 fn set_apart_as_ill(state: &State, lot: LotId) -> bool {

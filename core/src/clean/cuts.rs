@@ -7,10 +7,9 @@ use chrono::NaiveDate;
 
 use crate::event::ToolChange;
 use crate::id::ClumpId;
+use crate::quarantine::clump_is_suspect;
 use crate::state::{Clump, ClumpOpened, State};
 use crate::time::Moment;
-
-use super::suspect::clump_suspect;
 
 /// The tool of a clump.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -62,7 +61,7 @@ pub fn cut_order(state: &State, on: NaiveDate) -> Vec<Cut> {
                 tool: tool_of(opened),
                 opened_ms: opened.at_ms,
                 off_min: opened.off_min,
-                suspect: clump_suspect(facts, clump),
+                suspect: clump_is_suspect(facts, clump),
             };
             ((opened.at_ms, opened.entry), cut)
         })

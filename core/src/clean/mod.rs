@@ -6,7 +6,6 @@
 mod cuts;
 mod dilution;
 mod draft;
-mod suspect;
 mod wash_draft;
 
 pub use cuts::{Cut, Session, Tool, cut_order, last_cut, next_tool, session};
@@ -14,5 +13,4 @@ pub use dilution::{
     Dilution, DilutionFault, Form, PPM_WHOLE, dilute, parse_strength, parts_of_water,
 };
 pub use draft::{CleanFault, CleanStep, CleaningDraft, Standing, weighed_whole};
-pub use suspect::{clump_suspect, lot_suspect};
 pub use wash_draft::{PutIn, TakenUp, WashDraft, next_stage};

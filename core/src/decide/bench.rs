@@ -5,6 +5,7 @@ use crate::command::{Batch, CountedPieces, OpenDivision};
 use crate::event::*;
 use crate::id::{ClumpId, LotId, Subject};
 use crate::limits;
+use crate::quarantine::clump_is_suspect;
 use crate::rejection::{Caution, Input, Rejection};
 use crate::season::snap;
 use crate::state::Clump;
@@ -316,7 +317,7 @@ impl Desk<'_> {
             note,
         });
         if how == ClosedHow::Done {
-            let suspect = clean::clump_suspect(self.state.facts(), id);
+            let suspect = clump_is_suspect(self.state.facts(), id);
             self.empty(emptied, suspect.then_some(Subject::Clump(id)));
         }
         Ok(())

@@ -3,12 +3,13 @@
 //! A closed clump and a potting on empty pots; a potting takes clean ones where they are counted. Neither is ever
 //! refused over that: what is not counted came from somewhere.
 
-use crate::clean::{PPM_WHOLE, clump_suspect, lot_suspect};
+use crate::clean::PPM_WHOLE;
 use crate::command::Sanitise;
 use crate::event::*;
 use crate::id::{LotId, Subject};
 use crate::limits;
 use crate::potting::{Layers, MOST_POTS};
+use crate::quarantine::{clump_is_suspect, suspicion};
 use crate::rejection::{Caution, Input, Rejection};
 use crate::state::{Clump, Heap, MaterialKind};
 use crate::view::potting::bill_of;
@@ -142,8 +143,8 @@ impl Desk<'_> {
         }
         let facts = self.state.facts();
         let suspect = match source {
-            Subject::Clump(id) => clump_suspect(facts, id),
-            Subject::Lot(id) => lot_suspect(facts, id),
+            Subject::Clump(id) => clump_is_suspect(facts, id),
+            Subject::Lot(id) => suspicion(facts, id).is_some(),
             _ => true,
         };
         let freed = moved.iter().all(|material| {

@@ -1,6 +1,5 @@
 //! Commands on lots.
 
-use crate::clean;
 use crate::code::LotCode;
 use crate::command::ReceiveLot;
 use crate::event::*;
@@ -226,7 +225,7 @@ impl Desk<'_> {
             potting: potting.clone(),
             class,
         });
-        let suspect = clean::lot_suspect(self.state.facts(), lot);
+        let suspect = suspicion(self.state.facts(), lot).is_some();
         self.empty(emptied, suspect.then_some(Subject::Lot(lot)));
         self.draw_clean(&potting, stands);
         Ok(())

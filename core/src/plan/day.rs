@@ -10,6 +10,7 @@ use chrono::NaiveDate;
 
 use crate::event::AgentClass;
 use crate::id::{LotId, PlaceId};
+use crate::quarantine;
 use crate::state::{Facts, State};
 use crate::task::TaskKind;
 use crate::task::derive::Task;
@@ -263,19 +264,12 @@ fn worth(task: &Task, state: RowState, on: NaiveDate, stands: u32) -> u32 {
         .saturating_mul(stands.min(POTS_MAX))
 }
 
-/// Whether a lot goes to the bench after the healthy ones: a virus or a bacterium was guessed at.
+/// Whether a lot goes to the bench after the healthy ones: a virus is suspected, or a bacterium was guessed at.
 fn is_suspect(facts: &Facts, id: LotId) -> bool {
-    let Some(lot) = facts.lots.get(&id) else {
-        return false;
-    };
-    lot.findings.iter().any(|finding| {
-        facts.findings.get(finding).is_some_and(|known| {
-            matches!(
-                known.event.agent,
-                Some(AgentClass::Virus | AgentClass::Bacterium)
-            )
-        })
-    })
+    let findings = facts.lots.get(&id).map_or(&[][..], |lot| &lot.findings);
+    let mut known = findings.iter().filter_map(|id| facts.findings.get(id));
+    known.any(|finding| finding.event.agent == Some(AgentClass::Bacterium))
+        || quarantine::suspicion(facts, id).is_some()
 }
 
 /// A row with these of its tasks alone.

@@ -18,7 +18,7 @@ use crate::state::{Born, Facts, Lot, Stay, Tested};
 use crate::task::{TaskKind, Trigger};
 use crate::time::{Stamp, days_between, plus_days};
 
-pub use suspicion::{Suspicion, suspicion};
+pub use suspicion::{Suspicion, clump_is_suspect, suspicion};
 pub use terms::{Terms, usual};
 
 /// A stay a lot is under, and the lot that entered it.

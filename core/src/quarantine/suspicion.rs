@@ -1,14 +1,17 @@
-//! Whether a lot is suspect of a virus: tested so, or with a sign of it, itself or any lot it may come from.
+//! Whether a lot is suspect of a virus: tested so, or with a sign of it, itself, any lot it may come from, or a clump
+//! that one came off. The one rule for quarantine, the bath, the wash and the order at the bench.
+//!
+//! A cut carries sap to every piece of a clump, so suspicion goes down the lineage and never up it.
 
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
 use crate::event::{AgentClass, TestResult, Virus};
-use crate::id::{FindingId, LotId};
+use crate::id::{ClumpId, FindingId, LotId};
 use crate::reference::signs::{self, Apart};
 use crate::reference::virus::RETEST_DAYS;
-use crate::state::{Born, Facts};
+use crate::state::{Born, Clump, Facts, Finding, Lot};
 
 use super::{line, matched, tests_of};
 
@@ -43,17 +46,13 @@ pub fn suspicion(facts: &Facts, id: LotId) -> Option<Suspicion> {
         })
     });
     let tests = tests_of(&line(facts, id));
+    let cleared = |on| matched(&tests, on, &RETEST_DAYS) >= RETEST_DAYS.len();
     let sign = || {
         family.iter().find_map(|of| {
-            let seen = facts.lots.get(of)?.findings.iter();
-            let mut seen = seen.filter_map(|finding| facts.findings.get(finding));
-            let finding = seen.find(|finding| {
-                let row = signs::sign(&finding.event.sign);
-                let virus = row.is_some_and(|row| {
-                    row.agent == AgentClass::Virus && row.apart == Apart::UntilTested
-                });
-                virus && matched(&tests, finding.on, &RETEST_DAYS) < RETEST_DAYS.len()
-            })?;
+            let lot = facts.lots.get(of)?;
+            let of_clump = clump_of(facts, lot).map_or(&[][..], |clump| &clump.findings);
+            let mut seen = virus_signs(facts, lot.findings.iter().chain(of_clump));
+            let finding = seen.find(|finding| !cleared(finding.on))?;
             Some(Suspicion::Sign {
                 finding: finding.event.finding,
                 on: finding.on,
@@ -62,6 +61,39 @@ pub fn suspicion(facts: &Facts, id: LotId) -> Option<Suspicion> {
         })
     };
     detected.or_else(sign)
+}
+
+/// Whether a clump is: by what was seen on it at the bench, or by a lot that went into it.
+#[must_use]
+pub fn clump_is_suspect(facts: &Facts, id: ClumpId) -> bool {
+    facts.clumps.get(&id).is_some_and(|clump| {
+        virus_signs(facts, clump.findings.iter()).next().is_some()
+            || clump
+                .parents()
+                .iter()
+                .any(|lot| suspicion(facts, *lot).is_some())
+    })
+}
+
+/// Findings that mean a virus: guessed so, or of a sign that is one until somebody says otherwise.
+fn virus_signs<'a>(
+    facts: &'a Facts,
+    findings: impl Iterator<Item = &'a FindingId>,
+) -> impl Iterator<Item = &'a Finding> {
+    let known = findings.filter_map(|id| facts.findings.get(id));
+    known.filter(|finding| match finding.event.agent {
+        Some(AgentClass::Virus) => true,
+        None | Some(AgentClass::Unknown) => signs::sign(&finding.event.sign)
+            .is_some_and(|row| row.agent == AgentClass::Virus && row.apart == Apart::UntilTested),
+        Some(_) => false,
+    })
+}
+
+fn clump_of<'a>(facts: &'a Facts, lot: &Lot) -> Option<&'a Clump> {
+    match lot.born.as_ref()? {
+        Born::Potted { clump, .. } => facts.clumps.get(clump),
+        Born::Split { .. } | Born::Received { .. } => None,
+    }
 }
 
 /// A lot and all it may come from, itself first.

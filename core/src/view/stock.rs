@@ -1,10 +1,10 @@
 //! What there is: lots by name, place and code, found by any part of a name or by the code on a label.
 
 use crate::event::PieceClass;
-use crate::id::PlaceId;
+use crate::id::{LotId, PlaceId};
 use crate::name::PlantName;
 use crate::quarantine;
-use crate::state::State;
+use crate::state::{Facts, Lot, State};
 use crate::text::{Closeness, Question, fold};
 
 use super::{LotLabel, PlaceLabel, lot_label, place_label};
@@ -38,7 +38,7 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
     let facts = state.facts();
     let question = Question::new(typed);
     let mut view = StockView::default();
-    let mut found: Vec<(Option<Closeness>, StockRow)> = Vec::new();
+    let mut found: Vec<Match<'_>> = Vec::new();
     for (id, lot) in facts.live_lots().filter(|(_, lot)| lot.is_stocked()) {
         view.lots += 1;
         view.plants = view.plants.saturating_add(lot.plants);
@@ -53,31 +53,51 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
                 None => continue,
             }
         };
-        let on_bench = lot.on_bench.values().map(|(plants, _)| plants).sum();
-        found.push((
+        found.push(Match {
             closeness,
-            StockRow {
-                label,
-                place,
-                class: lot.class,
-                on_bench,
-                apart: quarantine::is_held(facts, id),
-                suspect: quarantine::suspicion(facts, id).is_some(),
-            },
-        ));
+            id,
+            lot,
+            label,
+            place,
+        });
     }
-    found.sort_by(|(a_close, a), (b_close, b)| {
-        let walk = |row: &StockRow| row.place.as_ref().map_or(u32::MAX, |place| place.walk);
-        (a_close, walk(a), sort_name(&a.label.name), a.label.code).cmp(&(
-            b_close,
+    found.sort_by(|a, b| {
+        let walk = |it: &Match<'_>| it.place.as_ref().map_or(u32::MAX, |place| place.walk);
+        (a.closeness, walk(a), sort_name(&a.label.name), a.label.code).cmp(&(
+            b.closeness,
             walk(b),
             sort_name(&b.label.name),
             b.label.code,
         ))
     });
     view.found = found.len();
-    view.rows = found.into_iter().take(most).map(|(_, row)| row).collect();
+    // Quarantine and suspicion go through the lineage: asked only for what is shown.
+    let shown = found.into_iter().take(most);
+    view.rows = shown.map(|it| it.row(facts)).collect();
     view
+}
+
+/// A lot that answers to what was typed.
+struct Match<'a> {
+    closeness: Option<Closeness>,
+    id: LotId,
+    lot: &'a Lot,
+    label: LotLabel,
+    place: Option<PlaceLabel>,
+}
+
+impl Match<'_> {
+    fn row(self, facts: &Facts) -> StockRow {
+        let on_bench = self.lot.on_bench.values();
+        StockRow {
+            label: self.label,
+            place: self.place,
+            class: self.lot.class,
+            on_bench: on_bench.map(|(plants, _)| plants).sum(),
+            apart: quarantine::is_held(facts, self.id),
+            suspect: quarantine::suspicion(facts, self.id).is_some(),
+        }
+    }
 }
 
 fn search_text(label: &LotLabel, place: Option<&PlaceLabel>) -> String {

@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::clean::clump_suspect;
 use crate::event::{ClosedHow, Event, Material, Stage};
 use crate::id::{EntryRef, PotId, Subject};
 use crate::quantity::Volume;
+use crate::quarantine::clump_is_suspect;
 use crate::state::{MaterialKind, State};
 
 use super::{LotLabel, lot_label};
@@ -144,7 +144,7 @@ fn among(state: &State) -> Vec<(u32, NaiveDate)> {
             .keys()
             .any(|heap| heap.apart == Some(Subject::Clump(*id)));
         let emptied = closed.how == ClosedHow::Done && closed.dirty_pots > 0;
-        if emptied && !apart && clump_suspect(facts, *id) {
+        if emptied && !apart && clump_is_suspect(facts, *id) {
             trays.push((closed.on, opened.tray));
         }
     }
