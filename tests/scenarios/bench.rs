@@ -473,12 +473,25 @@ fn emptied_pots_and_their_stone_are_dirty_until_somebody_washes_them() {
         "one entry closes it, counts what is dirty and leaves the work"
     );
     let waits = round::round(&phone.state, phone.today);
-    let texts: Vec<String> = waits
-        .stops
-        .iter()
-        .flat_map(|stop| &stop.rows)
-        .filter(|row| row.kind == TaskKind::Own)
-        .map(|row| row.text.clone())
-        .collect();
-    assert_eq!(texts, [wash]);
+    let own = |waits: &round::RoundView| -> Vec<(String, bool)> {
+        let rows = waits.stops.iter().flat_map(|stop| &stop.rows);
+        rows.filter(|row| row.kind == TaskKind::Own)
+            .map(|row| (row.text.clone(), row.washes_up))
+            .collect()
+    };
+    assert_eq!(own(&waits), [(wash.clone(), true)]);
+    phone.act(Command::NoteTask {
+        task: None,
+        text: wash.clone(),
+        due_on: phone.today,
+        repeat_days: None,
+        lot: None,
+        place: None,
+    });
+    let waits = round::round(&phone.state, phone.today);
+    assert_eq!(
+        own(&waits),
+        [(wash.clone(), true), (wash, false)],
+        "the same words typed by hand are no washing-up"
+    );
 }

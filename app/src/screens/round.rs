@@ -166,7 +166,7 @@ fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl Int
         }
     });
     let bench = row.kind.def().at_bench || row.kind.def().on_page;
-    let wash = (row.kind == TaskKind::Own && crate::words::repot::is_wash(&row.text)).then(|| {
+    let wash = row.washes_up.then(|| {
         view! { <PlainLink href=Route::Wash.href() label=crate::words::clean::WASH /> }
     });
     let body = view! {

@@ -133,15 +133,7 @@ pub fn wash(pots: u32, stone: Volume, tray: u32) -> String {
     } else {
         format!(" and {} of stone", super::format::litres(stone))
     };
-    format!("{WASH_BEGINS}{pots}{stone} (tray {tray})")
-}
-
-const WASH_BEGINS: &str = "Wash, then disinfect ";
-
-/// Whether a task of the grower's own is the one a clump left for the wash.
-#[must_use]
-pub fn is_wash(text: &str) -> bool {
-    text.starts_with(WASH_BEGINS)
+    format!("Wash, then disinfect {pots}{stone} (tray {tray})")
 }
 
 #[must_use]

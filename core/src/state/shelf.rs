@@ -392,11 +392,18 @@ impl ProtocolFacts {
     }
 }
 
+fn ends_a_clump(event: &Event) -> bool {
+    matches!(event, Event::DivisionClosed(_))
+}
+
 /// A task of the grower's own.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct NoteTask {
     /// The task as last written, and the entry that brought it in.
     pub noted: Option<(EntryRef, TaskNoted)>,
+    /// It is the washing-up of a clump: written down by the entry that ended the work on it.
+    #[serde(skip)]
+    pub washes_up: bool,
     #[serde(serialize_with = "as_list")]
     pub decisions: BTreeMap<TaskKey, Vec<Decision>>,
 }
@@ -406,6 +413,7 @@ impl NoteTask {
         match fact.event {
             Event::TaskNoted(event) => {
                 let first = self.noted.take().map_or(fact.entry.id, |(first, _)| first);
+                self.washes_up |= fact.entry.events.iter().flatten().any(ends_a_clump);
                 self.noted = Some((first, event.clone()));
             }
             Event::TaskDecided(event) => {

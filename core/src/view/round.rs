@@ -97,6 +97,8 @@ pub struct Row {
     pub class: Option<PieceClass>,
     /// The grower's own words, for own tasks.
     pub text: String,
+    /// The washing-up a clump left.
+    pub washes_up: bool,
     /// What was last seen of the plants.
     pub last_sight: Option<Sight>,
 }
@@ -135,6 +137,7 @@ pub fn round(state: &State, on: NaiveDate) -> RoundView {
             stands: 0,
             class: None,
             text: String::new(),
+            washes_up: false,
             last_sight: None,
         });
         add_task(state, row, task);
@@ -235,12 +238,11 @@ fn add_task(state: &State, row: &mut Row, task: Task) {
             row.last_sight = lot.sights.last().map(|sight| sight.what).or(row.last_sight);
         }
     }
-    if let Some(noted) = task
-        .note_task
-        .and_then(|id| facts.note_tasks.get(&id))
-        .and_then(|task| task.noted.as_ref())
-    {
-        row.text.clone_from(&noted.1.text);
+    if let Some(own) = task.note_task.and_then(|id| facts.note_tasks.get(&id)) {
+        row.washes_up = own.washes_up;
+        if let Some((_, noted)) = &own.noted {
+            row.text.clone_from(&noted.text);
+        }
     }
     row.tasks.push(task);
 }
