@@ -21,6 +21,12 @@ use crate::view::potting::potting_of;
 /// Version of the drafts' form.
 pub const DRAFT_VERSION: u16 = 1;
 
+/// A draft that says which version wrote it.
+pub trait Versioned {
+    /// Notes that this version wrote it.
+    fn touch(&mut self);
+}
+
 /// Who works with this phone, and the number of their licence: copied into the treatments written on it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Signer {

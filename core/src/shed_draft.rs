@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::command::Command;
+use crate::draft::{DRAFT_VERSION, Versioned};
 use crate::event::MixShare;
 use crate::potting::{Pot, PottingRejection};
 use crate::quantity::{Length, QuantityError, parse_length, parse_volume};
@@ -57,6 +58,12 @@ pub struct PotDraft {
     pub height: String,
     #[serde(default)]
     pub holds: String,
+}
+
+impl Versioned for PotDraft {
+    fn touch(&mut self) {
+        self.version = DRAFT_VERSION;
+    }
 }
 
 impl PotDraft {
@@ -185,6 +192,12 @@ pub struct MixDraft {
     pub percent: BTreeMap<String, u16>,
     #[serde(default)]
     pub life_months: Option<u16>,
+}
+
+impl Versioned for MixDraft {
+    fn touch(&mut self) {
+        self.version = DRAFT_VERSION;
+    }
 }
 
 impl MixDraft {

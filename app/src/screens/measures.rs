@@ -7,93 +7,33 @@ use velamen_core::id::MeasureId;
 use velamen_core::measure::{MeasureDraft, MeasureFault, MeasureField, SIZES, ready_made};
 use velamen_core::view::measures::{self, MeasureRow};
 
+use super::in_hand::{InHand, Wrong};
 use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Field, Keys, MainAction, PlainLink, Screen, Slat, TopBack};
-use crate::words::{measure as words, rejection, rooms, shed, told};
+use crate::words::{measure as words, rooms, shed, told};
 
 const DRAFT: &str = "new_measure";
 
-/// Where a refusal belongs: a figure, or the whole.
-type Refused = RwSignal<(Option<MeasureField>, String)>;
+/// A measure being typed, new or of the shelf; a refusal may be about one of its figures.
+type MeasureInHand = InHand<MeasureDraft, MeasureField>;
 
-/// A measure being typed, new or of the shelf.
-#[derive(Clone, Copy)]
-struct InHand {
-    ledger: Ledger,
-    key: StoredValue<String>,
-    shown: Memo<MeasureDraft>,
-    refused: Refused,
-}
-
-impl InHand {
-    fn new(
-        ledger: Ledger,
-        key: String,
-        start: impl Fn() -> MeasureDraft + Send + Sync + 'static,
-    ) -> Self {
-        let draft = ledger.draft_at::<Option<MeasureDraft>>(key.clone());
-        Self {
-            ledger,
-            key: StoredValue::new(key),
-            shown: Memo::new(move |_| draft.get().unwrap_or_else(&start)),
-            refused: RwSignal::new((None, String::new())),
-        }
-    }
-
-    fn change(self, how: impl FnOnce(&mut MeasureDraft)) {
-        self.refused.set((None, String::new()));
-        let mut draft = self.shown.get_untracked();
-        draft.version = velamen_core::draft::DRAFT_VERSION;
-        how(&mut draft);
-        self.key
-            .with_value(|key| self.ledger.keep_draft(key, &draft));
-    }
-
-    fn record(
-        self,
-        command: Result<Command, MeasureFault>,
-        said: String,
-        then: impl FnOnce() + 'static,
-    ) {
-        let refused = self.refused;
-        match command {
-            Ok(command) => {
-                let act = Act::new(command, said).ends_draft(self.key.get_value());
-                let act = act.then(move |_| then());
-                self.ledger
-                    .act(act.otherwise(move |no| refused.set((None, rejection::say(&no)))));
-            }
-            Err(fault) => refused.set((Some(fault.at), words::fault(&fault))),
-        }
-    }
-
-    /// The sentence for a place of the form.
-    fn says(self, at: Option<MeasureField>) -> Signal<String> {
-        Signal::derive(move || {
-            self.refused.with(|(here, words)| {
-                if *here == at {
-                    words.clone()
-                } else {
-                    String::new()
-                }
-            })
-        })
-    }
+fn wrong(fault: MeasureFault) -> Wrong<MeasureField> {
+    (Some(fault.at), words::fault(&fault))
 }
 
 /// The measures of the shelf, common sizes, and the form for another.
 #[component]
 pub fn Measures() -> impl IntoView {
     let ledger = Ledger::here();
-    let hand = InHand::new(ledger, DRAFT.to_owned(), MeasureDraft::default);
+    let hand = MeasureInHand::new(ledger, DRAFT.to_owned(), MeasureDraft::default);
     let shown = ledger.ask(|state, _| measures::measures(state));
     let add = Callback::new(move |()| {
         let command = hand.shown.with_untracked(MeasureDraft::command);
-        hand.record(command, told::done(words::ADDED), || {});
+        hand.record(command.map_err(wrong), told::done(words::ADDED), || {});
     });
     let rows = move || {
         let rows = shown.get();
@@ -133,7 +73,7 @@ pub fn Measures() -> impl IntoView {
 pub fn Measure(measure: MeasureId) -> impl IntoView {
     let ledger = Ledger::here();
     let row = ledger.ask(move |state, _| measures::one_of(state, measure));
-    let hand = InHand::new(ledger, format!("measure-{measure}"), move || {
+    let hand = MeasureInHand::new(ledger, format!("measure-{measure}"), move || {
         row.get()
             .map(|row| MeasureDraft::of(&row))
             .unwrap_or_default()
@@ -150,7 +90,7 @@ pub fn Measure(measure: MeasureId) -> impl IntoView {
         };
         let change = hand.shown.with_untracked(|draft| draft.change(&row));
         if let Some(command) = change.transpose() {
-            hand.record(command, shed::CHANGED.to_owned(), || {
+            hand.record(command.map_err(wrong), shed::CHANGED.to_owned(), || {
                 Route::Measures.replace()
             });
         }
@@ -172,7 +112,7 @@ pub fn Measure(measure: MeasureId) -> impl IntoView {
 }
 
 #[component]
-fn MeasureForm(hand: InHand) -> impl IntoView {
+fn MeasureForm(hand: MeasureInHand) -> impl IntoView {
     let draft = hand.shown;
     let kind = Memo::new(move |_| draft.with(|draft| draft.kind));
     let kinds = MeasureKind::ALL
@@ -186,7 +126,7 @@ fn MeasureForm(hand: InHand) -> impl IntoView {
         let on_input = Callback::new(move |typed| hand.change(|draft| *get(draft) = typed));
         let unit = words::unit(kind.get());
         let hint = hint.unwrap_or_default();
-        view! { <Field label hint value on_input unit error=hand.says(Some(at)) keys=Keys::Decimal max_chars=20 /> }
+        view! { <Field label hint value on_input unit error=hand.wrong(Some(at)) keys=Keys::Decimal max_chars=20 /> }
     };
     let figures = move || {
         view! {
@@ -207,7 +147,7 @@ fn MeasureForm(hand: InHand) -> impl IntoView {
                 on_input=Callback::new(move |typed| hand.change(|draft| draft.name = typed))
                 max_chars=200
             />
-            <Refusal words=hand.says(None) />
+            <Refusal words=hand.wrong(None) />
         </div>
     }
 }

@@ -4,85 +4,50 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::id::MixId;
 use velamen_core::reference::media::{COMPONENTS, Component};
-use velamen_core::rejection::{Input, Rejection};
 use velamen_core::shed_draft::MixDraft;
 use velamen_core::view::shed::{self, MixRow};
 
+use super::in_hand::{InHand, Wrong};
 use super::lot_parts::Refusal;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Field, MainAction, PlainLink, Screen, Slat, Stepper, TopBack};
-use crate::words::{rejection, repot, rooms, shed as words, told};
+use crate::words::{repot, rooms, shed as words, told};
 
 const DRAFT: &str = "new_mix";
 
-/// A mix being put together, new or of the shelf.
-#[derive(Clone, Copy)]
-struct InHand {
-    ledger: Ledger,
-    key: StoredValue<String>,
-    shown: Memo<MixDraft>,
-    /// Whether the refusal is about the shares, and its sentence.
-    refused: RwSignal<(bool, String)>,
+/// What a refusal may be about.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Part {
+    Shares,
 }
 
-impl InHand {
-    /// A mix in hand under a key; what it starts from where nothing was typed yet.
-    fn new(
-        ledger: Ledger,
-        key: String,
-        start: impl Fn() -> MixDraft + Send + Sync + 'static,
-    ) -> Self {
-        let draft = ledger.draft_at::<Option<MixDraft>>(key.clone());
-        Self {
-            ledger,
-            key: StoredValue::new(key),
-            shown: Memo::new(move |_| draft.get().unwrap_or_else(&start)),
-            refused: RwSignal::new((false, String::new())),
-        }
-    }
+/// A mix being put together, new or of the shelf.
+type MixInHand = InHand<MixDraft, Part>;
 
-    fn change(self, how: impl FnOnce(&mut MixDraft)) {
-        self.refused.set((false, String::new()));
-        let mut draft = self.shown.get_untracked();
-        draft.version = velamen_core::draft::DRAFT_VERSION;
-        how(&mut draft);
-        self.key
-            .with_value(|key| self.ledger.keep_draft(key, &draft));
-    }
-
-    fn record(self, command: Command, said: String, then: impl FnOnce() + 'static) {
-        let (refused, typed) = (self.refused, self.shown.get_untracked());
-        if !typed.is_whole() {
-            refused.set((true, words::shares_total(typed.total_percent())));
-            return;
+/// A command for a mix whose shares come to a whole.
+fn whole(hand: MixInHand, command: Command) -> Result<Command, Wrong<Part>> {
+    hand.shown.with_untracked(|typed| {
+        if typed.is_whole() {
+            Ok(command)
+        } else {
+            let words = words::shares_total(typed.total_percent());
+            Err((Some(Part::Shares), words))
         }
-        let act = Act::new(command, said).ends_draft(self.key.get_value());
-        let act = act.then(move |_| then());
-        self.ledger.act(act.otherwise(move |no| {
-            let about_shares = matches!(
-                no,
-                Rejection::OutOfRange {
-                    input: Input::Mix,
-                    ..
-                }
-            );
-            refused.set((about_shares, rejection::say(&no)));
-        }));
-    }
+    })
 }
 
 /// The mixes of the shelf, and the form for a new one.
 #[component]
 pub fn Mixes() -> impl IntoView {
     let ledger = Ledger::here();
-    let hand = InHand::new(ledger, DRAFT.to_owned(), MixDraft::default);
+    let hand = MixInHand::new(ledger, DRAFT.to_owned(), MixDraft::default);
     let shown = ledger.ask(|state, _| shed::mixes(state));
     let add = Callback::new(move |()| {
         let command = hand.shown.with_untracked(MixDraft::command);
-        hand.record(command, told::done(words::MIX_ADDED), || {});
+        hand.record(whole(hand, command), told::done(words::MIX_ADDED), || {});
     });
     let rows = move || {
         let rows = shown.get().into_iter();
@@ -103,14 +68,14 @@ pub fn Mixes() -> impl IntoView {
 pub fn Mix(mix: MixId) -> impl IntoView {
     let ledger = Ledger::here();
     let row = ledger.ask(move |state, _| shed::mixes(state).into_iter().find(|row| row.mix == mix));
-    let hand = InHand::new(ledger, format!("mix-{mix}"), move || {
+    let hand = MixInHand::new(ledger, format!("mix-{mix}"), move || {
         row.get().map(|row| MixDraft::of(&row)).unwrap_or_default()
     });
     let change = move || row.with(|row| hand.shown.with(|draft| draft.change(row.as_ref()?)));
     let unchanged = Signal::derive(move || change().is_none());
     let keep = Callback::new(move |()| {
         if let Some(command) = untrack(change) {
-            hand.record(command, words::CHANGED.to_owned(), || {
+            hand.record(whole(hand, command), words::CHANGED.to_owned(), || {
                 Route::Mixes.replace()
             });
         }
@@ -132,12 +97,8 @@ pub fn Mix(mix: MixId) -> impl IntoView {
 }
 
 #[component]
-fn MixForm(hand: InHand) -> impl IntoView {
-    let (draft, refused) = (hand.shown, hand.refused);
-    let name_error = Signal::derive(move || match refused.get() {
-        (false, words) => words,
-        (true, _) => String::new(),
-    });
+fn MixForm(hand: MixInHand) -> impl IntoView {
+    let draft = hand.shown;
     let name = Signal::derive(move || draft.with(|draft| draft.name.clone()));
     let months = Signal::derive(move || i64::from(draft.with(MixDraft::life_months)));
     view! {
@@ -146,7 +107,7 @@ fn MixForm(hand: InHand) -> impl IntoView {
                 label=words::MIX_NAME
                 value=name
                 on_input=Callback::new(move |name| hand.change(|draft| draft.name = name))
-                error=name_error
+                error=hand.wrong(None)
                 max_chars=200
             />
         </div>
@@ -166,8 +127,8 @@ fn MixForm(hand: InHand) -> impl IntoView {
 }
 
 #[component]
-fn Shares(hand: InHand) -> impl IntoView {
-    let (draft, refused) = (hand.shown, hand.refused);
+fn Shares(hand: MixInHand) -> impl IntoView {
+    let draft = hand.shown;
     let chosen =
         Memo::new(move |_| draft.with(|draft| draft.percent.keys().cloned().collect::<Vec<_>>()));
     let keys = COMPONENTS
@@ -221,14 +182,10 @@ fn Shares(hand: InHand) -> impl IntoView {
             || view! { <p class="edge strong" aria-live="polite">{words::shares_total(total)}</p> },
         )
     };
-    let error = Signal::derive(move || match refused.get() {
-        (true, words) => words,
-        (false, _) => String::new(),
-    });
     view! {
         {steppers}
         {total}
-        <div class="edge"><Refusal words=error /></div>
+        <div class="edge"><Refusal words=hand.wrong(Some(Part::Shares)) /></div>
         <details class="more-of-it">
             <summary>{words::MIX_PARTS}</summary>
             <p class="edge soft">{words::MIX_PARTS_HINT}</p>

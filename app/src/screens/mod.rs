@@ -23,6 +23,7 @@ pub mod entry_correct;
 pub mod falls_over;
 pub mod files;
 pub mod finding;
+mod in_hand;
 pub mod logger_file;
 pub mod lot;
 pub mod lot_apart;

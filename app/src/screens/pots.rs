@@ -9,6 +9,7 @@ use velamen_core::shed_draft::{PotDraft, PotFault, PotField, PotShape};
 use velamen_core::view::shed::{self, PotRow};
 
 use super::falls_over::FallsOver;
+use super::in_hand::{InHand, Wrong};
 use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
@@ -20,62 +21,13 @@ use crate::words::{format, rejection, rooms, shed as words, told};
 
 const DRAFT: &str = "new_pot";
 
-/// Where a refusal belongs: a measure, or the name and the whole.
-type Refused = RwSignal<(Option<PotField>, String)>;
+/// A pot being typed, new or of the shelf; a refusal may be about one of its measures.
+type PotInHand = InHand<PotDraft, PotField>;
 
-/// A pot being typed, new or of the shelf.
-#[derive(Clone, Copy)]
-struct InHand {
-    ledger: Ledger,
-    key: StoredValue<String>,
-    shown: Memo<PotDraft>,
-    refused: Refused,
-}
-
-impl InHand {
-    /// A pot in hand under a key; what it starts from where nothing was typed yet.
-    fn new(
-        ledger: Ledger,
-        key: String,
-        start: impl Fn() -> PotDraft + Send + Sync + 'static,
-    ) -> Self {
-        let draft = ledger.draft_at::<Option<PotDraft>>(key.clone());
-        Self {
-            ledger,
-            key: StoredValue::new(key),
-            shown: Memo::new(move |_| draft.get().unwrap_or_else(&start)),
-            refused: RwSignal::new((None, String::new())),
-        }
-    }
-
-    fn change(self, how: impl FnOnce(&mut PotDraft)) {
-        self.refused.set((None, String::new()));
-        let mut draft = self.shown.get_untracked();
-        draft.version = velamen_core::draft::DRAFT_VERSION;
-        how(&mut draft);
-        self.key
-            .with_value(|key| self.ledger.keep_draft(key, &draft));
-    }
-
-    fn record(
-        self,
-        command: Result<Command, PotFault>,
-        said: String,
-        then: impl FnOnce() + 'static,
-    ) {
-        let refused = self.refused;
-        match command {
-            Ok(command) => {
-                let act = Act::new(command, said).ends_draft(self.key.get_value());
-                let act = act.then(move |_| then());
-                self.ledger
-                    .act(act.otherwise(move |no| refused.set((None, rejection::say(&no)))));
-            }
-            Err(PotFault::Typed(field, fault)) => {
-                refused.set((Some(field), rejection::quantity(&fault)));
-            }
-            Err(PotFault::Shape(fault)) => refused.set((None, rejection::pot(&fault))),
-        }
+fn wrong(fault: PotFault) -> Wrong<PotField> {
+    match fault {
+        PotFault::Typed(field, fault) => (Some(field), rejection::quantity(&fault)),
+        PotFault::Shape(fault) => (None, rejection::pot(&fault)),
     }
 }
 
@@ -83,11 +35,11 @@ impl InHand {
 #[component]
 pub fn Pots() -> impl IntoView {
     let ledger = Ledger::here();
-    let hand = InHand::new(ledger, DRAFT.to_owned(), PotDraft::default);
+    let hand = PotInHand::new(ledger, DRAFT.to_owned(), PotDraft::default);
     let shown = ledger.ask(|state, _| shed::pots(state));
     let add = Callback::new(move |()| {
         let command = hand.shown.with_untracked(PotDraft::command);
-        hand.record(command, told::done(words::POT_ADDED), || {});
+        hand.record(command.map_err(wrong), told::done(words::POT_ADDED), || {});
     });
     let rows = move || {
         let rows = shown.get().into_iter();
@@ -108,7 +60,7 @@ pub fn Pots() -> impl IntoView {
 pub fn Pot(pot: PotId) -> impl IntoView {
     let ledger = Ledger::here();
     let row = ledger.ask(move |state, _| shed::pots(state).into_iter().find(|row| row.pot == pot));
-    let hand = InHand::new(ledger, format!("pot-{pot}"), move || {
+    let hand = PotInHand::new(ledger, format!("pot-{pot}"), move || {
         row.get().map(|row| PotDraft::of(&row)).unwrap_or_default()
     });
     let unchanged = Signal::derive(move || {
@@ -126,7 +78,9 @@ pub fn Pot(pot: PotId) -> impl IntoView {
             .with_untracked(|draft| draft.change(&row))
             .transpose()
         {
-            hand.record(command, words::CHANGED.to_owned(), || Route::Pots.replace());
+            hand.record(command.map_err(wrong), words::CHANGED.to_owned(), || {
+                Route::Pots.replace()
+            });
         }
     });
     let actions = move || {
@@ -146,41 +100,21 @@ pub fn Pot(pot: PotId) -> impl IntoView {
 }
 
 #[component]
-fn PotForm(hand: InHand) -> impl IntoView {
-    let (draft, refused) = (hand.shown, hand.refused);
+fn PotForm(hand: PotInHand) -> impl IntoView {
+    let draft = hand.shown;
     let shape = Signal::derive(move || draft.with(|draft| draft.shape));
     let shapes = vec![
         (PotShape::Round, words::ROUND_POT.to_owned()),
         (PotShape::Square, words::SQUARE_POT.to_owned()),
         (PotShape::Holds, words::BY_WATER.to_owned()),
     ];
-    let error = move |at: PotField| {
-        Signal::derive(move || {
-            refused.with(|(here, words)| {
-                if *here == Some(at) {
-                    words.clone()
-                } else {
-                    String::new()
-                }
-            })
-        })
-    };
-    let whole = Signal::derive(move || {
-        refused.with(|(here, words)| {
-            if here.is_none() {
-                words.clone()
-            } else {
-                String::new()
-            }
-        })
-    });
     let measure = move |label: &'static str,
                         at: PotField,
                         get: fn(&PotDraft) -> &String,
                         set: fn(&mut PotDraft, String)| {
         let value = Signal::derive(move || draft.with(|draft| get(draft).clone()));
         let on_input = Callback::new(move |typed| hand.change(|draft| set(draft, typed)));
-        view! { <Field label value on_input error=error(at) max_chars=20 /> }
+        view! { <Field label value on_input error=hand.wrong(Some(at)) max_chars=20 /> }
     };
     let is_holds = Memo::new(move |_| shape.get() == PotShape::Holds);
     let measures = move || {
@@ -212,7 +146,7 @@ fn PotForm(hand: InHand) -> impl IntoView {
             />
             {one_of(words::SHAPE, shapes, shape, move |shape| hand.change(|draft| draft.shape = shape))}
             {measures}
-            <Refusal words=whole />
+            <Refusal words=hand.wrong(None) />
         </div>
         {move || form.get().map(section)}
     }

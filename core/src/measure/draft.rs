@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::SIZES;
 use crate::command::{Command, MeasureTraits};
+use crate::draft::{DRAFT_VERSION, Versioned};
 use crate::event::MeasureKind;
 use crate::quantity::{QuantityError, parse_mass, parse_volume};
 use crate::view::measures::MeasureRow;
@@ -40,6 +41,12 @@ pub struct MeasureDraft {
     pub most: String,
     #[serde(default)]
     pub graduation: String,
+}
+
+impl Versioned for MeasureDraft {
+    fn touch(&mut self) {
+        self.version = DRAFT_VERSION;
+    }
 }
 
 impl MeasureDraft {
