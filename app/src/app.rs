@@ -82,6 +82,10 @@ fn screen(route: Route) -> AnyView {
         Route::Treat => screens::treat::Treat().into_any(),
         Route::TreatRecord => screens::treat_form::TreatRecord().into_any(),
         Route::RecordLog => screens::record_log::RecordLog().into_any(),
+        Route::Apply => screens::apply::Apply().into_any(),
+        Route::DoorNotice(treatment) => {
+            view! { <screens::door_notice::DoorNotice treatment /> }.into_any()
+        }
         Route::Bath(number) => view! { <screens::bath::Bath number /> }.into_any(),
         Route::Stock => screens::stock::Stock().into_any(),
         Route::Outlook => screens::outlook::Outlook().into_any(),

@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 use velamen_core::id::{
     ClumpId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProductId, ProtocolId,
+    TreatmentId,
 };
 use wasm_bindgen::{JsCast, closure::Closure};
 
@@ -28,6 +29,10 @@ pub enum Route {
     TreatRecord,
     /// The record of treatments, as a rule wants to see it.
     RecordLog,
+    /// A drench, a spray, a swab or a dusting in hand.
+    Apply,
+    /// The paper on the door after a treatment.
+    DoorNotice(TreatmentId),
     /// A bath in hand, by its number on this phone.
     Bath(u32),
     Stock,
@@ -93,6 +98,8 @@ impl Route {
             ("treat", None, _) => Self::Treat,
             ("treat", Some("record"), _) => Self::TreatRecord,
             ("treat", Some("log"), _) => Self::RecordLog,
+            ("treat", Some("apply"), _) => Self::Apply,
+            ("treat", Some("notice"), Some(id)) => Self::DoorNotice(id.parse().ok()?),
             ("treat", Some("bath"), Some(number)) => Self::Bath(number.parse().ok()?),
             ("stock", None, _) => Self::Stock,
             ("stock", Some("new"), _) => Self::NewLot,
@@ -151,6 +158,8 @@ impl Route {
             Self::Treat => "#/treat".to_owned(),
             Self::TreatRecord => "#/treat/record".to_owned(),
             Self::RecordLog => "#/treat/log".to_owned(),
+            Self::Apply => "#/treat/apply".to_owned(),
+            Self::DoorNotice(id) => format!("#/treat/notice/{id}"),
             Self::Bath(number) => format!("#/treat/bath/{number}"),
             Self::Stock => "#/stock".to_owned(),
             Self::NewLot => "#/stock/new".to_owned(),

@@ -363,11 +363,36 @@ pub struct RecordTreatment {
     pub soaked_s: Option<u32>,
     pub soak_own: bool,
     pub until_ms: Option<i64>,
+    pub airing: Option<Airing>,
+    /// A second product in the same tank: a record of its own, in the same entry.
+    pub tank: Option<Box<TankPartner>>,
+    /// What is to follow it.
+    pub then: Option<NextTreatment>,
     pub person: String,
     pub licence: String,
     pub gear: String,
     pub reason: String,
     pub note: String,
+}
+
+/// The second product of one tank.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TankPartner {
+    pub product: ProductCopy,
+    pub against: AgentClass,
+    pub aim: Aim,
+    pub amount_ul: Option<i64>,
+    pub amount_mg: Option<i64>,
+    pub same_mix_as: Option<TreatmentId>,
+    pub reason: String,
+}
+
+/// A treatment that is to follow, as a task of the grower's own.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NextTreatment {
+    /// As it stands on the Round.
+    pub text: String,
+    pub due_on: NaiveDate,
 }
 
 /// The parts treated.

@@ -93,6 +93,10 @@ pub struct UseDraft {
     #[serde(default)]
     pub never_with: String,
     #[serde(default)]
+    pub mix_with: Vec<ProductId>,
+    #[serde(default)]
+    pub airing: bool,
+    #[serde(default)]
     pub note: String,
 }
 
@@ -331,6 +335,8 @@ impl UseDraft {
             ph_least,
             ph_most,
             never_with: self.never_with.trim().to_owned(),
+            mix_with: self.mix_with.clone(),
+            airing: self.airing,
             note: self.note.trim().to_owned(),
         })
     }
@@ -359,6 +365,8 @@ fn use_of(one: &LabelUse) -> UseDraft {
         ph_most: one.ph_most.map(ph_text).unwrap_or_default(),
         gear: one.gear.clone(),
         never_with: one.never_with.clone(),
+        mix_with: one.mix_with.clone(),
+        airing: one.airing,
         note: one.note.clone(),
     }
 }

@@ -12,6 +12,7 @@
 //! Invariants. `State::take` is total. What is stored holds no float. A stored form is never taken back. Nothing in the
 //! book is overwritten or dropped; what phones contradict becomes a question.
 
+pub mod apply;
 pub mod bath;
 pub mod calendar;
 pub mod clean;

@@ -10,7 +10,7 @@ use crate::command::Command;
 use crate::draft::{DRAFT_VERSION, Versioned};
 use crate::event::MixShare;
 use crate::potting::{Pot, PottingRejection};
-use crate::quantity::{Length, QuantityError, parse_length, parse_volume};
+use crate::quantity::{Length, QuantityError, parse_area, parse_length, parse_volume};
 use crate::view::shed::{MixRow, PotRow};
 
 /// How a pot is described.
@@ -281,6 +281,17 @@ impl MixDraft {
         });
         shares.collect()
     }
+}
+
+/// An area as typed, in square centimetres; a bare number is square metres. `None` for what is no area.
+#[must_use]
+pub fn area_cm2(typed: &str) -> Option<u32> {
+    let read = match parse_area(typed) {
+        Err(QuantityError::NoUnit { .. }) => parse_area(&format!("{} m2", typed.trim())),
+        read => read,
+    };
+    let cm2 = read.ok()?.0.mm2() / 100;
+    u32::try_from(cm2).ok().filter(|cm2| *cm2 > 0)
 }
 
 #[cfg(test)]

@@ -113,6 +113,9 @@ impl TreatDraft {
             until_ms: self
                 .reentry_h
                 .map(|hours| done_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000))),
+            airing: None,
+            tank: None,
+            then: None,
             person: String::new(),
             licence: String::new(),
             gear: String::new(),

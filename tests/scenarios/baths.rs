@@ -2,18 +2,20 @@
 //!
 //! Rates and times here are common practice, no source, for tests alone: 12.5 mL per 10 L, five minutes.
 
+use velamen_core::apply::{MixFault, Mixing};
 use velamen_core::bath::{
     BathDraft, BathFault, BathStep, BottleDraft, SoakState, TubDraft, TubFault,
 };
 use velamen_core::command::{Command, CountedPieces};
 use velamen_core::draft;
-use velamen_core::event::{AgentClass, Event, PieceClass, Treated, TreatedPart};
+use velamen_core::event::{AgentClass, Event, Method, PieceClass, Treated, TreatedPart};
 use velamen_core::id::{ClumpId, ProductId};
 use velamen_core::quantity::{Amount, Mass, QuantityError, Volume};
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::TaskKind;
-use velamen_core::view::treat::{BoundWhat, bound, drying, products};
+use velamen_core::view::reentry::{BoundWhat, bound};
+use velamen_core::view::treat::{drying, products};
 use velamen_tests::Phone;
 
 fn shelf(phone: &mut Phone, name: &str, rate: &str) -> ProductId {
@@ -52,11 +54,14 @@ fn bench() -> (Phone, ClumpId) {
 
 fn bath(product: ProductId, litres: &str) -> BathDraft {
     BathDraft {
-        product: Some(product),
-        against: Some(AgentClass::Fungus),
-        dipping_named: Some(true),
+        mixing: Mixing {
+            product: Some(product),
+            against: Some(AgentClass::Fungus),
+            method_named: Some(true),
+            reentry_h: Some(4),
+            ..Mixing::default()
+        },
         soak_s: Some(300),
-        reentry_h: Some(4),
         tub: TubDraft {
             litres: litres.to_owned(),
             ..TubDraft::default()
@@ -97,7 +102,10 @@ fn a_bottle_without_a_rate_stands_on_the_shelf_and_says_what_is_missing() {
     let (mut phone, _) = bench();
     let product = shelf(&mut phone, "Bottle C", "");
     let mut draft = bath(product, "20");
-    assert_eq!(draft.ready_to_mix(&phone.state), Err(BathFault::NoRate));
+    assert_eq!(
+        draft.ready_to_mix(&phone.state),
+        Err(BathFault::Mix(MixFault::NoRate))
+    );
     let by_hand = |rate: &str| {
         let bottle = BottleDraft {
             name: "Bottle D".to_owned(),
@@ -115,8 +123,11 @@ fn a_bottle_without_a_rate_stands_on_the_shelf_and_says_what_is_missing() {
         Rejection::BadRate(QuantityError::AmbiguousUnit { .. })
     ));
     // Typed at the bath it goes onto the bottle for next time.
-    draft.rate = "12.5 mL per 10 L".to_owned();
-    let keep = draft.to_the_bottle(&phone.state).unwrap();
+    draft.mixing.rate = "12.5 mL per 10 L".to_owned();
+    let keep = draft
+        .mixing
+        .to_the_bottle(&phone.state, Method::Bath)
+        .unwrap();
     phone.act(keep);
     let row = products(&phone.state)
         .into_iter()
@@ -131,17 +142,20 @@ fn a_label_silent_on_dipping_wants_a_reason() {
     let (mut phone, _) = bench();
     let product = shelf(&mut phone, "Bottle A", "12.5 mL per 10 L");
     let mut draft = bath(product, "20");
-    draft.dipping_named = None;
+    draft.mixing.method_named = None;
     assert_eq!(
         draft.ready_to_mix(&phone.state),
-        Err(BathFault::DippingNotSaid)
+        Err(BathFault::Mix(MixFault::MethodNotSaid))
     );
-    draft.dipping_named = Some(false);
-    assert_eq!(draft.ready_to_mix(&phone.state), Err(BathFault::NoReason));
-    draft.reason = "Asked the adviser; three test pieces last week.".to_owned();
+    draft.mixing.method_named = Some(false);
+    assert_eq!(
+        draft.ready_to_mix(&phone.state),
+        Err(BathFault::Mix(MixFault::NoReason))
+    );
+    draft.mixing.reason = "Asked the adviser; three test pieces last week.".to_owned();
     assert!(draft.ready_to_mix(&phone.state).is_ok());
     assert_eq!(
-        draft.to_the_bottle(&phone.state).map(
+        draft.mixing.to_the_bottle(&phone.state, Method::Bath).map(
             |keep| matches!(keep, Command::SetProduct { traits, .. } if traits.uses.is_none())
         ),
         Some(true),
@@ -240,7 +254,10 @@ fn treated_pieces_lie_on_the_drying_table_and_stay_bound_when_they_are_potted() 
             .map(|row| row.what)
             .collect()
     };
-    assert_eq!(what(&phone, out_ms), vec![BoundWhat::Clump(clump)]);
+    assert_eq!(
+        what(&phone, out_ms),
+        vec![BoundWhat::Clump(clump), BoundWhat::TableAndTub]
+    );
     let potted = phone.act(Command::PotPieces {
         clump,
         batches: vec![velamen_core::command::Batch {

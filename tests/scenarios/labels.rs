@@ -2,6 +2,7 @@
 //!
 //! Rates are for tests alone.
 
+use velamen_core::apply::{MixFault, Mixing};
 use velamen_core::bath::{BathDraft, BathFault, BottleDraft, TubDraft};
 use velamen_core::command::Command;
 use velamen_core::event::{AgentClass, Event, Method};
@@ -49,9 +50,12 @@ fn with_use(phone: &mut Phone, id: ProductId, how: impl FnOnce(&mut LabelDraft))
 
 fn bath(product: ProductId, rate: &str) -> BathDraft {
     BathDraft {
-        product: Some(product),
-        rate: rate.to_owned(),
-        against: Some(AgentClass::Fungus),
+        mixing: Mixing {
+            product: Some(product),
+            rate: rate.to_owned(),
+            against: Some(AgentClass::Fungus),
+            ..Mixing::default()
+        },
         tub: TubDraft {
             litres: "20".to_owned(),
             ..TubDraft::default()
@@ -226,14 +230,25 @@ fn a_dose_above_the_labels_highest_is_never_mixed() {
     let most_typed = "3 g/L".to_owned();
     assert_eq!(
         mix("3.001 g/L"),
-        Err(BathFault::AboveLabel {
+        Err(BathFault::Mix(MixFault::AboveLabel {
             most_typed: most_typed.clone()
-        })
+        }))
     );
-    assert_eq!(mix("3 mL/L"), Err(BathFault::NotTheLabels { most_typed }));
-    assert!(bath(id, "1.9 g/L").below_label(&phone.state));
-    assert!(!bath(id, "2 g/L").below_label(&phone.state));
-    assert_eq!(mix("5 g/m2"), Err(BathFault::RateByArea));
+    assert_eq!(
+        mix("3 mL/L"),
+        Err(BathFault::Mix(MixFault::NotTheLabels { most_typed }))
+    );
+    assert!(
+        bath(id, "1.9 g/L")
+            .mixing
+            .below_label(&phone.state, Method::Bath)
+    );
+    assert!(
+        !bath(id, "2 g/L")
+            .mixing
+            .below_label(&phone.state, Method::Bath)
+    );
+    assert_eq!(mix("5 g/m2"), Err(BathFault::Mix(MixFault::RateByArea)));
 }
 
 #[test]
@@ -242,8 +257,8 @@ fn the_batch_on_the_bottle_goes_into_the_record() {
     let place = phone.place("Cool house", velamen_core::season::Warmth::Cool);
     let lot = phone.lot("Cymbidium tracyanum", 3, place);
     let mut draft = bath(id, "");
-    draft.batch = " L 4711 ".to_owned();
-    draft.dipping_named = Some(true);
+    draft.mixing.batch = " L 4711 ".to_owned();
+    draft.mixing.method_named = Some(true);
     draft.soak_s = Some(300);
     draft.lots = vec![lot];
     draft.start(&phone.state, phone.now_ms).expect("in the tub");
@@ -262,7 +277,7 @@ fn the_one_rate_of_a_label_is_its_highest_too() {
     });
     let above = bath(id, "2.5 g/L").ready_to_mix(&phone.state);
     assert!(
-        matches!(above, Err(BathFault::AboveLabel { .. })),
+        matches!(above, Err(BathFault::Mix(MixFault::AboveLabel { .. }))),
         "{above:?}"
     );
 }
@@ -272,7 +287,7 @@ fn a_rate_in_ppm_of_active_is_measured_through_the_content_of_the_product() {
     let (mut phone, id) = shelf("285 ppm");
     with_use(&mut phone, id, |_| {});
     let mix = |phone: &Phone| bath(id, "").ready_to_mix(&phone.state);
-    assert_eq!(mix(&phone), Err(BathFault::NoContent));
+    assert_eq!(mix(&phone), Err(BathFault::Mix(MixFault::NoContent)));
     let mut draft = LabelDraft::of(on_shelf(&phone, id));
     draft.add_known(actives::find("triforine").expect("in the table"));
     draft.actives[0].content = "190 g/L".to_owned();

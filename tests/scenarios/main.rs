@@ -22,6 +22,7 @@ mod files;
 mod findings;
 mod labels;
 mod looking_back;
+mod methods;
 mod newer;
 mod outlooks;
 mod parts;

@@ -526,6 +526,7 @@ fn a_lot_that_was_never_treated_has_one_empty_line_and_nothing_against_anything(
 
 #[test]
 fn a_bath_advised_against_goes_on_with_a_reason_and_the_reason_is_on_record() {
+    use velamen_core::apply::{MixFault, Mixing};
     use velamen_core::bath::{BathDraft, BathFault, TubDraft};
     let (mut phone, place, _) = nursery();
     let used = LabelUse {
@@ -536,24 +537,30 @@ fn a_bath_advised_against_goes_on_with_a_reason_and_the_reason_is_on_record() {
     let product = bottle(&mut phone, "Rate and all", &["FRAC 11"], used);
     let lot = phone.lot("Cymbidium tracyanum", 3, place);
     let mut draft = BathDraft {
-        product: Some(product),
-        against: Some(AgentClass::Fungus),
+        mixing: Mixing {
+            product: Some(product),
+            against: Some(AgentClass::Fungus),
+            rotation_reason: "left over from another lot".to_owned(),
+            ..Mixing::default()
+        },
         tub: TubDraft {
             litres: "10".to_owned(),
             ..TubDraft::default()
         },
         lots: vec![lot],
-        rotation_reason: "left over from another lot".to_owned(),
         ..BathDraft::default()
     };
     assert_eq!(draft.go_on_rotated(&phone.state, phone.today), Ok(()));
-    assert_eq!(draft.rotation_reason, "", "a reason for nothing is dropped");
+    assert_eq!(
+        draft.mixing.rotation_reason, "",
+        "a reason for nothing is dropped"
+    );
     treat(&mut phone, lot, product, "2027-01-10");
     phone.on("2027-02-10");
     let no = draft.go_on_rotated(&phone.state, phone.today);
-    assert_eq!(no, Err(BathFault::NoRotationReason));
-    draft.reason = "label silent, tried on three".to_owned();
-    draft.rotation_reason = "nothing else is left on the shelf".to_owned();
+    assert_eq!(no, Err(BathFault::Mix(MixFault::NoRotationReason)));
+    draft.mixing.reason = "label silent, tried on three".to_owned();
+    draft.mixing.rotation_reason = "nothing else is left on the shelf".to_owned();
     draft.go_on_rotated(&phone.state, phone.today).unwrap();
     draft.start(&phone.state, phone.now_ms).unwrap();
     let command = draft.record(&phone.state, phone.now_ms + 300_000).unwrap();

@@ -1,13 +1,16 @@
 //! A bath in hand, resumed at the step it stopped at.
 
 use leptos::prelude::*;
+use velamen_core::apply::Mixing;
 use velamen_core::bath::{BathDraft, BathFault, BathStep};
 use velamen_core::draft::DRAFT_VERSION;
-use velamen_core::event::{AgentClass, PieceClass};
+use velamen_core::event::{AgentClass, Method, PieceClass};
 use velamen_core::id::{ClumpId, FindingId, LotId};
+use velamen_core::rotation::Target;
 
 use crate::ledger::Ledger;
 use crate::route::Route;
+use crate::screens::mixing::Hand;
 use crate::screens::{bath_load, bath_mix, bath_soak};
 use crate::ui::TopBack;
 use crate::words::{bath as words, rooms};
@@ -54,6 +57,30 @@ impl Tub {
             self.fault
                 .with(|fault| fault.as_ref().filter(|fault| of(fault)).map(words::fault))
                 .unwrap_or_default()
+        })
+    }
+
+    /// The mixing part of it.
+    pub(super) fn mixing(self) -> Hand {
+        Hand {
+            ledger: self.ledger,
+            method: Signal::stored(Method::Bath),
+            mixing: self.part(|draft| draft.mixing.clone()),
+            fault: Signal::derive(move || match self.fault.get() {
+                Some(BathFault::Mix(fault)) => Some(fault),
+                _ => None,
+            }),
+            change: Callback::new(move |how: Box<dyn FnOnce(&mut Mixing)>| {
+                self.change(|draft| how(&mut draft.mixing));
+            }),
+        }
+    }
+
+    /// What was chosen to go in, as what has a history.
+    pub(super) fn targets(self) -> Memo<Vec<Target>> {
+        Memo::new(move |_| {
+            let draft = self.draft.get();
+            self.ledger.follow(|state, _| draft.targets(state))
         })
     }
 
@@ -133,10 +160,11 @@ pub(super) fn to_a_bath(ledger: Ledger, wanted: Wanted) {
                 draft.lots.push(lot);
             }
         }
-        draft.finding = draft.finding.or(wanted.finding);
-        draft.against = draft.against.or(wanted.against);
+        let mixing = &mut draft.mixing;
+        mixing.finding = mixing.finding.or(wanted.finding);
+        mixing.against = mixing.against.or(wanted.against);
         if standing.is_none() && wanted.finding.is_none() && !draft.pieces.is_empty() {
-            draft.preventing = true;
+            draft.mixing.preventing = true;
         }
     });
     Route::Bath(number).go();

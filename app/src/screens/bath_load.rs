@@ -10,7 +10,8 @@ use velamen_core::view::treat::{bare_pieces, drying};
 use super::bath::Tub;
 use super::bath_life::life;
 use super::lot_parts::{Refusal, one_of};
-use super::rotation::bath_rotation;
+use super::mixing::never_together;
+use super::rotation::had_before;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -40,6 +41,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             }
         }
     });
+    let (hand, targets) = (tub.mixing(), tub.targets());
     let used = tub.part(|draft| draft.dips);
     let actions = move || {
         view! {
@@ -63,7 +65,8 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             {life(tub)}
             <p class="edge">{move || if used.get() > 0 { words::NEXT_IN } else { words::HEALTHY_FIRST }}</p>
             <Parts tub />
-            {bath_rotation(tub)}
+            {never_together(hand, targets)}
+            {had_before(hand, targets)}
             <div class="form">
                 {one_of(words::DELAY, delays, delay.into(), move |delay| tub.change(|draft| draft.delay_s = Some(delay)))}
             </div>

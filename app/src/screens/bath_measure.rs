@@ -1,23 +1,20 @@
-//! The amount of a bath as fills of the measures on the shelf.
+//! An amount as fills of the measures on the shelf.
 
 use leptos::prelude::*;
-use velamen_core::measure::Plan;
-use velamen_core::quantity::Amount;
+use velamen_core::measure::{Dose, Plan};
+use velamen_core::quantity::{Amount, Volume};
 use velamen_core::view::measures::{Measuring, MeasuringStep, measuring};
 
-use super::bath::Tub;
+use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::PlainLink;
 use crate::words::measure as words;
 
 /// Under the amount: which measure how often, or what is in the way.
-pub(super) fn fills(tub: Tub) -> impl IntoView {
+pub(super) fn fills(ledger: Ledger, dose: Memo<Option<(Dose, Volume)>>) -> impl IntoView {
     let found = Memo::new(move |_| {
-        let draft = tub.draft.get();
-        tub.ledger.follow(|state, _| {
-            let water = draft.mixture(state).ok()?.water;
-            Some(measuring(state, &draft.dose(state)?, water))
-        })
+        let (dose, water) = dose.get()?;
+        ledger.follow(|state, _| Some(measuring(state, &dose, water)))
     });
     move || {
         Some(match found.get()? {

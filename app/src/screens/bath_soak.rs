@@ -8,6 +8,7 @@ use velamen_core::time::minute_of_day;
 use super::bath::{Tub, draft_key};
 use super::bath_load::DryingTable;
 use super::lot_parts::Refusal;
+use super::mixing_pair::with_next;
 use crate::frame::{room_bar, told_here};
 use crate::ledger::Act;
 use crate::route::Route;
@@ -43,6 +44,12 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
         match ledger.look(|state, _| draft.record(state, at_ms)) {
             Err(fault) => refused.set(words::fault(&fault)),
             Ok(command) => {
+                // The pair was planned for the mixture, so its first batch notes the second treatment.
+                let command = if draft.dips == 0 {
+                    with_next(ledger, &draft.mixing, command)
+                } else {
+                    command
+                };
                 let mut left = draft;
                 left.taken_out();
                 let act = Act::new(command, told::done(words::TAKEN_OUT))
@@ -76,7 +83,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
     let not_in = Callback::new(move |()| tub.change(|draft| draft.stop()));
     let alarm = Callback::new(move |()| {
         let name = ledger.look(|state, _| {
-            let product = tub.draft.with_untracked(|draft| draft.product)?;
+            let product = tub.draft.with_untracked(|draft| draft.mixing.product)?;
             let known = state.facts().products.get(&product)?;
             Some(known.label_name.or_default())
         });

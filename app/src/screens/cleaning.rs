@@ -11,6 +11,7 @@ use velamen_core::view::wash::wash;
 
 use super::cleaning_lie::{lie, load};
 use super::lot_parts::{Count, Refusal, one_of};
+use super::mixing::never_after;
 use super::wash::{Never, Poisons};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
@@ -208,9 +209,14 @@ fn make(trough: Trough) -> impl IntoView {
     };
     let bottle = move || diluted.get().then(|| view! { <Bottle trough /> });
     let over = trough.over();
+    let agent = trough.part(|draft| {
+        let agent = draft.agent();
+        agent.map(|agent| agent.key.to_owned()).unwrap_or_default()
+    });
     view! {
         <Screen title=words::DISINFECT over back=move || trough.back() actions notice=notices rooms=|| room_bar(Route::Book)>
             <With trough />
+            {never_after(agent)}
             <Safety trough />
             {bottle}
             <Contact trough />

@@ -1,12 +1,14 @@
 //! The screens, one file each: they ask the ledger, show what it answers, and raise commands.
 
 mod answers;
+pub mod apply;
+mod apply_mix;
+mod apply_what;
 pub mod bath;
 mod bath_life;
 pub mod bath_load;
 mod bath_measure;
 mod bath_mix;
-mod bath_rate;
 mod bath_soak;
 pub mod book;
 pub mod book_look;
@@ -18,6 +20,7 @@ mod clump_pieces;
 mod clump_pots;
 mod clump_section;
 pub mod day_plan;
+pub mod door_notice;
 pub mod entry;
 pub mod entry_correct;
 pub mod falls_over;
@@ -34,6 +37,9 @@ pub mod lot_parts;
 pub mod lot_work;
 pub mod measures;
 pub mod mixes;
+mod mixing;
+mod mixing_pair;
+mod mixing_rate;
 mod names;
 pub mod new_lot;
 pub mod new_task;

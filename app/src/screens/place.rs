@@ -5,14 +5,16 @@ use velamen_core::command::{Command, PlaceTraits};
 use velamen_core::event::{Cover, Shade};
 use velamen_core::id::PlaceId;
 use velamen_core::season::Warmth;
+use velamen_core::shed_draft::area_cm2;
 use velamen_core::view::{place_label, walk_beside};
 
 use super::lot_parts::one_of;
 use super::place_seen::SeenInPlace;
+use super::reentry::PlaceBound;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::{Field, PlainAction, Screen, TopBack};
+use crate::ui::{Field, Keys, PlainAction, Screen, TopBack};
 use crate::words::{rejection, rooms, shed as words};
 
 /// A change of a place.
@@ -53,6 +55,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Book)
         >
+            <PlaceBound place />
             <div class="form">
                 <Name place />
                 <div class="pair">
@@ -60,6 +63,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
                     <PlainAction label=words::LATER.to_owned() on_press=step(false) busy=ledger.busy() />
                 </div>
                 <Traits place />
+                <Area place />
                 <PlainAction label=words::RETIRE.to_owned() on_press=retire busy=ledger.busy() />
             </div>
             <SeenInPlace place />
@@ -101,6 +105,45 @@ fn Name(place: PlaceId) -> impl IntoView {
         <Field label=words::PLACE_NAME value=shown on_input error max_chars=200 />
         {move || changed().then(|| view! {
             <PlainAction label=words::RENAME.to_owned() on_press=rename busy=ledger.busy() />
+        })}
+    }
+}
+
+/// The area that sprays are worked out by.
+#[component]
+fn Area(place: PlaceId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let key = format!("area-{place}");
+    let known = ledger.ask(move |state, _| {
+        let cm2 = state.facts().places.get(&place)?.area_cm2.get().copied()?;
+        Some(words::square_metres(cm2))
+    });
+    let draft = ledger.draft_at::<Option<String>>(key.clone());
+    let shown = Signal::derive(move || {
+        let typed = draft.get();
+        typed.unwrap_or_else(|| known.get().unwrap_or_default())
+    });
+    let error = RwSignal::new(String::new());
+    let typing = key.clone();
+    let on_input = Callback::new(move |text: String| {
+        error.set(String::new());
+        ledger.keep_draft(&typing, &Some(text));
+    });
+    let keep = Callback::new(move |()| match area_cm2(&shown.get_untracked()) {
+        None => error.set(words::NO_AREA.to_owned()),
+        Some(cm2) => {
+            let about = PlaceTraits {
+                area_cm2: Some(cm2),
+                ..PlaceTraits::default()
+            };
+            let act = set(place, None, None, about).ends_draft(key.clone());
+            ledger.act(act.otherwise(move |no| error.set(rejection::say(&no))));
+        }
+    });
+    view! {
+        <Field label=words::AREA hint=words::AREA_HINT value=shown on_input error unit="m²" keys=Keys::Decimal max_chars=24 />
+        {move || draft.get().is_some().then(|| view! {
+            <PlainAction label=words::KEEP_AREA.to_owned() on_press=keep busy=ledger.busy() />
         })}
     }
 }

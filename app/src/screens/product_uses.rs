@@ -2,11 +2,14 @@
 
 use leptos::prelude::*;
 use velamen_core::event::{AgentClass, Method};
+use velamen_core::id::ProductId;
 use velamen_core::label_draft::{LabelField, UseDraft, UseNumber};
+use velamen_core::view::treat::products;
 
 use super::product::InHand;
 use super::rate_field::RateField;
-use crate::ui::{Field, Keys, PlainAction, Several, Slat};
+use crate::ledger::Ledger;
+use crate::ui::{Field, Keys, PlainAction, Several, Slat, Toggle};
 use crate::words::{bath, product as words, treat};
 
 const METHODS: [Method; 6] = [
@@ -90,6 +93,7 @@ fn OneUse(hand: InHand, at: usize) -> impl IntoView {
             <Rates of />
             <Numbers of />
             <Sentences of />
+            <Beside of />
             <button type="button" class="quiet" on:click=remove>{move || words::remove_use(&title.get())}</button>
         </div>
     }
@@ -181,6 +185,48 @@ fn Sentences(of: Of) -> impl IntoView {
             value=note
             on_input=Callback::new(move |text| of.edit(|one| one.note = text))
             max_chars=4000
+        />
+    }
+}
+
+/// What the label allows in one tank with it, and whether it calls for airing.
+#[component]
+fn Beside(of: Of) -> impl IntoView {
+    let airing = of.part(|one| one.airing);
+    let own = of.hand.product;
+    let rows = Ledger::here().ask(move |state, _| {
+        let rows = products(state).into_iter();
+        rows.filter(|row| row.product != own)
+            .map(|row| (row.product, row.label_name))
+            .collect::<Vec<_>>()
+    });
+    let with = of.part(|one| one.mix_with.clone());
+    let partners = move || {
+        let rows = rows.get();
+        (!rows.is_empty()).then(|| {
+            let (ids, names): (Vec<ProductId>, Vec<String>) = rows.into_iter().unzip();
+            let ticked = {
+                let ids = ids.clone();
+                Memo::new(move |_| with.with(|with| places(&ids, with)))
+            };
+            view! {
+                <Several
+                    legend=words::MIX_WITH
+                    words=names
+                    ticked
+                    on_switch=Callback::new(move |at: usize| of.edit(|one| switch(&mut one.mix_with, ids.get(at))))
+                />
+            }
+        })
+    };
+    view! {
+        {partners}
+        <Toggle
+            label=words::CALLS_FOR_AIRING
+            on=airing
+            on_switch=Callback::new(move |on: bool| of.edit(|one| one.airing = on))
+            on_word=treat::YES
+            off_word=treat::NO
         />
     }
 }

@@ -2,11 +2,11 @@
 
 use chrono::NaiveDate;
 use leptos::prelude::*;
-use velamen_core::id::{ClumpId, LotId};
+use velamen_core::id::{ClumpId, LotId, PlaceId};
 use velamen_core::state::State;
 use velamen_core::time::{civil_day, minute_of_day};
 use velamen_core::view::place_label;
-use velamen_core::view::treat::{Bound, BoundWhat, bound};
+use velamen_core::view::reentry::{Bound, BoundWhat, bound, bound_lot};
 
 use crate::ledger::Ledger;
 use crate::screens::names;
@@ -24,6 +24,7 @@ pub(super) fn bound_name(state: &State, what: BoundWhat) -> String {
         BoundWhat::Place(place) => place_label(state.facts(), place)
             .map(|place| place.name)
             .unwrap_or_default(),
+        BoundWhat::TableAndTub => words::TABLE_AND_TUB.to_owned(),
     }
 }
 
@@ -36,13 +37,9 @@ pub(super) fn until(row: &Bound, today: NaiveDate) -> String {
     }
 }
 
-fn caution(what: BoundWhat) -> impl IntoView {
+fn caution(of: impl Fn(&State, i64) -> Option<Bound> + Send + Sync + 'static) -> impl IntoView {
     let ledger = Ledger::here();
-    let row = ledger.ask(move |state, at| {
-        bound(state, at.now_ms)
-            .into_iter()
-            .find(|row| row.what == what)
-    });
+    let row = ledger.ask(move |state, at| of(state, at.now_ms));
     move || {
         row.get().map(|row| {
             let until = until(&row, ledger.today());
@@ -51,14 +48,28 @@ fn caution(what: BoundWhat) -> impl IntoView {
     }
 }
 
+fn of(what: BoundWhat) -> impl Fn(&State, i64) -> Option<Bound> + Send + Sync + 'static {
+    move |state, now_ms| {
+        bound(state, now_ms)
+            .into_iter()
+            .find(|row| row.what == what)
+    }
+}
+
 /// The caution of a clump in work, while it holds.
 #[component]
 pub fn ClumpBound(clump: ClumpId) -> impl IntoView {
-    caution(BoundWhat::Clump(clump))
+    caution(of(BoundWhat::Clump(clump)))
 }
 
-/// The caution of a lot, while it holds.
+/// The caution of a lot, by itself or by the place it stands in, while it holds.
 #[component]
 pub fn LotBound(lot: LotId) -> impl IntoView {
-    caution(BoundWhat::Lot(lot))
+    caution(move |state, now_ms| bound_lot(state, lot, now_ms))
+}
+
+/// The caution of a place, while it holds.
+#[component]
+pub fn PlaceBound(place: PlaceId) -> impl IntoView {
+    caution(of(BoundWhat::Place(place)))
 }

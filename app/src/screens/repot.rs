@@ -12,6 +12,7 @@ use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::lot_parts::one_of;
 use crate::screens::open_clump::OPENING;
+use crate::screens::reentry::LotBound;
 use crate::screens::round::bench_row;
 use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, TrayTag};
 use crate::words::{clean, format, repot as words, rooms, task, told, trade};
@@ -161,5 +162,6 @@ fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
             />
             <span class="soft">{why}</span>
         </button>
+        <LotBound lot />
     }
 }

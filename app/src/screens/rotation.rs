@@ -2,11 +2,11 @@
 //! on the shelf would be a true change.
 
 use leptos::prelude::*;
-use velamen_core::bath::{BathFault, Rotated};
+use velamen_core::apply::{MixFault, Rotated};
 use velamen_core::id::LotId;
 use velamen_core::rotation::{Judged, Proposed, Target, Use, history};
 
-use super::bath::Tub;
+use super::mixing::Hand;
 use crate::ledger::Ledger;
 use crate::ui::drawing::{Bead, BeadKind, Beads};
 use crate::ui::{Field, Slat};
@@ -48,17 +48,18 @@ fn strip(line: &[Use], asked: Option<&Proposed>) -> impl IntoView + use<> {
     }
 }
 
-/// What goes into a bath, judged by what it had before.
-pub(super) fn bath_rotation(tub: Tub) -> impl IntoView {
+/// The plants chosen, judged by what they had before.
+pub(super) fn had_before(hand: Hand, targets: Memo<Vec<Target>>) -> impl IntoView {
     let rotated = Memo::new(move |_| {
-        let draft = tub.draft.get();
-        tub.ledger
-            .follow(|state, at| draft.rotated(state, at.today))
+        let (mixing, method) = (hand.mixing.get(), hand.method.get());
+        let targets = targets.get();
+        hand.ledger
+            .follow(|state, at| mixing.rotated(state, method, &targets, at.today))
     });
     let advised = Memo::new(move |_| {
         rotated.with(|rotated| rotated.as_ref().is_some_and(Rotated::is_advised_against))
     });
-    let reason = tub.part(|draft| draft.rotation_reason.clone());
+    let reason = hand.part(|mixing| mixing.rotation_reason.clone());
     let said = move || {
         let rotated = rotated.get()?;
         let unknown = (!rotated.new.unknown.is_empty()).then(|| {
@@ -85,8 +86,8 @@ pub(super) fn bath_rotation(tub: Tub) -> impl IntoView {
                         label=words::REASON
                         hint=words::REASON_HINT
                         value=reason
-                        on_input=Callback::new(move |text| tub.change(|draft| draft.rotation_reason = text))
-                        error=tub.says(|fault| *fault == BathFault::NoRotationReason)
+                        on_input=Callback::new(move |text| hand.change(|mixing| mixing.rotation_reason = text))
+                        error=hand.says(|fault| *fault == MixFault::NoRotationReason)
                         max_chars=1000
                     />
                 </div>

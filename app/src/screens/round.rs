@@ -4,23 +4,26 @@ use leptos::prelude::*;
 use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
+use velamen_core::view::reentry::{Bound, BoundWhat, bound};
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
 
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::answers::{answer, glyph};
+use crate::screens::reentry::until;
 use crate::ui::{
     Glyph, Lesson, PlainAction, PlainLink, PlantNameRuns, Screen, Sheet, Slat, Stake, TrayTag,
     WorkRow, WorkState,
 };
-use crate::words::{format, rooms, round as words, task, told, trade};
+use crate::words::{apply, format, rooms, round as words, task, told, trade};
 
 /// The Round of today.
 #[component]
 pub fn Round() -> impl IntoView {
     let ledger = Ledger::here();
     let view = ledger.ask(|state, at| (round(state, at.today), state.facts().lots.is_empty()));
+    let marks = ledger.ask(|state, at| bound(state, at.now_ms));
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
     let over = Signal::derive(move || format::long_day(ledger.today()));
     let side = move || {
@@ -43,10 +46,11 @@ pub fn Round() -> impl IntoView {
         let (view, no_lots) = view.get();
         let bench = view.on_the_bench.into_iter().map(bench_row).collect_view();
         let empty = view.stops.is_empty();
+        let marks = marks.get();
         let stops = view
             .stops
             .into_iter()
-            .map(|shown| stop(ledger, shown, opened))
+            .map(|shown| stop(ledger, shown, opened, &marks))
             .collect_view();
         let lesson = if no_lots {
             Some(view! {
@@ -101,7 +105,21 @@ pub(super) fn bench_row(row: BenchRow) -> impl IntoView {
     }
 }
 
-fn stop(ledger: Ledger, stop: Stop, opened: RwSignal<Option<Row>>) -> impl IntoView {
+fn stop(
+    ledger: Ledger,
+    stop: Stop,
+    opened: RwSignal<Option<Row>>,
+    marks: &[Bound],
+) -> impl IntoView + use<> {
+    let kept_out = stop.place.as_ref().and_then(|place| {
+        marks
+            .iter()
+            .find(|row| row.what == BoundWhat::Place(place.place))
+    });
+    let kept_out = kept_out.map(|row| {
+        let until = until(row, ledger.today());
+        view! { <p class="warn">{apply::place_bound(&row.label_name, &until)}</p> }
+    });
     let name = stop
         .place
         .map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name);
@@ -113,17 +131,23 @@ fn stop(ledger: Ledger, stop: Stop, opened: RwSignal<Option<Row>>) -> impl IntoV
     let rows = stop
         .rows
         .into_iter()
-        .map(|row| work_row(ledger, row, opened))
+        .map(|row| work_row(ledger, row, opened, marks))
         .collect_view();
     view! {
         <section>
             <Slat name note />
+            {kept_out}
             {rows}
         </section>
     }
 }
 
-fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl IntoView {
+fn work_row(
+    ledger: Ledger,
+    row: Row,
+    opened: RwSignal<Option<Row>>,
+    marks: &[Bound],
+) -> impl IntoView + use<> {
     let today = ledger.today();
     let (state, unit) = match row.state {
         RowState::Late { days } => {
@@ -169,7 +193,20 @@ fn work_row(ledger: Ledger, row: Row, opened: RwSignal<Option<Row>>) -> impl Int
     let wash = row.washes_up.then(|| {
         view! { <PlainLink href=Route::Wash.href() label=crate::words::clean::WASH /> }
     });
+    let hands_off = marks
+        .iter()
+        .filter(|mark| {
+            row.lots
+                .iter()
+                .any(|lot| mark.what == BoundWhat::Lot(lot.lot))
+        })
+        .max_by_key(|mark| mark.until_ms)
+        .map(|mark| {
+            let until = until(mark, today);
+            view! { <p class="warn">{apply::lots_bound(&mark.label_name, &until)}</p> }
+        });
     let body = view! {
+        {hands_off}
         {wash}
         {lots}
         {(more > 0).then(|| view! { <span class="more">{format!("+{more}")}</span> })}

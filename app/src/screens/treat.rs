@@ -1,9 +1,13 @@
 //! The Treat room: baths in hand, what lies drying, what is not to be touched yet, and what is on record.
 
 use leptos::prelude::*;
+use velamen_core::apply::ApplyDraft;
+use velamen_core::id::TreatmentId;
+use velamen_core::view::reentry::bound_in_short;
 use velamen_core::view::shed;
-use velamen_core::view::treat::{bound, treated};
+use velamen_core::view::treat::treated;
 
+use super::apply;
 use super::bath::{Wanted, in_hand, to_a_bath};
 use super::bath_load::DryingTable;
 use super::reentry::{bound_name, until};
@@ -12,7 +16,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::names::sentence;
 use crate::ui::{Bottle, MainAction, PlainLink, Screen, Slat};
-use crate::words::{bath, format, record, rooms, treat as words};
+use crate::words::{apply as apply_words, bath, format, record, rooms, treat as words};
 
 /// Treatments shown.
 const SHOWN: usize = 30;
@@ -48,7 +52,7 @@ pub fn Treat() -> impl IntoView {
     let make = Callback::new(move |()| to_a_bath(ledger, Wanted::default()));
     let actions = move || {
         view! {
-            <PlainLink href=Route::TreatRecord.href() label=words::RECORD />
+            <PlainLink href=Route::Apply.href() label=apply_words::ANOTHER_WAY />
             <MainAction label=bath::MAKE.to_owned() on_press=make />
         }
     };
@@ -60,6 +64,7 @@ pub fn Treat() -> impl IntoView {
             <Safety />
             <Slat name=words::ON_RECORD />
             {rows}
+            <p class="edge"><a href=Route::TreatRecord.href()>{words::RECORD}</a></p>
             <p class="edge"><a href=Route::RecordLog.href()>{record::OPEN}</a></p>
         </Screen>
     }
@@ -70,12 +75,28 @@ pub fn Treat() -> impl IntoView {
 fn InHand() -> impl IntoView {
     let ledger = Ledger::here();
     let baths = Memo::new(move |_| in_hand(ledger));
-    move || {
+    let work = ledger.draft::<ApplyDraft>(apply::DRAFT);
+    let work = Memo::new(move |_| work.with(|work| work.method.map(|_| work.clone())));
+    let one = move || {
+        let draft = work.get()?;
+        let name = ledger.follow(|state, _| {
+            let known = state.facts().products.get(&draft.mixing.product?);
+            known.map(|product| product.label_name.or_default())
+        });
+        let note = apply_words::in_hand(draft.method);
+        Some(view! {
+            <Slat name=apply_words::IN_HAND />
+            <a class="pick" href=Route::Apply.href()>
+                <Bottle name=name.unwrap_or_default() note />
+            </a>
+        })
+    };
+    let baths = move || {
         let baths = baths.get();
         (!baths.is_empty()).then(|| {
             let rows = baths.into_iter().map(|(number, draft)| {
                 let name = ledger.follow(|state, _| {
-                    let known = state.facts().products.get(&draft.product?);
+                    let known = state.facts().products.get(&draft.mixing.product?);
                     known.map(|product| product.label_name.or_default())
                 });
                 let name = name.unwrap_or_else(|| bath::MAKE.to_owned());
@@ -87,6 +108,10 @@ fn InHand() -> impl IntoView {
             });
             view! { <Slat name=bath::IN_HAND /> {rows.collect_view()} }
         })
+    };
+    view! {
+        {one}
+        {baths}
     }
 }
 
@@ -95,16 +120,16 @@ fn InHand() -> impl IntoView {
 fn HandsOff() -> impl IntoView {
     let ledger = Ledger::here();
     let rows = ledger.ask(|state, at| {
-        let mut lines: Vec<(String, String, Vec<String>)> = Vec::new();
-        for row in bound(state, at.now_ms) {
+        let mut lines: Vec<(String, String, Vec<String>, TreatmentId)> = Vec::new();
+        for row in bound_in_short(state, at.now_ms) {
             let until = until(&row, at.today);
             let name = bound_name(state, row.what);
             match lines
                 .iter_mut()
-                .find(|(label, then, _)| *label == row.label_name && *then == until)
+                .find(|(label, then, ..)| *label == row.label_name && *then == until)
             {
-                Some((.., names)) => names.push(name),
-                None => lines.push((row.label_name, until, vec![name])),
+                Some((_, _, names, _)) => names.push(name),
+                None => lines.push((row.label_name, until, vec![name], row.treatment)),
             }
         }
         lines
@@ -112,8 +137,14 @@ fn HandsOff() -> impl IntoView {
     move || {
         let rows = rows.get();
         (!rows.is_empty()).then(|| {
-            let rows = rows.into_iter().map(|(label, until, names)| {
-                view! { <p class="warn"><strong>{names.join(", ")}</strong> " · " {bath::bound(&label, &until)}</p> }
+            let rows = rows.into_iter().map(|(label, until, names, treatment)| {
+                let paper = Route::DoorNotice(treatment).href();
+                view! {
+                    <p class="warn">
+                        <strong>{names.join(", ")}</strong> " · " {bath::bound(&label, &until)} " "
+                        <a href=paper>{apply_words::notice::OPEN}</a>
+                    </p>
+                }
             });
             view! { <Slat name=bath::BOUND /> {rows.collect_view()} }
         })

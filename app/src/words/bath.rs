@@ -1,11 +1,12 @@
 //! A bath's own words. The cautions are common practice, no source, unless a label or local rule says more.
 
 use velamen_core::bath::{BathFault, Side, TubFault, TubShape};
+use velamen_core::event::Method;
 use velamen_core::potting::PottingRejection;
 use velamen_core::quantity::{Amount, QuantityError};
 
 use super::format::{self, counted};
-use super::treat::rate_fault;
+use super::mixing;
 
 pub const MAKE: &str = "Make a bath";
 pub const IN_HAND: &str = "Baths in hand";
@@ -21,10 +22,6 @@ pub const PHOTO: &str = "Photograph of the label";
 pub const PHOTO_HINT: &str = "The rest can be typed from it later.";
 pub const TO_THE_SHELF: &str = "Put it on the shelf";
 pub const ON_THE_SHELF: &str = "bottle on the shelf";
-pub const LABEL_SAYS: &str = "Does its label name dipping?";
-pub const NAMES_DIPPING: &str = "Yes, dipping";
-pub const SILENT: &str = "No, it is silent";
-pub const SILENT_WARNING: &str = "A spray's rate and time do not carry over to a dip, and local rules may forbid it. Ask the maker or an adviser; test pieces first.";
 pub const REASON: &str = "Why it is done all the same";
 pub const SOAK: &str = "Minutes in it";
 pub const SOAK_OF_LABEL: &str = "As its label says.";
@@ -80,6 +77,7 @@ pub const EMPTY_HOW: &str = "Fresh each day. Spent bath goes where its label and
 pub const EMPTIED: &str = "It is empty";
 pub const GIVE_UP: &str = "Give this bath up";
 pub const KEEP: &str = "Keep it";
+pub const TABLE_AND_TUB: &str = "Drying table and tub";
 pub const BOUND: &str = "Hands off until";
 pub const BATH: &str = "A bath first";
 pub const SAME_MIX: &str = "The mixture of an earlier bath; nothing was measured anew.";
@@ -259,32 +257,11 @@ pub fn in_water(amount: &str, unit: &str, litres: &str) -> String {
 #[must_use]
 pub fn fault(fault: &BathFault) -> String {
     match fault {
-        BathFault::NoProduct => "Choose the bottle.".to_owned(),
-        BathFault::NoRate => {
-            "Type the label's rate: without it nothing can be measured.".to_owned()
-        }
-        BathFault::BadRate(fault) => rate_fault(fault),
-        BathFault::RateByArea => {
-            "That rate is for an area. A tub needs the label's rate for an amount of water."
-                .to_owned()
-        }
-        BathFault::NoContent => "The rate counts the active: type how much of it is in the product, at its label in the Shed.".to_owned(),
-        BathFault::AboveLabel { most_typed } => {
-            format!("That is stronger than the label allows: {most_typed} is the most.")
-        }
-        BathFault::NotTheLabels { most_typed } => {
-            format!("Write the rate as the label counts it: {most_typed}.")
-        }
-        BathFault::NoAgent => "Say what it is against.".to_owned(),
-        BathFault::DippingNotSaid => "Say whether the label names dipping.".to_owned(),
-        BathFault::NoReason => {
-            "The label is silent on dipping: write why it is done all the same.".to_owned()
-        }
+        BathFault::Mix(fault) => mixing::fault(fault, Method::Bath),
         BathFault::NoSoak => "Say how many minutes they lie in it.".to_owned(),
         BathFault::SoakTooLong => "Two days is the longest a soak may last.".to_owned(),
         BathFault::Tub(fault) => tub(fault),
         BathFault::NothingIn => "Pick what goes in: pieces on the bench, or a lot.".to_owned(),
-        BathFault::NoRotationReason => super::rotation::NO_REASON.to_owned(),
         BathFault::NotSoaking => "Nothing lies in it.".to_owned(),
         BathFault::VirusShared => "A virus is suspected in what you chose: it goes into no bath that others share. Give it a fresh one of its own, thrown out after it.".to_owned(),
         BathFault::AfterVirus => "A virus suspect lay in this bath: nothing more goes in. Empty the tub.".to_owned(),

@@ -3,6 +3,7 @@
 //! Plain English, the trade's own words, short. One file per theme; a further language is a further set of files.
 
 pub mod apart;
+pub mod apply;
 pub mod bath;
 pub mod bath_life;
 pub mod book;
@@ -14,6 +15,7 @@ pub mod files;
 pub mod format;
 pub mod logger;
 pub mod measure;
+pub mod mixing;
 pub mod origins;
 pub mod outlook;
 pub mod photo;

@@ -22,6 +22,8 @@ pub fn table(table: Table) -> &'static str {
         Table::Sanitizers => "What disinfects",
         Table::Units => "Units",
         Table::Actives => "Active ingredients",
+        Table::Never => "Never together",
+        Table::Airing => "Airing after a spray",
         Table::Courses => "Roots, rest and cool nights",
         Table::Assumed => "Assumed where you have not said",
     }
@@ -47,6 +49,8 @@ pub fn row(row: &Row) -> String {
         Row::Class(class) => (*class).to_owned(),
         Row::Protocol(key) => book::protocol(key),
         Row::Unit(name) | Row::Active(name) => (*name).to_owned(),
+        Row::Pair(pair) => super::mixing::pair_in_short(pair),
+        Row::Airing(how) => super::apply::airing(*how),
         Row::Sanitizer(key) => super::clean::agent(key),
         Row::Cleaned(object) => super::clean::object(*object).to_owned(),
         Row::Assumed(Assumed::Settling { permille }) => {

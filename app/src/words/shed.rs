@@ -18,6 +18,10 @@ pub const PHONE: &str = "This phone";
 pub const ADD_PLACE: &str = "Add this place";
 pub const PLACE_NAME: &str = "Name of the place";
 pub const PLACE_ADDED: &str = "place added";
+pub const AREA: &str = "Area of the benches";
+pub const AREA_HINT: &str = "For sprays by the area.";
+pub const KEEP_AREA: &str = "Keep the area";
+pub const NO_AREA: &str = "Type an area: 12, 12.5 m², 130 ft².";
 pub const RENAME: &str = "Keep this name";
 pub const EARLIER: &str = "Earlier on the walk";
 pub const LATER: &str = "Later on the walk";
@@ -320,4 +324,10 @@ pub fn stone_holds(stone: &str) -> String {
 
 fn degrees(cdeg: i32) -> String {
     format!("{} degrees", (cdeg + 50) / 100)
+}
+
+/// Square centimetres as square metres: "12.5".
+#[must_use]
+pub fn square_metres(cm2: u32) -> String {
+    super::format::measured(i64::from(cm2) / 10, "", "").0
 }

@@ -28,6 +28,12 @@ pub struct LabelFor {
     pub soak_s: Option<u32>,
     pub reentry_h: Option<u32>,
     pub gear: String,
+    /// It calls for airing after a spray.
+    pub airing: bool,
+    /// Products it allows in one tank with it.
+    pub mix_with: Vec<ProductId>,
+    /// What it must not meet, in the label's own words.
+    pub never_with: String,
 }
 
 /// The uses of a product in force.
@@ -63,6 +69,9 @@ pub fn label_for(product: &Product, method: Method) -> LabelFor {
             soak_s: found.soak_s,
             reentry_h: found.reentry_h.or(reentry),
             gear: found.gear.clone(),
+            airing: found.airing,
+            mix_with: found.mix_with.clone(),
+            never_with: found.never_with.clone(),
         },
         None => LabelFor {
             named,

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::command::{RecordFinding, RecordTreatment};
+use crate::command::{RecordFinding, RecordTreatment, TankPartner};
 use crate::event::*;
 use crate::id::{FindingId, LotId, NoteTaskId, PlaceId, Subject, TreatmentId};
 use crate::limits;
@@ -83,12 +83,14 @@ impl Desk<'_> {
             amount_ul: record.amount_ul,
             amount_mg: record.amount_mg,
             same_mix_as: record.same_mix_as,
+            tank_with: None,
             started_ms: record.started_ms,
             ended_ms: record.ended_ms,
             soak_s: record.soak_s,
             soaked_s: record.soaked_s,
             soak_own: record.soak_own,
             until_ms: record.until_ms,
+            airing: record.airing,
             person: Self::short(Input::Person, &record.person)?,
             licence: Self::short(Input::Person, &record.licence)?,
             gear: Self::note(&record.gear)?,
@@ -97,8 +99,43 @@ impl Desk<'_> {
             reason: Self::note(&record.reason)?,
             note: Self::note(&record.note)?,
         };
-        self.push(event);
-        Ok(())
+        let place = event.place;
+        let lot = match event.parts.as_slice() {
+            [TreatedPart::Lot { lot, .. }] => Some(*lot),
+            _ => None,
+        };
+        if let Some(partner) = record.tank {
+            let partner = self.of_one_tank(*partner, &event)?;
+            self.push(event);
+            self.push(partner);
+        } else {
+            self.push(event);
+        }
+        match record.then {
+            Some(next) => self.note_task(None, next.text, next.due_on, None, lot, place),
+            None => Ok(()),
+        }
+    }
+
+    /// The second product of one tank: for the same parts at the same time, with its own amount.
+    fn of_one_tank(&mut self, partner: TankPartner, first: &Treated) -> Result<Treated, Rejection> {
+        let mut product = partner.product;
+        product.label_name = Self::needed(Input::Name, &product.label_name)?;
+        for text in [&product.registration, &product.rate_typed, &product.batch] {
+            Self::short(Input::Text, text)?;
+        }
+        Ok(Treated {
+            treatment: TreatmentId(self.thing()),
+            against: partner.against,
+            aim: partner.aim,
+            product,
+            amount_ul: partner.amount_ul,
+            amount_mg: partner.amount_mg,
+            same_mix_as: partner.same_mix_as,
+            tank_with: Some(first.treatment),
+            reason: Self::note(&partner.reason)?,
+            ..first.clone()
+        })
     }
 
     pub(super) fn record_finding(&mut self, record: RecordFinding) -> Done {

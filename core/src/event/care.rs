@@ -63,6 +63,17 @@ pub enum Aim {
     Preventing,
 }
 
+/// How a closed house is aired after a spray before anybody goes in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Airing {
+    Fans,
+    /// Roof and side vents open, no fan.
+    Vents,
+    /// Left shut, then opened.
+    Shut,
+}
+
 /// One active ingredient with its content and mode-of-action codes, copied from the label.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -112,6 +123,15 @@ pub enum TreatedPart {
     },
 }
 
+impl TreatedPart {
+    #[must_use]
+    pub const fn plants(&self) -> u32 {
+        match self {
+            Self::Lot { plants, .. } | Self::Pieces { plants, .. } => *plants,
+        }
+    }
+}
+
 /// A treatment was carried out. Carries the superset of what records are asked to hold.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -137,6 +157,9 @@ pub struct Treated {
     /// Nothing was measured anew: it went into the mixture made for this earlier treatment.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub same_mix_as: Option<TreatmentId>,
+    /// Mixed into the same tank as the product of this treatment.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tank_with: Option<TreatmentId>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub started_ms: Option<i64>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -152,6 +175,9 @@ pub struct Treated {
     /// Nobody goes near before this instant, as shown then.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub until_ms: Option<i64>,
+    /// How the house was to be aired, where that is asked.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub airing: Option<Airing>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub person: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]

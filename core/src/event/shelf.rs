@@ -11,6 +11,7 @@ use crate::reference::taxa::Group;
 use crate::season::{Warmth, Window};
 
 use super::care::{ActiveCopy, AgentClass, Method};
+use super::is_default;
 
 /// Whether a place is under a roof.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -130,6 +131,12 @@ pub struct LabelUse {
     /// What it must not meet, as the label says.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub never_with: String,
+    /// Products the label allows in one tank with it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub mix_with: Vec<ProductId>,
+    /// It calls for airing after it: a mist, a fog, or a respirator asked for.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub airing: bool,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }

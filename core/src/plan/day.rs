@@ -16,8 +16,8 @@ use crate::task::TaskKind;
 use crate::task::derive::Task;
 use crate::time::days_between;
 use crate::view::PlaceLabel;
+use crate::view::reentry::{Bound, BoundWhat, bound};
 use crate::view::round::{RoundView, Row, RowState, round};
-use crate::view::treat::{Bound, BoundWhat, bound};
 
 use super::choose::{Job, choose};
 use super::minutes::{BATH_TENTHS, BENCH_TENTHS, Learned, OWN_TENTHS, WALK_TENTHS, learned_bench};
@@ -201,7 +201,7 @@ fn binding<'a>(bound: &'a [Bound], task: &Task) -> Option<&'a Bound> {
         .filter(|row| match row.what {
             BoundWhat::Lot(lot) => task.lot == Some(lot),
             BoundWhat::Place(place) => task.place == Some(place),
-            BoundWhat::Clump(_) => false,
+            BoundWhat::Clump(_) | BoundWhat::TableAndTub => false,
         })
         .max_by_key(|row| row.until_ms)
 }

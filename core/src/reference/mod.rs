@@ -3,8 +3,10 @@
 //! They are defaults a grower edits, never facts that bind: the label and the grower's own measurements come first.
 
 pub mod actives;
+pub mod airing;
 pub mod courses;
 pub mod media;
+pub mod never;
 pub mod pots;
 pub mod protocols;
 pub mod sanitizers;

@@ -13,6 +13,7 @@ pub mod origins;
 pub mod potting;
 pub mod protocol;
 pub mod questions;
+pub mod reentry;
 pub mod repot;
 pub mod round;
 pub mod shed;

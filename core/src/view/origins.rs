@@ -2,10 +2,10 @@
 //!
 //! Rows of one source stand together; each table says everything it holds.
 
-use crate::event::Object;
+use crate::event::{Airing, Object};
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
-use crate::reference::{actives, courses, media, pots, protocols, sanitizers};
+use crate::reference::{actives, airing, courses, media, never, pots, protocols, sanitizers};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -25,6 +25,10 @@ pub enum Table {
     Units,
     /// Active ingredients: codes, groups, what they act on.
     Actives,
+    /// What must never meet.
+    Never,
+    /// How a house is aired after a spray.
+    Airing,
     /// Roots, rest and cool nights of a group.
     Courses,
     /// What is assumed where the grower has not said.
@@ -32,7 +36,7 @@ pub enum Table {
 }
 
 impl Table {
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -44,6 +48,8 @@ impl Table {
         Self::Actives,
         Self::Courses,
         Self::Assumed,
+        Self::Never,
+        Self::Airing,
     ];
 }
 
@@ -84,6 +90,9 @@ pub enum Row {
     Cleaned(Object),
     Unit(&'static str),
     Active(&'static str),
+    /// Two kinds that must not meet.
+    Pair(&'static never::Pair),
+    Airing(Airing),
     Assumed(Assumed),
 }
 
@@ -169,6 +178,14 @@ fn rows(table: Table) -> Vec<(String, Row)> {
         Table::Actives => actives::all()
             .map(|row| (row.sources(), Row::Active(row.name)))
             .collect(),
+        Table::Never => never::PAIRS
+            .iter()
+            .map(|pair| of(pair.source, Row::Pair(pair)))
+            .collect(),
+        Table::Airing => airing::AIRINGS
+            .iter()
+            .map(|row| of(row.source, Row::Airing(row.how)))
+            .collect(),
         Table::Courses => courses::sources()
             .map(|(group, source)| {
                 let genera = &[];
@@ -218,6 +235,8 @@ mod tests {
         assert_eq!(counts[8], actives::all().count());
         assert_eq!(counts[9], courses::sources().count());
         assert_eq!(counts[0], taxa::groups().len());
+        assert_eq!(counts[11], never::PAIRS.len());
+        assert_eq!(counts[12], airing::AIRINGS.len());
     }
 
     #[test]

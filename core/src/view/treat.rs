@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use crate::bath::uses;
-use crate::event::{ActiveCopy, AgentClass, Event, Method, PieceClass, TreatedPart};
-use crate::id::{ClumpId, EntryRef, FindingId, LotId, PlaceId, ProductId};
+use crate::event::{ActiveCopy, AgentClass, Event, PieceClass};
+use crate::id::{ClumpId, EntryRef, FindingId, ProductId};
 use crate::label_draft::content_of;
 use crate::quantity::{ContentBy, Rate, RateKind, Ratio};
 use crate::state::{Product, State};
@@ -169,79 +169,6 @@ pub fn active_mg_per_l(actives: &[ActiveCopy], rate: &Rate) -> Vec<(String, i64)
             Some((active.name.clone(), mg.round_i64()?))
         })
         .collect()
-}
-
-/// Something nobody goes near yet.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Bound {
-    pub what: BoundWhat,
-    pub label_name: String,
-    pub until_ms: i64,
-    /// Of the phone that recorded it, for the time of day.
-    pub off_min: i16,
-}
-
-/// What is bound: a dip binds the treated plants, a spray the place.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum BoundWhat {
-    Lot(LotId),
-    Clump(ClumpId),
-    Place(PlaceId),
-}
-
-/// All that is bound at an instant, the longest last. Pieces that were potted meanwhile are bound as the lot they
-/// became.
-#[must_use]
-pub fn bound(state: &State, now_ms: i64) -> Vec<Bound> {
-    let facts = state.facts();
-    let mut found: BTreeMap<BoundWhat, Bound> = BTreeMap::new();
-    for treatment in facts.treatments.values() {
-        let Some(until_ms) = treatment.event.until_ms.filter(|until| *until > now_ms) else {
-            continue;
-        };
-        let mut what: Vec<BoundWhat> = Vec::new();
-        for part in &treatment.event.parts {
-            match part {
-                TreatedPart::Lot { lot, .. } => what.push(BoundWhat::Lot(*lot)),
-                TreatedPart::Pieces { clump, class, .. } => {
-                    if let Some(known) = facts.clumps.get(clump) {
-                        if known.is_open() {
-                            what.push(BoundWhat::Clump(*clump));
-                        }
-                        let of_class = known.lots.iter().filter(|lot| {
-                            facts
-                                .lots
-                                .get(lot)
-                                .is_some_and(|lot| lot.class == Some(*class))
-                        });
-                        what.extend(of_class.map(|lot| BoundWhat::Lot(*lot)));
-                    }
-                }
-            }
-        }
-        if matches!(treatment.event.method, Method::Spray | Method::Drench) {
-            what.extend(treatment.event.place.map(BoundWhat::Place));
-        }
-        let off_min = state
-            .log()
-            .entry(treatment.entry)
-            .map_or(0, |entry| entry.header.off_min);
-        for what in what {
-            let bound = Bound {
-                what,
-                label_name: treatment.event.product.label_name.clone(),
-                until_ms,
-                off_min,
-            };
-            match found.get(&what) {
-                Some(known) if known.until_ms >= until_ms => {}
-                _ => drop(found.insert(what, bound)),
-            }
-        }
-    }
-    let mut rows: Vec<Bound> = found.into_values().collect();
-    rows.sort_by_key(|row| (row.until_ms, row.what));
-    rows
 }
 
 /// Pieces on the drying table: out of a bath and not potted yet.

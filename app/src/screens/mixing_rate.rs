@@ -1,17 +1,17 @@
-//! The rate of a bath within its label's range, and the way to the label itself.
+//! The rate of a mixture within its label's range, and the way to the label itself.
 
 use leptos::prelude::*;
-use velamen_core::bath::BathFault;
+use velamen_core::apply::MixFault;
 
-use super::bath::Tub;
+use super::mixing::Hand;
 use super::rate_field::RateField;
 use crate::route::Route;
 use crate::ui::{Field, PlainLink};
 use crate::words::{bath, product as words};
 
 /// The bottle's label in the Shed.
-pub(super) fn label_link(tub: Tub) -> impl IntoView {
-    let product = tub.part(|draft| draft.product);
+pub(super) fn label_link(hand: Hand) -> impl IntoView {
+    let product = hand.part(|mixing| mixing.product);
     move || {
         product.get().map(
             |id| view! { <PlainLink href=Route::Product(id).href() label=words::TO_THE_LABEL /> },
@@ -20,20 +20,22 @@ pub(super) fn label_link(tub: Tub) -> impl IntoView {
 }
 
 /// Another rate where the label gives one, never above its highest; and the batch, for the record.
-pub(super) fn own_rate(tub: Tub, no_rate: Memo<bool>) -> impl IntoView {
-    let rate = tub.part(|draft| draft.rate.clone());
+pub(super) fn own_rate(hand: Hand, no_rate: Memo<bool>) -> impl IntoView {
+    let rate = hand.part(|mixing| mixing.rate.clone());
     let range = Memo::new(move |_| {
-        let draft = tub.draft.get();
-        tub.ledger.follow(|state, _| draft.label_range(state))
+        let (mixing, method) = (hand.mixing.get(), hand.method.get());
+        hand.ledger
+            .follow(|state, _| mixing.label_range(state, method))
     });
     let weak = Memo::new(move |_| {
-        let draft = tub.draft.get();
-        tub.ledger.follow(|state, _| draft.below_label(state))
+        let (mixing, method) = (hand.mixing.get(), hand.method.get());
+        hand.ledger
+            .follow(|state, _| mixing.below_label(state, method))
     });
-    let refused = tub.says(|fault| {
+    let refused = hand.says(|fault| {
         matches!(
             fault,
-            BathFault::AboveLabel { .. } | BathFault::NotTheLabels { .. } | BathFault::BadRate(_)
+            MixFault::AboveLabel { .. } | MixFault::NotTheLabels { .. } | MixFault::BadRate(_)
         )
     });
     let hint = Memo::new(move |_| {
@@ -46,21 +48,21 @@ pub(super) fn own_rate(tub: Tub, no_rate: Memo<bool>) -> impl IntoView {
                     label=words::OWN_RATE
                     hint=hint.get()
                     value=rate
-                    on_input=Callback::new(move |text| tub.change(|draft| draft.rate = text))
+                    on_input=Callback::new(move |text| hand.change(|mixing| mixing.rate = text))
                     error=refused
                 />
                 {move || weak.get().then(|| view! { <p class="warn">{words::BELOW}</p> })}
             }
         })
     };
-    let batch = tub.part(|draft| draft.batch.clone());
+    let batch = hand.part(|mixing| mixing.batch.clone());
     view! {
         {field}
         <Field
             label=words::BATCH
             hint=words::BATCH_HINT
             value=batch
-            on_input=Callback::new(move |text| tub.change(|draft| draft.batch = text))
+            on_input=Callback::new(move |text| hand.change(|mixing| mixing.batch = text))
             max_chars=200
         />
     }

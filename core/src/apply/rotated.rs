@@ -1,13 +1,13 @@
-//! A bath judged by what the pieces had before: advice with its reason, and the grower's own reason to go on.
+//! A product judged by what the plants had before: advice with its reason, and the grower's own reason to go on.
 
 use chrono::NaiveDate;
 
-use super::{BathDraft, BathFault};
+use super::{MixFault, Mixing, TankFault};
 use crate::event::Method;
 use crate::rotation::{Judged, Proposed, Target, TrueChange, judge, proposed, true_changes};
 use crate::state::State;
 
-/// What is said of a bath's product for what goes in.
+/// What is said of a product for the plants chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Rotated {
     pub new: Proposed,
@@ -25,49 +25,56 @@ impl Rotated {
     }
 }
 
-impl BathDraft {
+impl Mixing {
     /// What is said for the lots and pieces chosen; `None` before product and target are known, or nothing is chosen.
     #[must_use]
-    pub fn rotated(&self, state: &State, today: NaiveDate) -> Option<Rotated> {
-        let targets: Vec<Target> = self.parts(state).iter().map(Target::from).collect();
+    pub fn rotated(
+        &self,
+        state: &State,
+        method: Method,
+        targets: &[Target],
+        today: NaiveDate,
+    ) -> Option<Rotated> {
         if targets.is_empty() {
             return None;
         }
-        let new = proposed(state, self.product?, Method::Bath, self.against?, today)?;
-        let judged = judge(state, &targets, &new);
+        let new = proposed(state, self.product?, method, self.against?, today)?;
+        let judged = judge(state, targets, &new);
         let mut rotated = Rotated {
             new,
             judged,
             changes: Vec::new(),
         };
         if rotated.is_advised_against() {
-            rotated.changes = true_changes(state, &targets, &rotated.new, Method::Bath);
+            rotated.changes = true_changes(state, targets, &rotated.new, method);
         }
         Some(rotated)
     }
 
-    /// Lets the bath go on: what is advised against wants a reason, and a reason for nothing is dropped.
+    /// Lets it go on: what is advised against wants a reason, and a reason for nothing is dropped.
     ///
     /// # Errors
-    /// [`BathFault::NoRotationReason`].
-    pub fn go_on_rotated(&mut self, state: &State, today: NaiveDate) -> Result<(), BathFault> {
+    /// [`MixFault::NoRotationReason`].
+    pub fn go_on_rotated(
+        &mut self,
+        state: &State,
+        method: Method,
+        targets: &[Target],
+        today: NaiveDate,
+    ) -> Result<(), MixFault> {
         let advised = self
-            .rotated(state, today)
+            .rotated(state, method, targets, today)
             .is_some_and(|rotated| rotated.is_advised_against());
         if !advised {
             self.rotation_reason.clear();
         } else if self.rotation_reason.trim().is_empty() {
-            return Err(BathFault::NoRotationReason);
+            return Err(MixFault::NoRotationReason);
         }
-        Ok(())
+        match self.partner.as_mut() {
+            None => Ok(()),
+            Some(partner) => partner
+                .go_on_rotated(state, method, targets, today)
+                .map_err(|fault| MixFault::Tank(TankFault::Mix(Box::new(fault)))),
+        }
     }
-}
-
-/// Several reasons as one text, each a paragraph.
-pub(super) fn reasons(each: [&str; 2]) -> String {
-    let said = each
-        .into_iter()
-        .map(str::trim)
-        .filter(|one| !one.is_empty());
-    said.collect::<Vec<_>>().join("\n")
 }
