@@ -142,7 +142,7 @@ pub fn Apply() -> impl IntoView {
 /// Which way; a bath has screens of its own.
 fn how(work: Work) -> impl IntoView {
     let ways = std::iter::once(Method::Bath).chain(ApplyDraft::METHODS);
-    let rows = ways.map(|method| {
+    let rows = ways.map(move |method| {
         let take = move |_| {
             if method == Method::Bath {
                 work.ledger.drop_draft(DRAFT);

@@ -236,7 +236,7 @@ pub(super) fn worked(work: Work) -> impl IntoView {
         Measured::Mixed(mixture) => Some(mixture.water),
         Measured::AsItIs(_) => None,
     });
-    let rows = move || {
+    move || {
         let view = match measured.get()? {
             Measured::AsItIs(amount) => {
                 let (figure, unit) = bath::amount(amount);
@@ -266,6 +266,5 @@ pub(super) fn worked(work: Work) -> impl IntoView {
                 <p class="strong">{bath::LAW}</p>
             </div>
         })
-    };
-    rows
+    }
 }

@@ -121,14 +121,19 @@ fn bottle_of(row: ProductRow) -> impl IntoView {
     view! { <Bottle name=row.label_name rate=row.rate_typed note=missing /> }
 }
 
+fn being_put_there(mixing: &Mixing) -> BottleDraft {
+    mixing.bottle.clone().unwrap_or_default()
+}
+
 /// A bottle put on the shelf from its name and its rate; the rest is still missing.
 #[component]
 fn NewBottle(hand: Hand) -> impl IntoView {
-    let of = |mixing: &Mixing| mixing.bottle.clone().unwrap_or_default();
-    let name = hand.part(move |mixing| of(mixing).name);
-    let rate = hand.part(move |mixing| of(mixing).rate);
+    let name = hand.part(|mixing| being_put_there(mixing).name);
+    let rate = hand.part(|mixing| being_put_there(mixing).rate);
     let photos = Signal::derive(move || {
-        let photo = hand.mixing.with(|mixing| of(mixing).label_photo);
+        let photo = hand
+            .mixing
+            .with(|mixing| being_put_there(mixing).label_photo);
         photo.into_iter().collect::<Vec<_>>()
     });
     let refused = RwSignal::new(String::new());

@@ -313,13 +313,12 @@ impl Mixing {
         })
     }
 
-    /// Why it was gone on with, every caution's own reason a paragraph. A reason for what no longer holds is dropped.
+    /// Why it was gone on with, every caution's own reason a paragraph. A reason for a target that no longer holds is dropped.
     #[must_use]
     pub fn reasons(&self, state: &State, method: Method) -> String {
-        let silent = self.label(state, method).named == Named::No;
         let held = matches!(self.fit(state, method), Some(Fit::Held(_)));
         let each = [
-            Some(&self.reason).filter(|_| silent),
+            Some(&self.reason),
             Some(&self.target_reason).filter(|_| held),
             Some(&self.rotation_reason),
         ];

@@ -342,7 +342,11 @@ impl ApplyDraft {
     ) -> Result<Measured, ApplyFault> {
         self.ready_to_choose(state)?;
         let method = self.how()?;
-        let needs_rate = !(method == Method::Swab && self.water.neat);
+        let needs_rate = match method {
+            Method::Swab => !self.water.neat,
+            Method::DustCut => false,
+            _ => true,
+        };
         self.mixing.settled(state, method, needs_rate)?;
         let measured = self.measured(state)?;
         if let Measured::Mixed(mixture) = &measured {
