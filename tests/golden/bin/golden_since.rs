@@ -10,14 +10,15 @@
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
-    Command, EnterQuarantine, MeasureTraits, PlaceTraits, RecordTest, Sanitise,
+    Command, EnterQuarantine, MeasureTraits, NextTreatment, PlaceTraits, ProductTraits, RecordTest,
+    RecordTreatment, Sanitise, TankPartner,
 };
 use velamen_core::event::{
-    Material, MeasureKind, Object, QuarantineWhy, SeenOn, Stage, TestMethod, TestResult, Tissue,
-    Virus,
+    AgentClass, Aim, Airing, LabelUse, Material, MeasureKind, Method, Object, ProductCopy,
+    QuarantineWhy, SeenOn, Stage, TestMethod, TestResult, Tissue, TreatedPart, Virus,
 };
 use velamen_core::finding_draft::FindingDraft;
-use velamen_core::id::{ClumpId, LotId, PlaceId, PotId, Subject};
+use velamen_core::id::{ClumpId, LotId, PlaceId, PotId, ProductId, Subject};
 use velamen_core::quarantine::usual;
 use velamen_core::state::State;
 use velamen_tests::{Phone, day};
@@ -35,6 +36,7 @@ fn main() {
         "measure_set" => (120, "X4"),
         "rotation_set" => (121, "X7"),
         "quarantine_released" => (111, "X3"),
+        "treated" => (130, "X8"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -53,7 +55,8 @@ fn main() {
         .map(|(id, _)| id)
         .next()
         .unwrap();
-    for command in said(&name, place, pot, clump, lot) {
+    let product = *phone.state.facts().products.keys().next().unwrap();
+    for command in said(&name, place, pot, clump, lot, product) {
         lines.push(phone.act(command).line);
     }
     let text: String = lines.iter().map(|line| format!("{line}\n")).collect();
@@ -62,7 +65,14 @@ fn main() {
     std::fs::write(format!("{folder}/{name}.digest"), digest).unwrap();
 }
 
-fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId, lot: LotId) -> Vec<Command> {
+fn said(
+    name: &str,
+    place: PlaceId,
+    pot: PotId,
+    clump: ClumpId,
+    lot: LotId,
+    product: ProductId,
+) -> Vec<Command> {
     match name {
         "climate_read" => {
             let whole = Reading {
@@ -159,6 +169,7 @@ fn said(name: &str, place: PlaceId, pot: PotId, clump: ClumpId, lot: LotId) -> V
             vec![Command::SetRotation(rules)]
         }
         "quarantine_released" => kept_apart(place, lot),
+        "treated" => one_tank(place, lot, product),
         other => panic!("no lines for {other}"),
     }
 }
@@ -171,6 +182,58 @@ fn moved(material: Material, (from, to): (Stage, Stage), clump: Option<ClumpId>)
         apart: clump.map(Subject::Clump),
         note: String::new(),
     }
+}
+
+/// A label that allows another product in one tank and calls for airing; a spray of the two, aired.
+fn one_tank(place: PlaceId, lot: LotId, product: ProductId) -> Vec<Command> {
+    let allowed = LabelUse {
+        key: "use-1".to_owned(),
+        methods: vec![Method::Spray],
+        rate_typed: "1 mL/L".to_owned(),
+        mix_with: vec![product],
+        airing: true,
+        ..LabelUse::default()
+    };
+    let traits = ProductTraits {
+        label_name: Some("Partner".to_owned()),
+        uses: Some(vec![allowed]),
+        ..ProductTraits::default()
+    };
+    let copy = |label_name: &str| ProductCopy {
+        label_name: label_name.to_owned(),
+        ..ProductCopy::default()
+    };
+    let parts = vec![TreatedPart::Lot { lot, plants: 1 }];
+    let spray = RecordTreatment {
+        method: Method::Spray,
+        place: Some(place),
+        water_ul: Some(2_000_000),
+        amount_ul: Some(2_000),
+        ended_ms: Some(1_804_921_000_000),
+        until_ms: Some(1_804_935_400_000),
+        airing: Some(Airing::Vents),
+        tank: Some(Box::new(TankPartner {
+            product: copy("Partner"),
+            against: AgentClass::Insect,
+            aim: Aim::Curing,
+            amount_ul: None,
+            amount_mg: Some(4_000),
+            same_mix_as: None,
+            reason: "both labels say so".to_owned(),
+        })),
+        then: Some(NextTreatment {
+            text: "Treat again".to_owned(),
+            due_on: day("2027-03-20"),
+        }),
+        ..velamen_tests::treatment(parts, AgentClass::Fungus, copy("First"))
+    };
+    vec![
+        Command::SetProduct {
+            product: None,
+            traits,
+        },
+        Command::RecordTreatment(spray),
+    ]
 }
 
 /// Into quarantine, tested, out of it early; a finding with all it may say, and the threshold of a place.
