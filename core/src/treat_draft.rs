@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::bath::{parts, switch};
 use crate::command::{Command, RecordTreatment};
 use crate::event::{AgentClass, Aim, Method, PieceClass, ProductCopy};
-use crate::id::{ClumpId, LotId};
+use crate::id::{ClumpId, LotId, PlaceId};
 use crate::state::State;
 
 /// A treatment being written down.
@@ -66,6 +66,17 @@ impl TreatDraft {
         matches!(self.method, Some(Method::Bath | Method::Plunge))
     }
 
+    /// The place a spray or a drench was done in, where everything treated stands in one.
+    fn sprayed_place(&self, state: &State) -> Option<PlaceId> {
+        if !matches!(self.method, Some(Method::Spray | Method::Drench)) || !self.pieces.is_empty() {
+            return None;
+        }
+        let place = |lot: &LotId| state.facts().lots.get(lot)?.place.get().copied();
+        let first = place(self.lots.first()?)?;
+        let same = self.lots.iter().all(|lot| place(lot) == Some(first));
+        same.then_some(first)
+    }
+
     /// The command that records it, done at that instant: from then on counts the label's re-entry.
     ///
     /// # Errors
@@ -99,7 +110,7 @@ impl TreatDraft {
                 reentry_h: self.reentry_h,
                 ..ProductCopy::default()
             },
-            place: None,
+            place: self.sprayed_place(state),
             finding: None,
             water_ul: None,
             amount_ul: None,

@@ -453,3 +453,37 @@ fn a_bath_kept_before_the_mixing_had_a_part_of_its_own_is_read() {
         (Some(6), 2, vec![lot])
     );
 }
+
+#[test]
+fn a_spray_that_is_written_down_binds_the_place_its_plants_stand_in() {
+    use velamen_core::treat_draft::TreatDraft;
+    let (mut phone, place) = nursery();
+    let elsewhere = phone.place("Bench", Warmth::Cool);
+    let lots = [
+        phone.lot("Cymbidium tracyanum", 3, place),
+        phone.lot("Coelogyne cristata", 2, place),
+        phone.lot("Lycaste aromatica", 2, elsewhere),
+    ];
+    let place_of = |phone: &mut Phone, method, lots: &[LotId]| {
+        let written = TreatDraft {
+            lots: lots.to_vec(),
+            product: "A".to_owned(),
+            method: Some(method),
+            against: Some(AgentClass::Fungus),
+            reentry_h: Some(4),
+            ..TreatDraft::default()
+        };
+        let command = written.command(&phone.state, phone.now_ms);
+        match phone.act(command.expect("a record")).events.first() {
+            Some(Event::Treated(treated)) => treated.place,
+            other => panic!("{other:?}"),
+        }
+    };
+    assert_eq!(place_of(&mut phone, Method::Bath, &lots[..2]), None);
+    assert_eq!(
+        place_of(&mut phone, Method::Spray, &lots),
+        None,
+        "two places"
+    );
+    assert_eq!(place_of(&mut phone, Method::Spray, &lots[..2]), Some(place));
+}

@@ -386,11 +386,14 @@ pub(super) fn never_together(hand: Hand, targets: Memo<Vec<Target>>) -> impl Int
                 .into_iter()
                 .map(|(pair, _)| words::pair(pair))
                 .collect();
-            Some((met, rules))
+            let by_label = mixing.label(state, hand.method.get()).never_with;
+            Some((met, rules, by_label))
         })
     });
     move || {
-        let (met, rules) = said.get()?;
+        let (met, rules, by_label) = said.get()?;
+        let by_label = (!by_label.is_empty())
+            .then(|| view! { <p class="warn">{words::never_by_label(&by_label)}</p> });
         let warned = (!met.is_empty()).then(|| {
             let rows = met
                 .into_iter()
@@ -400,6 +403,7 @@ pub(super) fn never_together(hand: Hand, targets: Memo<Vec<Target>>) -> impl Int
         let rules = rules.into_iter().map(|rule| view! { <li>{rule}</li> });
         Some(view! {
             {warned}
+            {by_label}
             <details class="more-of-it">
                 <summary>{words::NEVER_BESIDE}</summary>
                 <ul class="before-it">{rules.collect_view()}</ul>

@@ -79,6 +79,8 @@ pub fn beside(event: &Event) -> Vec<String> {
             Some(treat::against(it.against, it.aim)),
             treat::mixed(it),
             treat::soaked(it),
+            treat::in_one_tank(it),
+            treat::aired(it),
             text(&it.product.rate_typed).map(|rate| format!("Rate as on the label: {rate}.")),
             it.product.reentry_h.map(treat::reentry),
             text(&it.gear).map(|gear| format!("Gear: {gear}.")),

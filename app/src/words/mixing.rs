@@ -186,6 +186,12 @@ pub fn pair_in_short(of: &Pair) -> String {
     format!("{} with {}", stuff(of.a), stuff(of.b))
 }
 
+/// What the label itself says it must not meet.
+#[must_use]
+pub fn never_by_label(said: &str) -> String {
+    format!("Never together, says its label: {said}")
+}
+
 /// What would meet, where, and how long to wait.
 #[must_use]
 pub fn meeting(met: &Meeting, today: NaiveDate) -> String {

@@ -11,7 +11,7 @@ use super::bath;
 use super::format::{counted, litres_exact};
 
 pub const RECORD: &str = "Write down a treatment";
-pub const RECORD_HINT: &str = "For a spray, a drench or a swab, and for what was done away from the phone. Nothing is worked out here.";
+pub const RECORD_HINT: &str = "For what was done away from the phone. Nothing is worked out here.";
 pub const ADD: &str = "Record this treatment";
 pub const ADDED: &str = "treatment";
 pub const LAW: &str = "The label is the law and beats this program.";
@@ -157,6 +157,20 @@ pub fn soaked(it: &Treated) -> Option<String> {
         wanted.unwrap_or_default(),
         own.unwrap_or_default()
     ))
+}
+
+/// That a second product was in the same tank.
+#[must_use]
+pub fn in_one_tank(it: &Treated) -> Option<String> {
+    it.tank_with
+        .map(|_| "In one tank with the other product of this entry.".to_owned())
+}
+
+/// "Airing: fans on, 2 h."
+#[must_use]
+pub fn aired(it: &Treated) -> Option<String> {
+    it.airing
+        .map(|how| format!("Airing: {}.", super::apply::airing(how).to_lowercase()))
 }
 
 /// What the label said of re-entry.
