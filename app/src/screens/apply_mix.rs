@@ -6,7 +6,7 @@ use velamen_core::event::{Airing, Method};
 
 use super::apply::Work;
 use super::bath_measure::fills;
-use super::lot_parts::{Refusal, one_of};
+use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
 use super::mixing::{bottle, never_together, purpose, reentry};
 use super::mixing_pair::{also_into_it, second, then};
 use super::rotation::had_before;
@@ -25,7 +25,10 @@ pub(super) fn mix(work: Work) -> impl IntoView {
             .ledger
             .look(|state, at| draft.ready_to_mix(state, at.today));
         match ready {
-            Err(fault) => work.fault.set(Some(fault)),
+            Err(fault) => {
+                work.fault.set(Some(fault));
+                show_what_is_wrong();
+            }
             Ok(_) => hand.keep_on_bottle(move || {
                 work.change(|kept| {
                     *kept = draft;

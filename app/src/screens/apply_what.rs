@@ -10,7 +10,7 @@ use velamen_core::view::treat::bare_pieces;
 use velamen_core::view::{lot_label, places};
 
 use super::apply::Work;
-use super::lot_parts::Refusal;
+use super::lot_parts::{Refusal, show_what_is_wrong};
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
 use crate::screens::names::lot;
@@ -25,7 +25,10 @@ pub(super) fn what(work: Work) -> impl IntoView {
     let next = Callback::new(move |()| {
         let draft = work.draft.get_untracked();
         match work.ledger.look(|state, _| draft.ready_to_choose(state)) {
-            Err(fault) => work.fault.set(Some(fault)),
+            Err(fault) => {
+                work.fault.set(Some(fault));
+                show_what_is_wrong();
+            }
             Ok(()) => work.change(|draft| draft.step = ApplyStep::Mix),
         }
     });

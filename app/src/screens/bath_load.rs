@@ -9,8 +9,9 @@ use velamen_core::view::treat::{bare_pieces, drying};
 
 use super::bath::Tub;
 use super::bath_life::life;
-use super::lot_parts::{Refusal, one_of};
+use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
 use super::mixing::never_together;
+use super::mixing_pair::partner_before;
 use super::rotation::had_before;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
@@ -33,7 +34,10 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             draft.start(state, at.now_ms)
         });
         match started {
-            Err(fault) => tub.fault.set(Some(fault)),
+            Err(fault) => {
+                tub.fault.set(Some(fault));
+                show_what_is_wrong();
+            }
             Ok(()) => {
                 // A tap is when a page may begin to sound; the end of the soak is not.
                 tub.ledger.may_ring();
@@ -67,6 +71,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             <Parts tub />
             {never_together(hand, targets)}
             {had_before(hand, targets)}
+            {partner_before(hand, targets)}
             <div class="form">
                 {one_of(words::DELAY, delays, delay.into(), move |delay| tub.change(|draft| draft.delay_s = Some(delay)))}
             </div>

@@ -6,7 +6,7 @@ use velamen_core::limits::SOAK_S_MAX;
 
 use super::bath::Tub;
 use super::bath_measure::fills;
-use super::lot_parts::{Count, Refusal, one_of};
+use super::lot_parts::{Count, Refusal, one_of, show_what_is_wrong};
 use super::mixing::{before_it, bottle, never_together, purpose, reentry};
 use super::mixing_pair::{also_into_it, second, then};
 use crate::frame::{notices, room_bar};
@@ -21,7 +21,10 @@ pub(super) fn mix(tub: Tub) -> impl IntoView {
     let go_on = Callback::new(move |()| {
         let draft = tub.draft.get_untracked();
         match tub.ledger.look(|state, _| draft.ready_to_mix(state)) {
-            Err(fault) => tub.fault.set(Some(fault)),
+            Err(fault) => {
+                tub.fault.set(Some(fault));
+                show_what_is_wrong();
+            }
             Ok(_) => {
                 hand.keep_on_bottle(move || tub.change(|draft| draft.step = BathStep::Safety));
             }

@@ -164,6 +164,15 @@ pub fn Refusal(#[prop(into)] words: Signal<String>) -> impl IntoView {
     view! { <div aria-live="polite">{line}</div> }
 }
 
+/// Brings what is wrong into sight: it may stand far above the key that was pressed.
+pub fn show_what_is_wrong() {
+    request_animation_frame(|| {
+        if let Ok(Some(line)) = document().query_selector(".field-error") {
+            line.scroll_into_view();
+        }
+    });
+}
+
 /// Records a new place first where one was typed, keeps it as chosen, and then goes on.
 pub fn with_place(
     ledger: Ledger,

@@ -88,6 +88,13 @@ pub(super) fn second(hand: Hand, targets: Memo<Vec<Target>>) -> impl IntoView {
     }
 }
 
+/// What the plants had before, for the second product, where there is one.
+pub(super) fn partner_before(hand: Hand, targets: Memo<Vec<Target>>) -> impl IntoView {
+    let asked = hand.part(|mixing| mixing.partner.is_some());
+    let partner = of_partner(hand);
+    move || asked.get().then(|| had_before(partner, targets))
+}
+
 /// How much of the second product goes into the same water.
 pub(super) fn also_into_it(hand: Hand, water: Memo<Option<Volume>>) -> impl IntoView {
     let said = Memo::new(move |_| {
