@@ -106,6 +106,13 @@ fn screen(route: Route) -> AnyView {
         Route::Mixes => screens::mixes::Mixes().into_any(),
         Route::Products => screens::products::Products().into_any(),
         Route::Product(product) => view! { <screens::product::Product product /> }.into_any(),
+        Route::NewContainer(product) => {
+            view! { <screens::containers::NewContainer product /> }.into_any()
+        }
+        Route::Container(container) => {
+            view! { <screens::containers::Container container /> }.into_any()
+        }
+        Route::ToBuy => screens::buying::ToBuy().into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
         Route::Rotation => screens::rotation_rules::Rotation().into_any(),

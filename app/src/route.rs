@@ -3,8 +3,8 @@
 
 use leptos::prelude::*;
 use velamen_core::id::{
-    ClumpId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProductId, ProtocolId,
-    TreatmentId,
+    ClumpId, ContainerId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProductId,
+    ProtocolId, TreatmentId,
 };
 use wasm_bindgen::{JsCast, closure::Closure};
 
@@ -55,6 +55,11 @@ pub enum Route {
     Measure(MeasureId),
     Products,
     Product(ProductId),
+    /// A container of a product for the shelf, and one that stands there.
+    NewContainer(ProductId),
+    Container(ContainerId),
+    /// What to buy before the next treatments.
+    ToBuy,
     Protocols,
     Protocol(ProtocolId),
     Preferences,
@@ -124,6 +129,9 @@ impl Route {
             ("shed", Some("measures"), Some(id)) => Self::Measure(id.parse().ok()?),
             ("shed", Some("products"), None) => Self::Products,
             ("shed", Some("products"), Some(id)) => Self::Product(id.parse().ok()?),
+            ("shelf", Some(id), None) => Self::Container(id.parse().ok()?),
+            ("shelf", Some("new"), Some(id)) => Self::NewContainer(id.parse().ok()?),
+            ("shed", Some("buy"), _) => Self::ToBuy,
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("rotation"), _) => Self::Rotation,
@@ -180,6 +188,9 @@ impl Route {
             Self::Measure(id) => format!("#/shed/measures/{id}"),
             Self::Products => "#/shed/products".to_owned(),
             Self::Product(id) => format!("#/shed/products/{id}"),
+            Self::NewContainer(id) => format!("#/shelf/new/{id}"),
+            Self::Container(id) => format!("#/shelf/{id}"),
+            Self::ToBuy => "#/shed/buy".to_owned(),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Rotation => "#/shed/rotation".to_owned(),

@@ -8,6 +8,7 @@ use crate::event::*;
 use crate::id::*;
 use crate::name::PlantName;
 use crate::potting::Pot;
+use crate::quantity::{Amount, Volume};
 use crate::quarantine::Terms;
 use crate::season::Hemisphere;
 use crate::task::Protocol;
@@ -51,6 +52,23 @@ pub enum Command {
     SetProduct {
         product: Option<ProductId>,
         traits: ProductTraits,
+    },
+    /// A new container when `container` is `None`; else a change of one.
+    SetContainer {
+        container: Option<ContainerId>,
+        traits: ContainerTraits,
+    },
+    /// Somebody looked how much is left.
+    CountContainer {
+        container: ContainerId,
+        left: Amount,
+    },
+    /// Something left it without treating a plant.
+    UseFromContainer {
+        container: ContainerId,
+        amount: Amount,
+        why: UsedWhy,
+        note: String,
     },
     SetGroup(GroupSet),
     /// The whole table by which runs of one mode of action are judged.
@@ -139,6 +157,19 @@ pub enum Command {
         note: String,
     },
     RecordTreatment(RecordTreatment),
+    /// A bath was filled up at its original strength.
+    TopUpBath {
+        bath: TreatmentId,
+        water: Volume,
+        amount: Amount,
+        container: Option<ContainerId>,
+    },
+    /// The tub is empty.
+    EndBath {
+        bath: TreatmentId,
+        left: Option<Volume>,
+        disposal: String,
+    },
     RecordFinding(RecordFinding),
     EnterQuarantine(EnterQuarantine),
     /// Early only with a reason.
@@ -239,6 +270,7 @@ pub struct PlaceTraits {
     pub warmth: Option<crate::season::Warmth>,
     pub area_cm2: Option<u32>,
     pub act_permille: Option<u16>,
+    pub coordinates: Option<Coordinates>,
     pub retired: Option<bool>,
 }
 
@@ -264,6 +296,20 @@ pub struct ProductTraits {
     pub rate_typed: Option<String>,
     pub reentry_h: Option<u32>,
     pub label_photo: Option<String>,
+    pub retired: Option<bool>,
+}
+
+/// What may be said of a container; each field that is there is a change.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ContainerTraits {
+    /// Of which product it is; said once, when it comes.
+    pub product: Option<ProductId>,
+    pub batch: Option<String>,
+    pub opened_on: Option<NaiveDate>,
+    pub expires_on: Option<NaiveDate>,
+    pub held: Option<Held>,
+    /// What is in it now, where that is not all it held.
+    pub left: Option<Amount>,
     pub retired: Option<bool>,
 }
 

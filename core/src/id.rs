@@ -192,6 +192,8 @@ things! {
     MeasureId,
     /// A product on the shelf, as its label says.
     ProductId,
+    /// A container of a product: a bottle, a jar, a bag.
+    ContainerId,
     /// One treatment carried out.
     TreatmentId,
     /// One finding.
@@ -217,6 +219,7 @@ pub enum Subject {
     Mix(MixId),
     Measure(MeasureId),
     Product(ProductId),
+    Container(ContainerId),
     Treatment(TreatmentId),
     Finding(FindingId),
     Protocol(ProtocolId),
@@ -238,6 +241,7 @@ impl Subject {
             | Self::Mix(MixId(id))
             | Self::Measure(MeasureId(id))
             | Self::Product(ProductId(id))
+            | Self::Container(ContainerId(id))
             | Self::Treatment(TreatmentId(id))
             | Self::Finding(FindingId(id))
             | Self::Protocol(ProtocolId(id))
@@ -258,6 +262,7 @@ impl fmt::Display for Subject {
             Self::Mix(id) => write!(f, "m{id}"),
             Self::Measure(id) => write!(f, "g{id}"),
             Self::Product(id) => write!(f, "r{id}"),
+            Self::Container(id) => write!(f, "k{id}"),
             Self::Treatment(id) => write!(f, "t{id}"),
             Self::Finding(id) => write!(f, "f{id}"),
             Self::Protocol(id) => write!(f, "s{id}"),
@@ -286,6 +291,7 @@ impl FromStr for Subject {
             'm' => Self::Mix(id.parse()?),
             'g' => Self::Measure(id.parse()?),
             'r' => Self::Product(id.parse()?),
+            'k' => Self::Container(id.parse()?),
             't' => Self::Treatment(id.parse()?),
             'f' => Self::Finding(id.parse()?),
             's' => Self::Protocol(id.parse()?),

@@ -20,6 +20,7 @@ pub mod climate;
 pub mod climate_draft;
 pub mod code;
 pub mod command;
+pub mod container_draft;
 pub mod correction;
 pub mod decide;
 pub mod demo;

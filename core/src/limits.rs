@@ -52,6 +52,9 @@ pub const ACTIVES_MAX: usize = 12;
 /// Measures on the shelf, and the most one may hold: 20 L, or 20 kg on a scale.
 pub const MEASURES_MAX: usize = 40;
 pub const MEASURE_MAX: i64 = 20_000_000;
+/// Containers on the shelf, and the most one may hold: 1 000 L, or 1 000 kg.
+pub const CONTAINERS_MAX: usize = 200;
+pub const CONTAINER_MAX: i64 = 1_000_000_000;
 /// Seconds plants may lie in a bath: two days.
 pub const SOAK_S_MAX: u32 = 48 * 3_600;
 /// Microlitres of water in one tub: two cubic metres.

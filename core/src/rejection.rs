@@ -5,10 +5,10 @@ use chrono::NaiveDate;
 use crate::climate::ReadingFault;
 use crate::code::LotCode;
 use crate::event::{PieceClass, Stage};
-use crate::id::{EntryRef, LotId, PlaceId, PotId, Subject};
+use crate::id::{ContainerId, EntryRef, LotId, PlaceId, PotId, Subject};
 use crate::name::NameFault;
 use crate::potting::PottingRejection;
-use crate::quantity::QuantityError;
+use crate::quantity::{Amount, QuantityError};
 use crate::task::ProtocolFault;
 use crate::text::TextFault;
 
@@ -40,6 +40,9 @@ pub enum Input {
     Strength,
     Tools,
     Measure,
+    Container,
+    Water,
+    Coordinates,
     Threshold,
     Severity,
     Test,
@@ -172,6 +175,12 @@ pub enum Rejection {
         pooled: u32,
         plants: i64,
     },
+    /// A container filled by weight is counted in grams, one filled by volume in millilitres.
+    OtherUnit {
+        weighs: bool,
+    },
+    /// The bath was emptied already.
+    BathOver,
     EntryTooLarge,
 }
 
@@ -191,6 +200,16 @@ pub enum Caution {
     LongAgo { on: NaiveDate },
     /// A virus was found in it or in what it comes from.
     Suspect { lot: LotId },
+    /// More was taken from a container than was reckoned to be in it.
+    MoreThanHeld {
+        container: ContainerId,
+        left: Amount,
+    },
+    /// The container was past its date.
+    Expired {
+        container: ContainerId,
+        on: NaiveDate,
+    },
     /// It comes out of quarantine before all holds.
     OutEarly { lot: LotId },
 }

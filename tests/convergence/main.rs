@@ -8,6 +8,7 @@
 )]
 
 mod balance;
+mod containers;
 mod copies;
 mod gardener;
 

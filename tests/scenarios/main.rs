@@ -16,6 +16,7 @@ mod chemistry;
 mod cleaning;
 mod climate;
 mod clocks;
+mod containers;
 mod corrections;
 mod days;
 mod demo;

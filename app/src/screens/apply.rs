@@ -1,7 +1,7 @@
 //! A drench, a spray, a swab or a dusting in hand, resumed at the step it stopped at.
 
 use leptos::prelude::*;
-use velamen_core::apply::{ApplyDraft, ApplyFault, ApplyStep, Mixing};
+use velamen_core::apply::{ApplyDraft, ApplyFault, ApplyStep, Measured, Mixing};
 use velamen_core::draft::DRAFT_VERSION;
 use velamen_core::event::{Event, Method};
 use velamen_core::rotation::Target;
@@ -70,6 +70,14 @@ impl Work {
                     .with(|draft| draft.method.unwrap_or(Method::Spray))
             }),
             mixing: self.part(|draft| draft.mixing.clone()),
+            amount: Memo::new(move |_| {
+                let draft = self.draft.get();
+                let measured = self.ledger.follow(|state, _| draft.measured(state));
+                measured.ok().map(|measured| match measured {
+                    Measured::Mixed(mixture) => mixture.amount,
+                    Measured::AsItIs(amount) => amount,
+                })
+            }),
             fault: Signal::derive(move || match self.fault.get() {
                 Some(ApplyFault::Mix(fault)) => Some(fault),
                 _ => None,
@@ -171,8 +179,12 @@ fn how(work: Work) -> impl IntoView {
 /// Before anything is opened.
 fn safety(work: Work) -> impl IntoView {
     let begin = Callback::new(move |()| {
-        let now_ms = work.ledger.moment().now_ms;
-        work.change(|draft| draft.begin(now_ms));
+        work.ledger.look(|state, at| {
+            work.change(|draft| {
+                draft.mixing.settle_container(state, at.today);
+                draft.begin(at.now_ms);
+            });
+        });
     });
     let actions = move || {
         view! {

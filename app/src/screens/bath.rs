@@ -66,6 +66,11 @@ impl Tub {
             ledger: self.ledger,
             method: Signal::stored(Method::Bath),
             mixing: self.part(|draft| draft.mixing.clone()),
+            amount: Memo::new(move |_| {
+                let draft = self.draft.get();
+                let mixture = self.ledger.follow(|state, _| draft.mixture(state));
+                mixture.ok().map(|mixture| mixture.amount)
+            }),
             fault: Signal::derive(move || match self.fault.get() {
                 Some(BathFault::Mix(fault)) => Some(fault),
                 _ => None,

@@ -3,10 +3,11 @@
 use leptos::prelude::*;
 use velamen_core::bath::LevelFault;
 
-use super::bath::Tub;
+use super::bath::{Tub, draft_key};
 use super::lot_parts::Refusal;
+use crate::ledger::Act;
 use crate::ui::{Field, Keys, PlainAction, Toggle};
-use crate::words::{bath_life as words, treat};
+use crate::words::{bath_life as words, rejection, told, treat};
 
 /// Why it is thrown out, how old it is, how strong the rest still is.
 pub(super) fn life(tub: Tub) -> impl IntoView {
@@ -80,6 +81,7 @@ fn LevelForm(tub: Tub) -> impl IntoView {
             {field}
             <Refusal words=refused />
             <PlainAction label=words::READ.to_owned() on_press=read />
+            {top_up(tub)}
             <Toggle
                 label=words::DIRTY
                 on=dirty
@@ -88,5 +90,33 @@ fn LevelForm(tub: Tub) -> impl IntoView {
                 off_word=treat::NO
             />
         </div>
+    }
+}
+
+/// What fills it up at its own strength, written down so that another phone sees it.
+fn top_up(tub: Tub) -> impl IntoView {
+    let refused = RwSignal::new(String::new());
+    let missing = Memo::new(move |_| {
+        let draft = tub.draft.get();
+        tub.ledger.follow(|state, _| draft.top_up(state))
+    });
+    let press = Callback::new(move |()| {
+        let draft = tub.draft.get_untracked();
+        let Some((command, after)) = tub.ledger.look(|state, _| draft.topped_up(state)) else {
+            return;
+        };
+        let act = Act::new(command, told::done(words::TOPPED))
+            .leaves_draft(draft_key(tub.number), &after);
+        tub.ledger
+            .act(act.otherwise(move |no| refused.set(rejection::say(&no))));
+    });
+    move || {
+        missing.get().map(|(water, amount)| {
+            view! {
+                <p class="soft">{words::TOP_UP_HINT}</p>
+                <PlainAction label=words::top_up(water, amount) on_press=press busy=tub.ledger.busy() />
+                <Refusal words=refused />
+            }
+        })
     }
 }

@@ -8,6 +8,7 @@ use velamen_core::view::stock::stock;
 use velamen_core::view::treat::{bare_pieces, drying};
 
 use super::bath::Tub;
+use super::bath_end::Emptying;
 use super::bath_life::life;
 use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
 use super::mixing::never_together;
@@ -17,8 +18,8 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::names::lot;
-use crate::ui::{Field, MainAction, PlainAction, PlainLink, Screen, Sheet, Slat, TrayTag};
-use crate::words::{bath as words, format, rooms, told, trade, treat};
+use crate::ui::{Field, MainAction, PlainAction, PlainLink, Screen, Slat, TrayTag};
+use crate::words::{bath as words, format, rooms, trade, treat};
 
 /// Lots offered while one is looked for.
 const OFFERED: usize = 6;
@@ -172,26 +173,5 @@ pub fn DryingTable() -> impl IntoView {
                 <p class="edge soft">{words::DRIPS}</p>
             }
         })
-    }
-}
-
-/// The end of the mixture; it cannot be put back, so it is asked.
-#[component]
-fn Emptying(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
-    let close = Callback::new(move |()| open.set(false));
-    let empty = Callback::new(move |()| {
-        open.set(false);
-        tub.ledger
-            .say(told::done(words::EMPTY_TUB), crate::ledger::ToldKind::Done);
-        tub.end();
-    });
-    view! {
-        <Sheet title=words::EMPTY_TITLE open on_close=close close_label=told::close()>
-            <div class="form">
-                <p>{words::EMPTY_HOW}</p>
-                <MainAction label=words::EMPTIED.to_owned() on_press=empty />
-                <PlainAction label=words::KEEP.to_owned() on_press=close />
-            </div>
-        </Sheet>
     }
 }

@@ -187,8 +187,12 @@ fn to_measure(tub: Tub, mixture: &Mixture) -> impl IntoView + use<> {
 /// Step two: before anything is opened.
 pub(super) fn safety(tub: Tub) -> impl IntoView {
     let mixed = Callback::new(move |()| {
-        let now_ms = tub.ledger.moment().now_ms;
-        tub.change(|draft| draft.mixed(now_ms));
+        tub.ledger.look(|state, at| {
+            tub.change(|draft| {
+                draft.mixing.settle_container(state, at.today);
+                draft.mixed(at.now_ms);
+            });
+        });
     });
     let again = Callback::new(move |()| tub.change(|draft| draft.step = BathStep::Mix));
     let actions = move || {

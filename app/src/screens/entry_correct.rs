@@ -167,7 +167,7 @@ fn record_fields(
     change: impl Fn(&dyn Fn(&mut Correction)) + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     type Text = fn(&mut RecordTexts) -> &mut String;
-    let fields: [(&str, &str, Text); 14] = [
+    let fields: [(&str, &str, Text); 16] = [
         (record::PERSON_THEN, "", |texts| &mut texts.person),
         (record::LICENCE, "", |texts| &mut texts.licence),
         (record::REGISTRATION, "", |texts| &mut texts.registration),
@@ -188,6 +188,12 @@ fn record_fields(
         (record::GEAR, "", |texts| &mut texts.gear),
         (record::WEATHER, "", |texts| &mut texts.weather),
         (record::DISPOSAL, "", |texts| &mut texts.disposal),
+        (record::PLANT_CODE, record::PLANT_CODE_HINT, |texts| {
+            &mut texts.plant_code
+        }),
+        (record::GROWTH_STAGE, record::GROWTH_STAGE_HINT, |texts| {
+            &mut texts.growth_stage
+        }),
     ];
     fields
         .map(|(label, hint, text)| {

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use velamen_core::apply::{BottleDraft, Fit, MixFault, Mixing};
 use velamen_core::bath::Named;
 use velamen_core::event::{AgentClass, Event, Method};
+use velamen_core::quantity::Amount;
 use velamen_core::reference::never;
 use velamen_core::rotation::Target;
 use velamen_core::view::shed;
@@ -27,6 +28,8 @@ pub(super) struct Hand {
     pub(super) ledger: Ledger,
     pub(super) method: Signal<Method>,
     pub(super) mixing: Memo<Mixing>,
+    /// What is measured out of the bottle, as soon as it can be worked out.
+    pub(super) amount: Memo<Option<Amount>>,
     pub(super) fault: Signal<Option<MixFault>>,
     pub(super) change: Callback<Change>,
 }

@@ -20,6 +20,8 @@ use crate::words::{bath, mixing, treat};
 /// The hand on the second product of one tank.
 fn of_partner(hand: Hand) -> Hand {
     Hand {
+        // How much of it goes in is worked out with the first one.
+        amount: Memo::new(|_| None),
         mixing: Memo::new(move |_| {
             let partner = hand.mixing.with(|mixing| mixing.partner.clone());
             partner.map(|one| *one).unwrap_or_default()

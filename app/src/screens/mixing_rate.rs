@@ -4,9 +4,10 @@ use leptos::prelude::*;
 use velamen_core::apply::MixFault;
 
 use super::mixing::Hand;
+use super::mixing_container::taken_from;
 use super::rate_field::RateField;
 use crate::route::Route;
-use crate::ui::{Field, PlainLink};
+use crate::ui::PlainLink;
 use crate::words::{bath, product as words};
 
 /// The bottle's label in the Shed.
@@ -19,7 +20,7 @@ pub(super) fn label_link(hand: Hand) -> impl IntoView {
     }
 }
 
-/// Another rate where the label gives one, never above its highest; and the batch, for the record.
+/// Another rate where the label gives one, never above its highest; and the container it is taken from.
 pub(super) fn own_rate(hand: Hand, no_rate: Memo<bool>) -> impl IntoView {
     let rate = hand.part(|mixing| mixing.rate.clone());
     let range = Memo::new(move |_| {
@@ -55,15 +56,8 @@ pub(super) fn own_rate(hand: Hand, no_rate: Memo<bool>) -> impl IntoView {
             }
         })
     };
-    let batch = hand.part(|mixing| mixing.batch.clone());
     view! {
         {field}
-        <Field
-            label=words::BATCH
-            hint=words::BATCH_HINT
-            value=batch
-            on_input=Callback::new(move |text| hand.change(|mixing| mixing.batch = text))
-            max_chars=200
-        />
+        {taken_from(hand)}
     }
 }

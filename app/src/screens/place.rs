@@ -9,6 +9,7 @@ use velamen_core::shed_draft::area_cm2;
 use velamen_core::view::{place_label, walk_beside};
 
 use super::lot_parts::one_of;
+use super::place_at::PlaceAt;
 use super::place_seen::SeenInPlace;
 use super::reentry::PlaceBound;
 use crate::frame::{notices, room_bar};
@@ -64,6 +65,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
                 </div>
                 <Traits place />
                 <Area place />
+                <PlaceAt place />
                 <PlainAction label=words::RETIRE.to_owned() on_press=retire busy=ledger.busy() />
             </div>
             <SeenInPlace place />

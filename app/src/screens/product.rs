@@ -7,6 +7,7 @@ use velamen_core::label_draft::{LabelDraft, LabelField};
 use velamen_core::view::treat::{StillMissing, products};
 use wasm_bindgen::JsCast;
 
+use super::containers::OnTheShelf;
 use super::lot_parts::Refusal;
 use super::photos::{Photos, PickPhotos};
 use super::product_actives::actives;
@@ -134,6 +135,7 @@ pub fn Product(product: ProductId) -> impl IntoView {
             rooms=|| room_bar(Route::Book)
         >
             <Missing hand />
+            <OnTheShelf product />
             <LabelPhoto hand />
             <Head hand />
             {actives(hand)}

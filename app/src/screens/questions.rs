@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
-use velamen_core::id::{Dev, EntryRef, LotId};
+use velamen_core::id::{ContainerId, Dev, EntryRef, LotId, Subject};
 use velamen_core::state::State;
 use velamen_core::view::book::place_called;
 use velamen_core::view::questions::{Question, questions};
@@ -12,7 +12,7 @@ use crate::ledger::{Act, Ledger, ToldKind};
 use crate::route::Route;
 use crate::screens::names::{lot, sentence};
 use crate::ui::{PlainAction, PlainLink, Screen, TopBack};
-use crate::words::{book, format, questions as words, rooms};
+use crate::words::{book, containers, format, questions as words, rooms};
 
 /// One side as it is shown.
 #[derive(Clone, PartialEq)]
@@ -40,6 +40,12 @@ fn asked(state: &State) -> Vec<Asked> {
         let prefix = phone.and_then(|phone| phone.prefix.get());
         words::phone_called(&prefix.map(ToString::to_string).unwrap_or_default())
     };
+    let product = |id: ContainerId| {
+        let facts = state.facts();
+        let known = facts.containers.get(&id).and_then(|it| it.product);
+        let known = known.and_then(|id| facts.products.get(&id));
+        known.map_or_else(String::new, |known| known.label_name.or_default())
+    };
     let all = questions(state).into_iter();
     all.map(|question| {
         let either = question.sides.iter().any(|side| side.again.is_some());
@@ -59,7 +65,7 @@ fn asked(state: &State) -> Vec<Asked> {
             }
         });
         Asked {
-            words: words::question(&question.anomaly, &names, &phones),
+            words: words::question(&question.anomaly, &names, &phones, &product),
             sides: sides.collect(),
             lots: question.lots.iter().map(|id| (*id, names(*id))).collect(),
             mends: question
@@ -153,6 +159,12 @@ fn card(ledger: Ledger, asked: Asked) -> impl IntoView {
     let lots = asked.lots.into_iter().map(|(lot, name)| {
         view! { <PlainLink href=Route::Lot(lot).href() label=words::open_lot(&name) /> }
     });
+    let container = match subject {
+        Subject::Container(id) => {
+            Some(view! { <PlainLink href=Route::Container(id).href() label=containers::COUNT /> })
+        }
+        _ => None,
+    };
     let mends = asked.mends.into_iter().map(|(command, label)| {
         let press = Callback::new(move |()| mend(ledger, command.clone()));
         view! { <PlainAction label on_press=press busy=ledger.busy() /> }
@@ -164,6 +176,7 @@ fn card(ledger: Ledger, asked: Asked) -> impl IntoView {
                 {sides.collect_view()}
                 {mends.collect_view()}
                 {lots.collect_view()}
+                {container}
                 <PlainAction label=words::RIGHT_AS_IT_IS.to_owned() on_press=settle busy=ledger.busy() />
             </div>
         </section>

@@ -9,12 +9,14 @@ use velamen_core::record::{
 };
 use velamen_core::state::State;
 
-use super::lot_parts::one_of;
+use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::names::sentence;
-use crate::ui::{Glyph, Lesson, PlainAction, Screen, Slat, Toggle, TopBack};
+use crate::ui::{
+    Field as TextField, Glyph, Keys, Lesson, PlainAction, Screen, Slat, Toggle, TopBack,
+};
 use crate::words::{format, record as words, rooms, treat};
 
 /// Lines shown; the files hold all.
@@ -147,27 +149,66 @@ fn RuleChoice() -> impl IntoView {
             }
         })
     };
-    let more = move || {
-        let asked = profile(key.get()).fields;
-        let others = Field::ALL
+    let fields = move || {
+        let of_table = profile(key.get()).fields;
+        Field::ALL
             .into_iter()
-            .filter(|field| !asked.contains(field));
-        others
             .map(|field| {
                 let on = Signal::derive(move || {
-                    chosen.with(|(rule, _)| rule.more.iter().any(|key| key == field.key()))
+                    chosen.with(|(_, rule)| rule.fields.contains(&field))
                 });
                 let switch = Callback::new(move |on: bool| {
                     set(&|rule| {
                         rule.more.retain(|key| key != field.key());
-                        if on {
+                        rule.less.retain(|key| key != field.key());
+                        let in_table = of_table.contains(&field);
+                        if on && !in_table {
                             rule.more.push(field.key().to_owned());
+                        }
+                        if !on && in_table {
+                            rule.less.push(field.key().to_owned());
                         }
                     });
                 });
                 view! { <Toggle label=words::field(field) on on_switch=switch on_word=treat::YES off_word=treat::NO /> }
             })
             .collect_view()
+    };
+    let hours = RwSignal::new(None::<String>);
+    let months = RwSignal::new(None::<String>);
+    let error = RwSignal::new(String::new());
+    let own = move |typed: RwSignal<Option<String>>, now: fn(&RecordRule) -> Option<u32>| {
+        Signal::derive(move || {
+            typed.get().unwrap_or_else(|| {
+                let now = chosen.with(|(rule, _)| now(rule));
+                now.map(|now| now.to_string()).unwrap_or_default()
+            })
+        })
+    };
+    let hours_shown = own(hours, |rule| rule.made_within_h);
+    let months_shown = own(months, |rule| rule.keep_months.map(u32::from));
+    let keep_times = Callback::new(move |()| {
+        let (hours_typed, months_typed) =
+            (hours_shown.get_untracked(), months_shown.get_untracked());
+        let (Ok(within), Ok(keep)) = (whole::<u32>(&hours_typed), whole::<u16>(&months_typed))
+        else {
+            error.set(words::NOT_A_NUMBER.to_owned());
+            return;
+        };
+        set(&|rule| {
+            rule.made_within_h = within;
+            rule.keep_months = keep;
+        });
+    });
+    let box_of = move |label: &'static str,
+                       unit: &'static str,
+                       typed: RwSignal<Option<String>>,
+                       value: Signal<String>| {
+        let on_input = Callback::new(move |text: String| {
+            error.set(String::new());
+            typed.set(Some(text));
+        });
+        view! { <TextField label value on_input unit keys=Keys::Digits max_chars=6 /> }
     };
     view! {
         <div class="form">
@@ -178,12 +219,24 @@ fn RuleChoice() -> impl IntoView {
             {says}
         </div>
         <details class="more-of-it">
-            <summary>{words::MORE}</summary>
+            <summary>{words::EDIT}</summary>
             <div class="form">
-                <p class="soft">{words::MORE_HINT}</p>
-                {more}
+                <p class="soft">{words::EDIT_HINT}</p>
+                {fields}
+                {box_of(words::WITHIN, "h", hours, hours_shown)}
+                {box_of(words::KEEP, "months", months, months_shown)}
+                <Refusal words=error />
+                <PlainAction label=words::EDIT_NUMBERS.to_owned() on_press=keep_times busy=ledger.busy() />
             </div>
         </details>
+    }
+}
+
+/// A whole number as typed; nothing where the box is empty.
+fn whole<T: std::str::FromStr>(text: &str) -> Result<Option<T>, T::Err> {
+    match text.trim() {
+        "" => Ok(None),
+        text => text.parse().map(Some),
     }
 }
 

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
+use velamen_core::view::buying::missing_soon;
 use velamen_core::view::reentry::{Bound, BoundWhat, bound};
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
 
@@ -42,6 +43,16 @@ pub fn Round() -> impl IntoView {
             <PlainLink href=Route::Stock.href() label=words::SEEN_HERE glyph=Glyph::Magnifier />
         }
     };
+    let missing = ledger.ask(|state, at| {
+        let rows = missing_soon(state, at.today);
+        (!rows.is_empty()).then(|| crate::words::containers::missing_soon(&rows, at.today))
+    });
+    let to_buy = move || {
+        let said = missing.get()?;
+        Some(
+            view! { <a class="entry" href=Route::ToBuy.href()><span class="strong">{said}</span></a> },
+        )
+    };
     let body = move || {
         let (view, no_lots) = view.get();
         let bench = view.on_the_bench.into_iter().map(bench_row).collect_view();
@@ -66,6 +77,7 @@ pub fn Round() -> impl IntoView {
     };
     view! {
         <Screen title=rooms::ROUND over side actions notice=home_notices rooms=|| room_bar(Route::Round)>
+            {to_buy}
             {body}
             <RowSheet opened />
         </Screen>

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{clean, measure, origins, product, rooms, rotation, shed as words};
+use crate::words::{clean, containers, measure, origins, product, rooms, rotation, shed as words};
 
 /// The screen.
 #[component]
@@ -17,6 +17,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Measures, measure::TITLE),
         (Route::Wash, clean::WASH),
         (Route::Products, product::PRODUCTS),
+        (Route::ToBuy, containers::BUY),
         (Route::Protocols, words::PROTOCOLS),
         (Route::Rotation, rotation::RULES),
         (Route::Preferences, words::PHONE),

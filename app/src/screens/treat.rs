@@ -9,6 +9,7 @@ use velamen_core::view::treat::treated;
 
 use super::apply;
 use super::bath::{Wanted, in_hand, to_a_bath};
+use super::bath_end::Elsewhere;
 use super::bath_load::DryingTable;
 use super::reentry::{bound_name, until};
 use crate::frame::{notices, room_bar};
@@ -59,6 +60,7 @@ pub fn Treat() -> impl IntoView {
     view! {
         <Screen title=rooms::TREAT actions notice=notices rooms=|| room_bar(Route::Treat)>
             <InHand />
+            <Elsewhere />
             <DryingTable />
             <HandsOff />
             <Safety />

@@ -1,10 +1,12 @@
 //! Words for a bath as it is used: its age, its level, and why it is thrown out. Common practice, no source.
 
 use velamen_core::bath::{Age, BathFault, StrengthLeft, ThrowOut, TubFault};
-use velamen_core::quantity::Volume;
+use velamen_core::event::{BathEnded, BathTopped, Held};
+use velamen_core::quantity::{Amount, Volume};
 
 use super::bath;
 use super::format::{counted, litres_exact};
+use super::measure;
 
 pub const LEVEL_AND_DIRT: &str = "Its level and its dirt";
 pub const LITRES_NOW: &str = "Litres in it now";
@@ -13,6 +15,69 @@ pub const READ: &str = "That is the level";
 pub const DIRTY: &str = "It is dirty: soil, roots, scum";
 pub const HIGHER: &str = "That is more than was in it before. Read it again.";
 pub const HEALTHY_AFTER: &str = "Healthy pieces with or after spotted ones: what those had is in the water. Mix fresh for them.";
+
+pub const OVER: &str = "That bath was emptied already, perhaps on another phone.";
+pub const ENDED: &str = "A bath was emptied.";
+pub const TOP_UP_HINT: &str =
+    "At the strength it was mixed with: product into the water, then into the tub.";
+pub const TOPPED: &str = "topped up";
+pub const ELSEWHERE: &str = "Baths that stand on another phone";
+pub const REST: &str = "Where the rest goes";
+pub const REST_HINT: &str = "In your own words; it goes into the record.";
+pub const REST_RULES: &str = "The label and local rules say where it may go. Never into a drain, a ditch or the soil beside a well. What dripped under the rack is spent bath too: it goes the same way.";
+pub const ON_PLANTS: &str = "On plants of the label";
+pub const COLLECTED: &str = "Collected, to be handed in";
+pub const POTS_TOO: &str = "Emptied pots that go in with them";
+pub const POTS_TOO_HINT: &str = "Its label allows it. They come out soaked in fungicide and are not clean: they still go to the wash. Tools never go in.";
+
+/// "Top up: 3 mL in 2 L".
+#[must_use]
+pub fn top_up(water: Volume, amount: Amount) -> String {
+    format!(
+        "Topped up: {} in {}",
+        measure::amount(amount),
+        litres_exact(water)
+    )
+}
+
+/// What an entry says of a top-up.
+#[must_use]
+pub fn topped(it: &BathTopped) -> String {
+    let water = litres_exact(Volume::from_ul(it.water_ul));
+    match Held::of(it.amount_ul, it.amount_mg) {
+        Some(held) => format!(
+            "A bath was topped up with {water}: {} of product.",
+            measure::amount(held.amount(held.figure()))
+        ),
+        None => format!("A bath was topped up with {water}."),
+    }
+}
+
+/// What was left of a bath and where it went.
+#[must_use]
+pub fn ended_with(it: &BathEnded) -> Option<String> {
+    let left = it.left_ul.map(Volume::from_ul).map(litres_exact);
+    match (left, it.disposal.as_str()) {
+        (None, "") => None,
+        (Some(left), "") => Some(format!("{left} were left.")),
+        (None, gone) => Some(format!("The rest: {gone}.")),
+        (Some(left), gone) => Some(format!("{left} were left: {gone}.")),
+    }
+}
+
+/// "10:40, 34 pieces so far".
+#[must_use]
+pub fn elsewhere(clock: &str, pieces: u32, topped: usize) -> String {
+    let pieces = counted(i64::from(pieces), "piece", "pieces");
+    let topped = match topped {
+        0 => String::new(),
+        times => format!(
+            ", topped up {} ",
+            counted(i64::try_from(times).unwrap_or(i64::MAX), "time", "times")
+        ),
+    };
+    format!("First out {clock}, {pieces} so far{topped}")
+}
 
 /// Why it is thrown out now.
 #[must_use]

@@ -105,6 +105,11 @@ pub fn event(
             "Product: {}.",
             it.label_name.as_deref().unwrap_or("changed")
         ),
+        Event::ContainerSet(it) => super::containers::set(it),
+        Event::ContainerCounted(it) => super::containers::counted_again(it),
+        Event::ContainerUsed(it) => super::containers::used(it),
+        Event::BathTopped(it) => super::bath_life::topped(it),
+        Event::BathEnded(_) => super::bath_life::ENDED.to_owned(),
         Event::GroupSet(_) => "Seasons of a group of plants were changed.".to_owned(),
         Event::RotationSet(_) => "The rules for changing products were changed.".to_owned(),
         Event::LotReceived(it) => format!(

@@ -89,7 +89,9 @@ pub fn beside(event: &Event) -> Vec<String> {
             text(&it.note),
         ]),
         Event::Sanitised(it) => said.extend([super::clean::mixed(it), text(&it.note)]),
+        Event::BathEnded(it) => said.push(super::bath_life::ended_with(it)),
         Event::MaterialsMoved(it) => said.push(text(&it.note)),
+        Event::ContainerUsed(it) => said.push(text(&it.note)),
         Event::DivisionOpened(it) => said.push(super::clean::cut_with(it)),
         Event::Found(it) => said.extend([
             text(&signs::part(&it.part)),
@@ -128,6 +130,9 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::MixSet(_)
         | Event::MeasureSet(_)
         | Event::ProductSet(_)
+        | Event::ContainerSet(_)
+        | Event::BathTopped(_)
+        | Event::ContainerCounted(_)
         | Event::GroupSet(_)
         | Event::RotationSet(_)
         | Event::LotSplit(_)

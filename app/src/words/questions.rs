@@ -1,6 +1,6 @@
 //! What the book asks, in words: what does not agree, who said what, and what can be answered.
 
-use velamen_core::id::{Dev, LotId};
+use velamen_core::id::{ContainerId, Dev, LotId};
 use velamen_core::state::{Anomaly, FieldKey};
 
 use super::format::counted;
@@ -27,6 +27,7 @@ pub fn question(
     anomaly: &Anomaly,
     lot: &dyn Fn(LotId) -> String,
     phone: &dyn Fn(Dev) -> String,
+    product: &dyn Fn(ContainerId) -> String,
 ) -> String {
     match anomaly {
         Anomaly::Overdrawn { lot: id, plants, stands } => format!(
@@ -54,6 +55,9 @@ pub fn question(
         ),
         Anomaly::RestsOnWithdrawn { .. } => {
             "An entry rests on something that was withdrawn. Withdraw it too, or restore what it rests on.".to_owned()
+        }
+        Anomaly::ContainerOverdrawn { container, .. } => {
+            super::containers::overdrawn(&product(*container))
         }
         Anomaly::ClockAstray {
             dev,
@@ -147,6 +151,9 @@ fn field_name(field: FieldKey) -> &'static str {
         FieldKey::Protocol => "a protocol",
         FieldKey::Windows => "the seasons of a group",
         FieldKey::Marks => "the marks of a measure",
+        FieldKey::Batch => "the batch of a container",
+        FieldKey::Expiry => "how long a container is good",
+        FieldKey::Held => "what a container holds",
         FieldKey::Reading => "a house's minimum and maximum",
     }
 }

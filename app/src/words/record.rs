@@ -7,9 +7,6 @@ use super::format::{counted, full_day};
 
 pub const TITLE: &str = "Treatment record";
 pub const RULE: &str = "Kept after";
-pub const MORE: &str = "Also asked for here";
-pub const MORE_HINT: &str =
-    "Beyond the list above: what your label, buyer or local rule wants to see.";
 pub const NO_LAW: &str = "A help, not legal advice: rules differ by place and change. The label, local rules and licensed practice come first.";
 pub const TABLE: &str = "Save as a table";
 pub const JSON: &str = "Save as JSON";
@@ -28,6 +25,16 @@ pub const BATCH: &str = "Batch";
 pub const GEAR: &str = "Gear worn";
 pub const WEATHER: &str = "Weather";
 pub const DISPOSAL: &str = "Where the rest went";
+pub const PLANT_CODE: &str = "EPPO code of the plant";
+pub const PLANT_CODE_HINT: &str = "Where your rule asks for it and the plant has one.";
+pub const GROWTH_STAGE: &str = "Growth stage (BBCH)";
+pub const GROWTH_STAGE_HINT: &str = "Where the approval is for certain stages only.";
+pub const WITHIN: &str = "Written down within";
+pub const KEEP: &str = "Kept for";
+pub const EDIT: &str = "Change this list";
+pub const EDIT_HINT: &str = "What your state, label or buyer wants to see. Hours and months left empty are those of the list.";
+pub const EDIT_NUMBERS: &str = "Keep these times";
+pub const NOT_A_NUMBER: &str = "Type whole numbers, or leave it empty.";
 pub const ACTIVES: &str = "Active ingredients";
 pub const ACTIVES_HINT: &str = "Each with its content: triforine 190 g/L; captan 50 %";
 pub const RATE: &str = "Rate";
@@ -61,7 +68,13 @@ pub fn profile(key: &str) -> &'static str {
         "us_states" => "US: state rules",
         "us_workers" => "US: worker protection",
         "eu" => "EU: plant protection",
-        "au_states" => "Australia: state rules",
+        "gb" => "Great Britain",
+        "au_nsw" => "New South Wales",
+        "au_vic" => "Victoria",
+        "au_qld" => "Queensland",
+        "au_wa" => "Western Australia",
+        "au_nt" => "Northern Territory",
+        "au_states" => "Australia: the strictest state",
         _ => "Good practice",
     }
 }
@@ -91,7 +104,11 @@ pub fn field(field: Field) -> &'static str {
         Field::Method => "method",
         Field::Gear => "gear worn",
         Field::Weather => "weather",
+        Field::WindOutdoors => "wind, for a spray outdoors",
         Field::Disposal => "where the rest went",
+        Field::PlantCode => "EPPO code of the plant",
+        Field::GrowthStage => "growth stage",
+        Field::Coordinates => "latitude and longitude",
     }
 }
 
@@ -116,10 +133,13 @@ pub fn judged(judged: &Judged) -> String {
         ));
     }
     if said.is_empty() {
-        COMPLETE.to_owned()
-    } else {
-        said.join("; ")
+        said.push(COMPLETE.to_owned());
     }
+    if !judged.where_asked.is_empty() {
+        let fields: Vec<&str> = judged.where_asked.iter().copied().map(field).collect();
+        said.push(format!("where it is asked for: {}", fields.join(", ")));
+    }
+    said.join("; ")
 }
 
 /// How long a line is kept.

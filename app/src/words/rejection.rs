@@ -40,6 +40,9 @@ fn input(input: Input) -> &'static str {
         Input::Strength => "the strength",
         Input::Tools => "the number of tools",
         Input::Measure => "the measure",
+        Input::Coordinates => "the degrees of latitude or longitude",
+        Input::Water => "the water in the tub",
+        Input::Container => "what a container holds",
     }
 }
 
@@ -172,6 +175,8 @@ pub fn say(no: &Rejection) -> String {
         Rejection::MorePooledThanPlants { pooled, plants } => {
             format!("{pooled} plants cannot be in the sample: the lot has {plants}.")
         }
+        Rejection::BathOver => super::bath_life::OVER.to_owned(),
+        Rejection::OtherUnit { weighs } => super::containers::other_unit(*weighs).to_owned(),
         Rejection::EntryTooLarge => "Too much at once. Do it in two parts.".to_owned(),
     }
 }
@@ -280,6 +285,8 @@ pub fn caution(caution: &Caution, today: chrono::NaiveDate) -> String {
             "A virus was found in it, or in what it comes from. Tell whoever gets it.".to_owned()
         }
         Caution::OutEarly { .. } => "It comes out before everything holds.".to_owned(),
+        Caution::MoreThanHeld { left, .. } => super::containers::more_than_held(*left),
+        Caution::Expired { on, .. } => super::containers::expired(*on),
         Caution::LongAgo { on } => format!("That is {}.", full_day(*on)),
     }
 }

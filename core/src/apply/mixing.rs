@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
+use super::TakenFrom;
 use super::never::{Meeting, meetings};
 use super::pair::{TankFault, ThenDraft};
 use super::target::{Fit, fit};
@@ -57,6 +58,9 @@ pub struct Mixing {
     /// Batch number as it stands on the bottle.
     #[serde(default)]
     pub batch: String,
+    /// The container it is taken from.
+    #[serde(default)]
+    pub from: TakenFrom,
     #[serde(default)]
     pub against: Option<AgentClass>,
     #[serde(default)]
@@ -163,6 +167,7 @@ impl Mixing {
         self.method_named = None;
         self.rate.clear();
         self.batch.clear();
+        self.from = TakenFrom::Next;
         self.target_reason.clear();
     }
 
@@ -307,10 +312,8 @@ impl Mixing {
     /// No bottle.
     pub fn product_copy(&self, state: &State, method: Method) -> Result<ProductCopy, MixFault> {
         let (id, product) = self.known(state).ok_or(MixFault::NoProduct)?;
-        Ok(ProductCopy {
-            batch: self.batch.trim().to_owned(),
-            ..copy(id, product, &self.label(state, method))
-        })
+        let copy = copy(id, product, &self.label(state, method));
+        Ok(self.taken_from(state, copy))
     }
 
     /// Why it was gone on with, every caution's own reason a paragraph. A reason for a target that no longer holds is dropped.

@@ -3,6 +3,7 @@
 //! Invariants: the amount follows from the label's rate and the water and from nothing else; a rate above the label's
 //! highest is refused, everything else that speaks against it is said with its reason and goes on only by saying why.
 
+mod container;
 mod drench;
 mod dust;
 mod mixing;
@@ -15,6 +16,7 @@ mod swab;
 mod target;
 mod work;
 
+pub use container::TakenFrom;
 pub use drench::{Drench, OF_POT_PERMILLE};
 pub use mixing::{BottleDraft, MixFault, Mixing, Mixture, RateRead};
 pub use never::{Before, Meeting, VESSEL_DAYS, Where, meetings};

@@ -93,5 +93,6 @@ pub fn copy(id: ProductId, product: &Product, label: &LabelFor) -> ProductCopy {
         rate_typed: label.rate_typed.clone(),
         batch: String::new(),
         reentry_h: label.reentry_h,
+        container: None,
     }
 }

@@ -49,6 +49,9 @@ pub struct Life {
     pub worst_in: Suspicion,
     #[serde(default)]
     pub worst_lying: Suspicion,
+    /// Where the rest goes, as far as it is typed.
+    #[serde(default)]
+    pub rest: String,
     /// Pieces that came out of it.
     #[serde(default)]
     pub pieces: u32,

@@ -11,9 +11,10 @@ mod fine;
 mod label;
 mod life;
 mod soak;
+mod topping;
 mod tub;
 
-pub use crate::apply::{BottleDraft, LabelRange, Mixture, Rotated};
+pub use crate::apply::{BottleDraft, LabelRange, Mixture, Rotated, TakenFrom};
 pub use batch::{Suspicion, suspicion};
 pub use label::{LabelFor, Named, copy, label_for, uses};
 pub use life::{Age, Level, LevelFault, Life, StrengthLeft, ThrowOut};

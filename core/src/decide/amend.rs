@@ -80,11 +80,16 @@ impl Desk<'_> {
                 for text in [
                     &it.person,
                     &it.licence,
+                    &it.plant_code,
+                    &it.growth_stage,
                     &product.registration,
                     &product.batch,
                     &product.rate_typed,
                 ] {
                     Self::short(Input::Text, text)?;
+                }
+                if let Some(id) = product.container {
+                    self.container_is_of(id, product.product)?;
                 }
                 if product.actives.len() > crate::limits::ACTIVES_MAX {
                     return Err(Rejection::TooMany {
@@ -101,6 +106,12 @@ impl Desk<'_> {
                 }
             }
             Event::MeasureSet(it) => self.measure_holds(it)?,
+            Event::ContainerSet(it) => self.container_holds(it)?,
+            Event::ContainerCounted(it) => Self::in_a_container(it.held().figure(), 0)?,
+            Event::ContainerUsed(it) => {
+                Self::in_a_container(it.held().figure(), 1)?;
+                Self::note(&it.note)?;
+            }
             _ => {}
         }
         self.code_is_free(was, event)?;

@@ -70,6 +70,11 @@ impl Desk<'_> {
         for text in [&product.registration, &product.rate_typed, &product.batch] {
             Self::short(Input::Text, text)?;
         }
+        let measured = match record.same_mix_as {
+            Some(_) => (None, None),
+            None => (record.amount_ul, record.amount_mg),
+        };
+        self.taken_from(&product, measured)?;
         let event = Treated {
             treatment: TreatmentId(self.thing()),
             method: record.method,
@@ -95,6 +100,8 @@ impl Desk<'_> {
             licence: Self::short(Input::Person, &record.licence)?,
             gear: Self::note(&record.gear)?,
             weather: String::new(),
+            plant_code: String::new(),
+            growth_stage: String::new(),
             disposal: String::new(),
             reason: Self::note(&record.reason)?,
             note: Self::note(&record.note)?,
@@ -124,6 +131,11 @@ impl Desk<'_> {
         for text in [&product.registration, &product.rate_typed, &product.batch] {
             Self::short(Input::Text, text)?;
         }
+        let measured = match partner.same_mix_as {
+            Some(_) => (None, None),
+            None => (partner.amount_ul, partner.amount_mg),
+        };
+        self.taken_from(&product, measured)?;
         Ok(Treated {
             treatment: TreatmentId(self.thing()),
             against: partner.against,

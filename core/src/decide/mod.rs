@@ -4,10 +4,12 @@
 //! on disk, `State::take` makes it count. One command gives one entry.
 
 mod amend;
+mod bath;
 mod bench;
 mod care;
 mod clean;
 mod climate;
+mod containers;
 mod lots;
 mod measures;
 mod quarantine;
@@ -154,6 +156,14 @@ impl Desk<'_> {
             } => self.set_mix(mix, name, shares, life_months, retired),
             Command::SetMeasure { measure, traits } => self.set_measure(measure, traits),
             Command::SetProduct { product, traits } => self.set_product(product, traits),
+            Command::SetContainer { container, traits } => self.set_container(container, traits),
+            Command::CountContainer { container, left } => self.count_container(container, left),
+            Command::UseFromContainer {
+                container,
+                amount,
+                why,
+                note,
+            } => self.use_from_container(container, amount, why, &note),
             Command::SetGroup(change) => self.set_group(change),
             Command::SetRotation(rules) => self.set_rotation(rules),
             Command::AdoptProtocol { protocol, content } => self.adopt_protocol(protocol, content),
@@ -222,6 +232,17 @@ impl Desk<'_> {
                 note,
             } => self.close_division(clump, how, dirty_pots, note),
             Command::RecordTreatment(treatment) => self.record_treatment(treatment),
+            Command::TopUpBath {
+                bath,
+                water,
+                amount,
+                container,
+            } => self.top_up_bath(bath, water, amount, container),
+            Command::EndBath {
+                bath,
+                left,
+                disposal,
+            } => self.end_bath(bath, left, &disposal),
             Command::RecordFinding(finding) => self.record_finding(finding),
             Command::EnterQuarantine(enter) => self.enter_quarantine(enter),
             Command::ReleaseQuarantine { lot, early } => self.release_quarantine(lot, &early),

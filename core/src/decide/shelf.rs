@@ -140,8 +140,16 @@ impl Desk<'_> {
             warmth,
             area_cm2,
             act_permille,
+            coordinates,
             retired,
         } = about;
+        if coordinates.is_some_and(|at| !at.is_sound()) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Coordinates,
+                least: -180,
+                most: 180,
+            });
+        }
         if act_permille.is_some_and(|share| share > 1_000) {
             return Err(Rejection::OutOfRange {
                 input: Input::Threshold,
@@ -158,6 +166,7 @@ impl Desk<'_> {
             warmth,
             area_cm2,
             act_permille,
+            coordinates,
             retired,
         });
         Ok(())

@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::id::{
-    ClumpId, EntryRef, FindingId, LotId, NoteTaskId, PlaceId, ProductId, ProtocolId, Subject,
-    TreatmentId,
+    ClumpId, ContainerId, EntryRef, FindingId, LotId, NoteTaskId, PlaceId, ProductId, ProtocolId,
+    Subject, TreatmentId,
 };
 use crate::task::{Protocol, TaskKind};
 
@@ -106,6 +106,9 @@ pub struct ProductCopy {
     pub batch: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub reentry_h: Option<u32>,
+    /// The container it was taken from: what was measured for this use is no longer in it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub container: Option<ContainerId>,
 }
 
 /// What was treated: a lot or part of it, or pieces of a clump that have no lot yet.
@@ -186,6 +189,11 @@ pub struct Treated {
     pub gear: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub weather: String,
+    /// Code of the plant, and its growth stage, where a rule of records asks for them.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub plant_code: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub growth_stage: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub disposal: String,
     /// Why it was gone on with against a caution.

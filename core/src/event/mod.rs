@@ -6,9 +6,11 @@
 //!
 //! Fields are integers in the smallest unit with the unit in the name, civil days, ids and short texts. No floats.
 
+mod bath;
 mod care;
 mod clean;
 mod climate;
+mod containers;
 mod lot;
 mod measures;
 pub mod photo;
@@ -18,9 +20,11 @@ mod rotation;
 mod shelf;
 mod work;
 
+pub use bath::*;
 pub use care::*;
 pub use clean::*;
 pub use climate::*;
+pub use containers::*;
 pub use lot::*;
 pub use measures::*;
 pub use quarantine::*;
@@ -75,6 +79,9 @@ vocabulary! {
     PotSet = "pot_set",
     MixSet = "mix_set",
     ProductSet = "product_set",
+    ContainerSet = "container_set",
+    ContainerCounted = "container_counted",
+    ContainerUsed = "container_used",
     MeasureSet = "measure_set",
     GroupSet = "group_set",
     RotationSet = "rotation_set",
@@ -96,6 +103,8 @@ vocabulary! {
     Sanitised = "sanitised",
     MaterialsMoved = "materials_moved",
     Treated = "treated",
+    BathTopped = "bath_topped",
+    BathEnded = "bath_ended",
     ClimateRead = "climate_read",
     Found = "found",
     Observed = "observed",

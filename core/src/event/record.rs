@@ -54,6 +54,9 @@ pub struct RecordRule {
     /// Keys of fields asked for beyond the table.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub more: Vec<String>,
+    /// Keys of fields of the table that are not asked for here.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub less: Vec<String>,
     /// In place of the table's own hours and months.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub made_within_h: Option<u32>,
@@ -173,6 +176,7 @@ impl Settled {
             | Subject::Mix(_)
             | Subject::Measure(_)
             | Subject::Product(_)
+            | Subject::Container(_)
             | Subject::Treatment(_)
             | Subject::Finding(_)
             | Subject::NoteTask(_) => vec![self.subject, Subject::Book],

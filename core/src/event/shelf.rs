@@ -32,6 +32,75 @@ pub enum Shade {
     Deep,
 }
 
+/// Where a place lies, in hundred-thousandths of a degree: about a metre. North and east are positive.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "(i32, i32)", into = "(i32, i32)")]
+pub struct Coordinates {
+    pub north_e5: i32,
+    pub east_e5: i32,
+}
+
+impl From<(i32, i32)> for Coordinates {
+    fn from((north_e5, east_e5): (i32, i32)) -> Self {
+        Self { north_e5, east_e5 }
+    }
+}
+
+impl From<Coordinates> for (i32, i32) {
+    fn from(at: Coordinates) -> Self {
+        (at.north_e5, at.east_e5)
+    }
+}
+
+impl Coordinates {
+    /// Whether it lies on the earth.
+    #[must_use]
+    pub const fn is_sound(self) -> bool {
+        self.north_e5.unsigned_abs() <= 9_000_000 && self.east_e5.unsigned_abs() <= 18_000_000
+    }
+
+    /// As typed or copied from a map: `40.41678, -3.70379`.
+    #[must_use]
+    pub fn parse(text: &str) -> Option<Self> {
+        let (north, east) = text.split_once(',')?;
+        let at = Self {
+            north_e5: degrees(north)?,
+            east_e5: degrees(east)?,
+        };
+        at.is_sound().then_some(at)
+    }
+}
+
+/// Degrees with a point, in hundred-thousandths; further digits are left out.
+fn degrees(text: &str) -> Option<i32> {
+    let text = text.trim();
+    let (sign, digits) = match text.strip_prefix(['-', '\u{2212}']) {
+        Some(rest) => (-1, rest),
+        None => (1, text),
+    };
+    let (whole, part) = digits.split_once('.').unwrap_or((digits, ""));
+    if !part.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let part: String = part.chars().chain("00000".chars()).take(5).collect();
+    let whole: i32 = whole.parse().ok().filter(|whole| *whole >= 0)?;
+    let e5 = whole
+        .checked_mul(100_000)?
+        .checked_add(part.parse().ok()?)?;
+    Some(sign * e5)
+}
+
+impl std::fmt::Display for Coordinates {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let one = |e5: i32| {
+            let sign = if e5 < 0 { "-" } else { "" };
+            let e5 = e5.unsigned_abs();
+            format!("{sign}{}.{:05}", e5 / 100_000, e5 % 100_000)
+        };
+        write!(f, "{}, {}", one(self.north_e5), one(self.east_e5))
+    }
+}
+
 /// A place on the walk.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -54,6 +123,8 @@ pub struct PlaceSet {
     /// Share of plants with a sign, in thousandths, from which the grower acts here.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub act_permille: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub coordinates: Option<Coordinates>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub retired: Option<bool>,
 }

@@ -6,7 +6,7 @@
 use chrono::{DateTime, FixedOffset};
 use serde_json::{Map, Value, json as object};
 
-use crate::event::Treated;
+use crate::event::{BathTopped, Treated};
 use crate::quantity::Decimal;
 
 use super::judge::judge;
@@ -14,7 +14,7 @@ use super::profile::{Field, Rule};
 use super::row::{Row, Standing};
 
 /// The columns, in order.
-pub const COLUMNS: [&str; 36] = [
+pub const COLUMNS: [&str; 40] = [
     "entry",
     "standing",
     "date",
@@ -51,6 +51,10 @@ pub const COLUMNS: [&str; 36] = [
     "missing",
     "corrected",
     "correction_reason",
+    "plant_code",
+    "growth_stage",
+    "coordinates",
+    "topped_up",
 ];
 
 /// A line as the values of its columns.
@@ -115,7 +119,7 @@ fn values(row: &Row, rule: &Rule) -> [Value; COLUMNS.len()] {
         text(&treated.licence),
         text(&treated.gear),
         text(&treated.weather),
-        text(&treated.disposal),
+        text(&row.disposal),
         text(&treated.reason),
         text(&treated.note),
         joined(
@@ -127,6 +131,10 @@ fn values(row: &Row, rule: &Rule) -> [Value; COLUMNS.len()] {
         ),
         instant(row.corrected.as_ref().map(|(at_ms, _)| *at_ms)),
         text(row.corrected.as_ref().map_or("", |(_, why)| why)),
+        text(&treated.plant_code),
+        text(&treated.growth_stage),
+        joined(row.coordinates.clone()),
+        joined(row.topped.iter().map(topped).collect()),
     ]
 }
 
@@ -163,6 +171,16 @@ fn active(active: &crate::event::ActiveCopy) -> String {
     format!("{} {}", active.name, active.content_typed)
         .trim()
         .to_owned()
+}
+
+/// "3 mL in 2 L".
+fn topped(it: &BathTopped) -> String {
+    let product = match (it.amount_ul, it.amount_mg) {
+        (Some(ul), _) => format!("{} mL in ", thousandths(ul)),
+        (None, Some(mg)) => format!("{} g in ", thousandths(mg)),
+        (None, None) => String::new(),
+    };
+    format!("{product}{} L", millionths(it.water_ul))
 }
 
 fn amount(treated: &Treated) -> (Value, &'static str) {

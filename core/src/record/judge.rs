@@ -2,6 +2,7 @@
 
 use chrono::{Datelike, NaiveDate};
 
+use crate::event::Method;
 use crate::season::add_months;
 
 use super::profile::{Field, Rule};
@@ -12,6 +13,8 @@ use super::row::Row;
 pub struct Judged {
     /// Asked for and not there; empty when complete.
     pub missing: Vec<Field>,
+    /// Not there, and asked for only where the rule's condition holds.
+    pub where_asked: Vec<Field>,
     /// Hours after the treatment at which it was written down, where that was too late.
     pub late_h: Option<i64>,
     /// Kept until the end of this day.
@@ -27,6 +30,8 @@ pub fn judge(row: &Row, rule: &Rule) -> Judged {
         .copied()
         .filter(|field| !has(row, *field))
         .collect();
+    let where_asked = rule.where_asked.iter().copied();
+    let where_asked = where_asked.filter(|field| !has(row, *field)).collect();
     // Where no end was written, the time runs from the end of the day.
     let ended_ms = row.treated.ended_ms.or_else(|| end_of(row.on, row.off_min));
     let after_h = ended_ms.map(|ended| row.made_ms.saturating_sub(ended).div_euclid(3_600_000));
@@ -41,6 +46,7 @@ pub fn judge(row: &Row, rule: &Rule) -> Judged {
     };
     Judged {
         missing,
+        where_asked,
         late_h,
         keep_until: add_months(from, i32::from(rule.keep_months)).unwrap_or(from),
     }
@@ -80,6 +86,15 @@ fn has(row: &Row, field: Field) -> bool {
         Field::Batch => said(&treated.product.batch),
         Field::Gear => said(&treated.gear),
         Field::Weather => said(&treated.weather),
-        Field::Disposal => said(&treated.disposal),
+        // Under a roof, or by another way than a spray, no wind is asked for.
+        Field::WindOutdoors => {
+            treated.method != Method::Spray
+                || row.closed_space == Some(true)
+                || said(&treated.weather)
+        }
+        Field::Disposal => said(&row.disposal),
+        Field::PlantCode => said(&treated.plant_code),
+        Field::GrowthStage => said(&treated.growth_stage),
+        Field::Coordinates => !row.coordinates.is_empty(),
     }
 }

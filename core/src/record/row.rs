@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use crate::event::{Cover, Event, Treated, TreatedPart, WithdrawWhy};
+use crate::event::{BathTopped, Cover, Event, Treated, TreatedPart, WithdrawWhy};
 use crate::id::{EntryRef, LotId, PlaceId, Subject, TreatmentId};
 use crate::state::{Facts, State};
 use crate::time::Stamp;
@@ -36,9 +36,15 @@ pub struct Row {
     pub crops: Vec<String>,
     pub codes: Vec<String>,
     pub places: Vec<String>,
+    /// Latitude and longitude of the places that have them, in degrees.
+    pub coordinates: Vec<String>,
     pub plants: u32,
     /// Under a roof; `None` where no place is known.
     pub closed_space: Option<bool>,
+    /// Where the rest went, said of the treatment or at the end of its bath.
+    pub disposal: String,
+    /// How the bath was filled up.
+    pub topped: Vec<BathTopped>,
     /// The mixture it went into was measured for this treatment.
     pub mixed_for: Option<Treated>,
 }
@@ -115,14 +121,31 @@ fn row(state: &State, entry: EntryRef, standing: Standing, when: When, treated: 
         crops: about.crops.into_iter().collect(),
         codes: about.codes.into_iter().collect(),
         places: about.places.into_iter().collect(),
+        coordinates: about.coordinates.into_iter().collect(),
         plants: about.plants,
         closed_space: about.closed,
+        disposal: disposal(facts, treated),
+        topped: facts
+            .treatments
+            .get(&treated.treatment)
+            .map(|known| known.topped.iter().map(|(.., it)| it.clone()).collect())
+            .unwrap_or_default(),
         mixed_for: treated
             .same_mix_as
             .and_then(|id: TreatmentId| facts.treatments.get(&id))
             .map(|known| known.event.clone()),
         treated: treated.clone(),
     }
+}
+
+/// Where the rest went: as the treatment says, else as was said when its bath was emptied.
+fn disposal(facts: &Facts, treated: &Treated) -> String {
+    if !treated.disposal.is_empty() {
+        return treated.disposal.clone();
+    }
+    let bath = treated.same_mix_as.unwrap_or(treated.treatment);
+    let ended = facts.treatments.get(&bath).and_then(|it| it.ended.as_ref());
+    ended.map_or_else(String::new, |(_, it)| it.disposal.clone())
 }
 
 /// Where a lot stood at a treatment: moved since, it was still treated there.
@@ -153,6 +176,7 @@ struct About {
     crops: BTreeSet<String>,
     codes: BTreeSet<String>,
     places: BTreeSet<String>,
+    coordinates: BTreeSet<String>,
     plants: u32,
     closed: Option<bool>,
 }
@@ -205,6 +229,8 @@ impl About {
             return;
         };
         self.places.insert(known.name.or_default());
+        let at = known.coordinates.get().map(ToString::to_string);
+        self.coordinates.extend(at);
         let roofed = known.cover.or_default() == Cover::Roofed;
         // Where anything of it was in the open, the use was not in a closed space.
         self.closed = Some(self.closed.unwrap_or(true) && roofed);

@@ -28,6 +28,10 @@ pub struct RecordTexts {
     #[serde(default)]
     pub weather: String,
     #[serde(default)]
+    pub plant_code: String,
+    #[serde(default)]
+    pub growth_stage: String,
+    #[serde(default)]
     pub disposal: String,
     #[serde(default)]
     pub rate: String,
@@ -64,6 +68,8 @@ impl RecordTexts {
             batch: treated.product.batch.clone(),
             gear: treated.gear.clone(),
             weather: treated.weather.clone(),
+            plant_code: treated.plant_code.clone(),
+            growth_stage: treated.growth_stage.clone(),
             disposal: treated.disposal.clone(),
             rate: treated.product.rate_typed.clone(),
             actives: actives_text(&treated.product.actives),
@@ -141,6 +147,8 @@ impl RecordTexts {
             (&self.batch, &mut product.batch),
             (&self.gear, &mut treated.gear),
             (&self.weather, &mut treated.weather),
+            (&self.plant_code, &mut treated.plant_code),
+            (&self.growth_stage, &mut treated.growth_stage),
             (&self.disposal, &mut treated.disposal),
             (&self.rate, &mut product.rate_typed),
         ];

@@ -9,7 +9,7 @@ use serde::Serialize;
 
 use crate::code::{LotCode, Prefix};
 use crate::event::{Event, PieceClass};
-use crate::id::{ClumpId, Dev, EntryRef, LotId, Subject};
+use crate::id::{ClumpId, ContainerId, Dev, EntryRef, LotId, Subject};
 
 use super::shelf::settled_key;
 use super::{Field, State};
@@ -32,6 +32,9 @@ pub enum FieldKey {
     Windows,
     Reading,
     Marks,
+    Batch,
+    Expiry,
+    Held,
 }
 
 /// Something only a person can answer.
@@ -69,6 +72,8 @@ pub enum Anomaly {
     PrefixTwice { prefix: Prefix, phones: Vec<Dev> },
     /// An entry speaks of a thing whose beginning was withdrawn.
     RestsOnWithdrawn { subject: Subject, entry: EntryRef },
+    /// More was taken from a container than it held, in its own unit: it wants to be counted again.
+    ContainerOverdrawn { container: ContainerId, over: i64 },
     /// A phone's clock was far from the order of its entries.
     ClockAstray {
         dev: Dev,
@@ -100,6 +105,7 @@ impl Anomaly {
             Self::CodeTwice { code, .. } => format!("code_twice {code}"),
             Self::PrefixTwice { prefix, .. } => format!("prefix_twice {prefix}"),
             Self::RestsOnWithdrawn { entry, .. } => format!("rests_on_withdrawn {entry}"),
+            Self::ContainerOverdrawn { over, .. } => format!("container_overdrawn {over}"),
             Self::ClockAstray {
                 from_seq, to_seq, ..
             } => format!("clock_astray {from_seq} {to_seq}"),
@@ -114,6 +120,7 @@ impl Anomaly {
             Self::Overdrawn { lot, .. } | Self::CountCrossed { lot, .. } => Subject::Lot(*lot),
             Self::Disputed { subject, .. } | Self::RestsOnWithdrawn { subject, .. } => *subject,
             Self::PottedMoreThanTaken { clump, .. } => Subject::Clump(*clump),
+            Self::ContainerOverdrawn { container, .. } => Subject::Container(*container),
             Self::CodeTwice { .. } | Self::PrefixTwice { .. } => Subject::Book,
             Self::ClockAstray { dev, .. } | Self::PhoneCopied { dev, .. } => Subject::Phone(*dev),
         }
@@ -125,6 +132,7 @@ pub(super) fn all(state: &State) -> Vec<Anomaly> {
     of_lots(state, &mut found);
     of_clumps(state, &mut found);
     of_shelf(state, &mut found);
+    of_containers(state, &mut found);
     of_phones(state, &mut found);
     rests_on_withdrawn(state, &mut found);
     found.retain(|anomaly| {
@@ -248,6 +256,28 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
                 kept: current.entry,
                 other: *other,
             }));
+        }
+    }
+}
+
+fn of_containers(state: &State, found: &mut Vec<Anomaly>) {
+    if state.facts.containers.is_empty() {
+        return;
+    }
+    for (id, level) in super::containers::levels(state) {
+        let Some(known) = state.facts.containers.get(&id) else {
+            continue;
+        };
+        let subject = Subject::Container(id);
+        dispute(found, subject, FieldKey::Batch, &known.batch);
+        dispute(found, subject, FieldKey::Expiry, &known.expires_on);
+        dispute(found, subject, FieldKey::Held, &known.held);
+        let over = level.left.map_or(0, i64::saturating_neg);
+        if over > 0 && !known.retired.or_default() {
+            found.push(Anomaly::ContainerOverdrawn {
+                container: id,
+                over,
+            });
         }
     }
 }

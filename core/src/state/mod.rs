@@ -11,6 +11,7 @@ mod anomaly;
 mod apart;
 mod clock;
 mod clump;
+mod containers;
 mod field;
 mod house;
 mod lot;
@@ -21,6 +22,7 @@ mod shelf;
 pub use anomaly::{Anomaly, FieldKey};
 pub use apart::{Apart, Release, Stay, Tested};
 pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
+pub use containers::{Container, Counted, Level, levels};
 pub use field::Field;
 pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
@@ -63,6 +65,8 @@ pub struct Facts {
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub measures: BTreeMap<MeasureId, MeasureFacts>,
     pub products: BTreeMap<ProductId, Product>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub containers: BTreeMap<ContainerId, Container>,
     pub lots: BTreeMap<LotId, Lot>,
     pub clumps: BTreeMap<ClumpId, Clump>,
     pub treatments: BTreeMap<TreatmentId, Treatment>,
@@ -225,6 +229,7 @@ impl Facts {
             Subject::Mix(id) => self.mixes.entry(id).or_default().apply(fact),
             Subject::Measure(id) => self.measures.entry(id).or_default().apply(fact),
             Subject::Product(id) => self.products.entry(id).or_default().apply(fact),
+            Subject::Container(id) => self.containers.entry(id).or_default().apply(fact),
             Subject::Lot(id) => self.lots.entry(id).or_default().apply(id, fact),
             Subject::Clump(id) => self.clumps.entry(id).or_default().apply(fact),
             Subject::Treatment(id) => shelf::keep_treatment(&mut self.treatments, id, fact),
@@ -245,6 +250,7 @@ impl Facts {
             Subject::Mix(id) => drop(self.mixes.remove(&id)),
             Subject::Measure(id) => drop(self.measures.remove(&id)),
             Subject::Product(id) => drop(self.products.remove(&id)),
+            Subject::Container(id) => drop(self.containers.remove(&id)),
             Subject::Lot(id) => drop(self.lots.remove(&id)),
             Subject::Clump(id) => drop(self.clumps.remove(&id)),
             Subject::Treatment(id) => drop(self.treatments.remove(&id)),

@@ -8,8 +8,8 @@ use serde::Serialize;
 
 use crate::code::Prefix;
 use crate::event::{
-    ActiveCopy, Cover, Event, Found, LabelUse, MixShare, RecordRule, Shade, TaskKey, TaskNoted,
-    ToolChange, Treated,
+    ActiveCopy, BathEnded, BathTopped, Coordinates, Cover, Event, Found, LabelUse, MixShare,
+    RecordRule, Shade, TaskKey, TaskNoted, ToolChange, Treated,
 };
 use crate::id::{Dev, EntryRef, FindingId, Subject, TreatmentId};
 use crate::log::Fact;
@@ -186,6 +186,8 @@ pub struct Place {
     pub area_cm2: Field<u32>,
     #[serde(skip_serializing_if = "Field::never_set")]
     pub act_permille: Field<u16>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub coordinates: Field<Coordinates>,
     pub retired: Field<bool>,
     pub findings: Vec<FindingId>,
     pub treatments: Vec<TreatmentId>,
@@ -205,6 +207,7 @@ impl Place {
                 self.warmth.set_if(event.warmth.as_ref(), fact);
                 self.area_cm2.set_if(event.area_cm2.as_ref(), fact);
                 self.act_permille.set_if(event.act_permille.as_ref(), fact);
+                self.coordinates.set_if(event.coordinates.as_ref(), fact);
                 self.retired.set_if(event.retired.as_ref(), fact);
             }
             Event::Found(event) => self.findings.push(event.finding),
@@ -297,6 +300,12 @@ pub struct Treatment {
     pub on: NaiveDate,
     pub entry: EntryRef,
     pub event: Treated,
+    /// How the bath was filled up, in order.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub topped: Vec<(NaiveDate, EntryRef, BathTopped)>,
+    /// The bath is over.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ended: Option<(NaiveDate, BathEnded)>,
 }
 
 /// A finding as recorded.
@@ -312,15 +321,32 @@ pub(super) fn keep_treatment(
     id: TreatmentId,
     fact: &Fact<'_>,
 ) {
-    if let Event::Treated(event) = fact.event {
-        kept.insert(
-            id,
-            Treatment {
-                on: fact.entry.header.on,
-                entry: fact.entry.id,
-                event: event.clone(),
-            },
-        );
+    let on = fact.entry.header.on;
+    match fact.event {
+        Event::Treated(event) => {
+            kept.insert(
+                id,
+                Treatment {
+                    on,
+                    entry: fact.entry.id,
+                    event: event.clone(),
+                    topped: Vec::new(),
+                    ended: None,
+                },
+            );
+        }
+        // Of a treatment that was taken back there is nothing left to fill up or to end.
+        Event::BathTopped(event) => {
+            if let Some(known) = kept.get_mut(&id) {
+                known.topped.push((on, fact.entry.id, event.clone()));
+            }
+        }
+        Event::BathEnded(event) => {
+            if let Some(known) = kept.get_mut(&id) {
+                known.ended.get_or_insert((on, event.clone()));
+            }
+        }
+        _ => {}
     }
 }
 

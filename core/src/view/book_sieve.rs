@@ -63,7 +63,7 @@ impl Kind {
             | Event::HygieneConfirmed(_)
             | Event::Sanitised(_)
             | Event::MaterialsMoved(_) => Self::Potting,
-            Event::Treated(_) => Self::Treated,
+            Event::Treated(_) | Event::BathTopped(_) | Event::BathEnded(_) => Self::Treated,
             Event::Found(_)
             | Event::Observed(_)
             | Event::ClimateRead(_)
@@ -79,6 +79,9 @@ impl Kind {
             | Event::MixSet(_)
             | Event::MeasureSet(_)
             | Event::ProductSet(_)
+            | Event::ContainerSet(_)
+            | Event::ContainerCounted(_)
+            | Event::ContainerUsed(_)
             | Event::GroupSet(_)
             | Event::RotationSet(_)
             | Event::ProtocolAdopted(_) => Self::Shed,

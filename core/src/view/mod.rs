@@ -5,7 +5,9 @@
 pub mod apart;
 pub mod book;
 pub mod book_sieve;
+pub mod buying;
 pub mod climate;
+pub mod containers;
 pub mod finding;
 pub mod lot;
 pub mod measures;

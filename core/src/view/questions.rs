@@ -4,8 +4,8 @@
 
 use std::collections::BTreeSet;
 
-use crate::command::{Command, PlaceTraits};
-use crate::event::{BookSet, Event};
+use crate::command::{Command, ContainerTraits, PlaceTraits};
+use crate::event::{BookSet, ContainerSet, Event};
 use crate::id::{EntryRef, LotId, Subject};
 use crate::state::{Anomaly, FieldKey, State};
 
@@ -54,6 +54,7 @@ pub fn questions(state: &State) -> Vec<Question> {
                 (ends.into_iter().map(entry).collect(), None)
             }
             Anomaly::Overdrawn { .. }
+            | Anomaly::ContainerOverdrawn { .. }
             | Anomaly::PottedMoreThanTaken { .. }
             | Anomaly::CodeTwice { .. }
             | Anomaly::PrefixTwice { .. }
@@ -169,6 +170,13 @@ fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Comman
             }),
             _ => None,
         },
+        (Subject::Container(_), _) => match event {
+            Event::ContainerSet(it) => Some(Command::SetContainer {
+                container: Some(it.container),
+                traits: container_again(it, field),
+            }),
+            _ => None,
+        },
         (Subject::Mix(_), _) => match event {
             Event::MixSet(it) => Some(Command::SetMix {
                 mix: Some(it.mix),
@@ -180,6 +188,15 @@ fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Comman
             _ => None,
         },
         _ => None,
+    }
+}
+
+fn container_again(it: &ContainerSet, field: FieldKey) -> ContainerTraits {
+    ContainerTraits {
+        batch: it.batch.clone().filter(|_| field == FieldKey::Batch),
+        expires_on: it.expires_on.filter(|_| field == FieldKey::Expiry),
+        held: it.held().filter(|_| field == FieldKey::Held),
+        ..ContainerTraits::default()
     }
 }
 

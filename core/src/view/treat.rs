@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 
 use crate::bath::uses;
-use crate::event::{ActiveCopy, AgentClass, Event, PieceClass};
-use crate::id::{ClumpId, EntryRef, FindingId, ProductId};
+use crate::event::{ActiveCopy, AgentClass, Event, Method, PieceClass, TreatedPart};
+use crate::id::{ClumpId, EntryRef, FindingId, ProductId, TreatmentId};
 use crate::label_draft::content_of;
 use crate::quantity::{ContentBy, Rate, RateKind, Ratio};
 use crate::state::{Product, State};
@@ -262,4 +262,49 @@ pub fn bath_wanted(state: &State, id: ClumpId) -> BathWanted {
         finding: seen.first().map(|(finding, _)| *finding),
         against: seen.iter().find_map(|(_, found)| found.agent),
     }
+}
+
+/// A bath that stands, as the book knows it: the first batch is out, and nobody emptied it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StandingBath {
+    pub bath: TreatmentId,
+    pub entry: EntryRef,
+    pub label_name: String,
+    /// When its first batch came out, and the offset of the phone.
+    pub out_ms: Option<i64>,
+    pub off_min: i16,
+    pub pieces: u32,
+    pub topped: usize,
+}
+
+/// Baths of a day that stand, whoever mixed them.
+#[must_use]
+pub fn standing_baths(state: &State, today: NaiveDate) -> Vec<StandingBath> {
+    let facts = state.facts();
+    let mixed = facts.treatments.iter().filter(|(_, known)| {
+        let event = &known.event;
+        let first = event.same_mix_as.is_none() && event.tank_with.is_none();
+        let measured = first && event.water_ul.is_some();
+        known.on == today && event.method == Method::Bath && measured && known.ended.is_none()
+    });
+    mixed
+        .map(|(id, known)| {
+            let after = facts.treatments.values();
+            let after = after.filter(|other| other.event.same_mix_as == Some(*id));
+            let pieces = after
+                .chain(std::iter::once(known))
+                .flat_map(|one| &one.event.parts)
+                .map(TreatedPart::plants);
+            let header = state.log().entry(known.entry).map(|entry| &entry.header);
+            StandingBath {
+                bath: *id,
+                entry: known.entry,
+                label_name: known.event.product.label_name.clone(),
+                out_ms: known.event.ended_ms,
+                off_min: header.map_or(0, |header| header.off_min),
+                pieces: pieces.fold(0, u32::saturating_add),
+                topped: known.topped.len(),
+            }
+        })
+        .collect()
 }

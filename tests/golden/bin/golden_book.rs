@@ -58,6 +58,7 @@ fn shelf(phone: &mut Phone) -> PlaceId {
         shade: Some(Shade::Deep),
         warmth: Some(Warmth::Warm),
         act_permille: None,
+        coordinates: None,
         area_cm2: Some(24_000),
         retired: Some(false),
     };
@@ -343,6 +344,7 @@ fn copy(product: Option<ProductId>) -> ProductCopy {
         rate_typed: "2 g/L".to_owned(),
         batch: "B 9".to_owned(),
         reentry_h: Some(24),
+        container: None,
     }
 }
 

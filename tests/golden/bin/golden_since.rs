@@ -10,15 +10,17 @@
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
-    Command, EnterQuarantine, MeasureTraits, NextTreatment, PlaceTraits, ProductTraits, RecordTest,
-    RecordTreatment, Sanitise, TankPartner,
+    Command, ContainerTraits, EnterQuarantine, MeasureTraits, NextTreatment, PlaceTraits,
+    ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
 };
 use velamen_core::event::{
-    AgentClass, Aim, Airing, LabelUse, Material, MeasureKind, Method, Object, ProductCopy,
-    QuarantineWhy, SeenOn, Stage, TestMethod, TestResult, Tissue, TreatedPart, Virus,
+    AgentClass, Aim, Airing, BookSet, Coordinates, Event, Held, LabelUse, Material, MeasureKind,
+    Method, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage, TestMethod, TestResult,
+    Tissue, TreatedPart, UsedWhy, Virus,
 };
 use velamen_core::finding_draft::FindingDraft;
-use velamen_core::id::{ClumpId, LotId, PlaceId, PotId, ProductId, Subject};
+use velamen_core::id::{ClumpId, ContainerId, LotId, PlaceId, PotId, ProductId, Subject};
+use velamen_core::quantity::{Amount, Mass, Volume};
 use velamen_core::quarantine::usual;
 use velamen_core::state::State;
 use velamen_tests::{Phone, day};
@@ -37,6 +39,11 @@ fn main() {
         "rotation_set" => (121, "X7"),
         "quarantine_released" => (111, "X3"),
         "treated" => (130, "X8"),
+        "bath_topped" => (134, "Y3"),
+        "bath_ended" => (135, "Y4"),
+        "container_set" => (131, "X8"),
+        "container_counted" => (132, "X9"),
+        "container_used" => (133, "Y2"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -59,10 +66,167 @@ fn main() {
     for command in said(&name, place, pot, clump, lot, product) {
         lines.push(phone.act(command).line);
     }
+    let last = phone.state.facts().containers.keys().next().copied();
+    let more = last.map(|it| from_it(&name, it)).unwrap_or_default();
+    for command in more {
+        lines.push(phone.act(command).line);
+    }
+    if let Some(it) = last.filter(|_| name.starts_with("bath_")) {
+        for command in bathed(&phone, it, lot) {
+            lines.push(phone.act(command).line);
+        }
+        let treatments = phone.state.facts().treatments.iter();
+        let bath = *treatments.max_by_key(|(_, it)| it.entry).unwrap().0;
+        let water = Volume::from_ul(2_000_000);
+        let amount = |ul| Amount::Volume(Volume::from_ul(ul));
+        let end = |left, disposal: &str| Command::EndBath {
+            bath,
+            left,
+            disposal: disposal.to_owned(),
+        };
+        let more = if name == "bath_topped" {
+            vec![Command::TopUpBath {
+                bath,
+                water,
+                amount: amount(3_000),
+                container: Some(it),
+            }]
+        } else {
+            vec![
+                Command::TopUpBath {
+                    bath,
+                    water,
+                    amount: Amount::Mass(Mass::from_mg(4_000)),
+                    container: None,
+                },
+                end(Some(water), "on plants of the label"),
+            ]
+        };
+        for command in more {
+            lines.push(phone.act(command).line);
+        }
+    }
+    if let Some(it) = last.filter(|_| name == "container_used") {
+        for command in on_record(&phone, it, place, lot) {
+            lines.push(phone.act(command).line);
+        }
+        lines.push(phone.act(filled_in(&phone)).line);
+    }
     let text: String = lines.iter().map(|line| format!("{line}\n")).collect();
     std::fs::write(format!("{folder}/{name}.jsonl"), text).unwrap();
     let digest = format!("{}\n", phone.state.digest());
     std::fs::write(format!("{folder}/{name}.digest"), digest).unwrap();
+}
+
+/// A bottle, or a bag with all that may stand on it.
+fn bottle(product: ProductId, all: bool) -> Command {
+    let traits = ContainerTraits {
+        product: Some(product),
+        held: Some(Held::Ul(500_000)),
+        ..ContainerTraits::default()
+    };
+    let whole = ContainerTraits {
+        batch: Some("B 9".to_owned()),
+        opened_on: Some(day("2027-02-01")),
+        expires_on: Some(day("2028-06-30")),
+        held: Some(Held::Mg(1_000_000)),
+        left: Some(Amount::Mass(Mass::from_mg(640_000))),
+        retired: Some(false),
+        ..traits.clone()
+    };
+    Command::SetContainer {
+        container: None,
+        traits: if all { whole } else { traits },
+    }
+}
+
+/// A treatment out of a container, with what some rules of records ask for beside the common list.
+fn on_record(phone: &Phone, container: ContainerId, place: PlaceId, lot: LotId) -> Vec<Command> {
+    let facts = phone.state.facts();
+    let product = facts.containers.get(&container).unwrap().product;
+    let copy = ProductCopy {
+        product,
+        label_name: "Copper, as labelled".to_owned(),
+        container: Some(container),
+        ..ProductCopy::default()
+    };
+    let parts = vec![TreatedPart::Lot { lot, plants: 1 }];
+    let mut bath = velamen_tests::treatment(parts, AgentClass::Fungus, copy);
+    bath.amount_ul = Some(12_000);
+    vec![
+        Command::RecordTreatment(bath),
+        Command::SetPlace {
+            place: Some(place),
+            name: None,
+            walk: None,
+            about: PlaceTraits {
+                coordinates: Coordinates::parse("-33.60000, 150.75123"),
+                ..PlaceTraits::default()
+            },
+        },
+        Command::SetBook(BookSet {
+            record: Some(RecordRule {
+                profile: "au_nsw".to_owned(),
+                less: vec!["method".to_owned()],
+                ..RecordRule::default()
+            }),
+            ..BookSet::default()
+        }),
+    ]
+}
+
+/// A bath out of a container.
+fn bathed(phone: &Phone, container: ContainerId, lot: LotId) -> Vec<Command> {
+    let product = phone.state.facts().containers[&container].product;
+    let copy = ProductCopy {
+        product,
+        label_name: "Copper, as labelled".to_owned(),
+        container: Some(container),
+        ..ProductCopy::default()
+    };
+    let parts = vec![TreatedPart::Lot { lot, plants: 1 }];
+    let mut bath = velamen_tests::treatment(parts, AgentClass::Fungus, copy);
+    bath.water_ul = Some(20_000_000);
+    bath.amount_ul = Some(30_000);
+    vec![Command::RecordTreatment(bath)]
+}
+
+/// The same treatment, its plant and growth stage filled in.
+fn filled_in(phone: &Phone) -> Command {
+    let known = phone.state.facts().treatments.values();
+    let it = known.max_by_key(|it| it.entry).unwrap();
+    let mut event = it.event.clone();
+    event.plant_code = "1CYBG".to_owned();
+    event.growth_stage = "65".to_owned();
+    Command::Amend {
+        target: it.entry,
+        index: 0,
+        event: Event::Treated(event),
+        why: "filled in".to_owned(),
+    }
+}
+
+fn from_it(name: &str, container: ContainerId) -> Vec<Command> {
+    match name {
+        "container_counted" => vec![Command::CountContainer {
+            container,
+            left: Amount::Mass(Mass::from_mg(580_000)),
+        }],
+        "container_used" => {
+            let used = |why, ml: i64, note: &str| Command::UseFromContainer {
+                container,
+                amount: Amount::Volume(Volume::from_ul(ml * 1_000)),
+                why,
+                note: note.to_owned(),
+            };
+            vec![
+                used(UsedWhy::Spilt, 20, "knocked over"),
+                used(UsedWhy::MixedUnused, 30, ""),
+                used(UsedWhy::Other, 5, ""),
+            ]
+        }
+        _ => Vec::new(),
+    }
 }
 
 fn said(
@@ -161,6 +325,10 @@ fn said(
             });
             vec![Command::Together(set.to_vec())]
         }
+        "container_set" => vec![bottle(product, true), bottle(product, false)],
+        "container_counted" => vec![bottle(product, true)],
+        "container_used" | "bath_topped" => vec![bottle(product, false)],
+        "bath_ended" => vec![bottle(product, true)],
         "rotation_set" => {
             let mut rules = velamen_core::rotation::usual();
             for row in rules.rows.iter_mut().filter(|row| row.code == "*") {
