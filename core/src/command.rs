@@ -408,6 +408,8 @@ pub struct RecordTreatment {
     pub soak_s: Option<u32>,
     pub soaked_s: Option<u32>,
     pub soak_own: bool,
+    /// Emptied pots that lay in it with the plants.
+    pub pots: u32,
     pub until_ms: Option<i64>,
     pub airing: Option<Airing>,
     /// A second product in the same tank: a record of its own, in the same entry.
@@ -439,6 +441,8 @@ pub struct NextTreatment {
     /// As it stands on the Round.
     pub text: String,
     pub due_on: NaiveDate,
+    /// What it is to be done with.
+    pub product: Option<ProductId>,
 }
 
 /// The parts treated.

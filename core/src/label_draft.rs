@@ -97,6 +97,8 @@ pub struct UseDraft {
     #[serde(default)]
     pub airing: bool,
     #[serde(default)]
+    pub pots_too: bool,
+    #[serde(default)]
     pub note: String,
 }
 
@@ -337,6 +339,7 @@ impl UseDraft {
             never_with: self.never_with.trim().to_owned(),
             mix_with: self.mix_with.clone(),
             airing: self.airing,
+            pots_too: self.pots_too,
             note: self.note.trim().to_owned(),
         })
     }
@@ -367,6 +370,7 @@ fn use_of(one: &LabelUse) -> UseDraft {
         never_with: one.never_with.clone(),
         mix_with: one.mix_with.clone(),
         airing: one.airing,
+        pots_too: one.pots_too,
         note: one.note.clone(),
     }
 }

@@ -121,6 +121,7 @@ impl TreatDraft {
             soak_s: None,
             soaked_s,
             soak_own: false,
+            pots: 0,
             until_ms: self
                 .reentry_h
                 .map(|hours| done_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000))),

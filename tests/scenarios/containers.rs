@@ -2,7 +2,7 @@
 
 use velamen_core::apply::{Mixing, TakenFrom};
 use velamen_core::bath::{BathDraft, TubDraft};
-use velamen_core::command::{Command, ContainerTraits, ProductTraits};
+use velamen_core::command::{Command, ContainerTraits, NextTreatment, ProductTraits};
 use velamen_core::container_draft::ContainerDraft;
 use velamen_core::event::{
     AgentClass, Event, Held, LabelUse, Method, Outcome, ProductCopy, TaskAnswer, TreatedPart,
@@ -578,4 +578,67 @@ fn a_treatment_taken_back_takes_its_top_ups_back_too() {
         note: String::new(),
     });
     assert_eq!(left(&phone, product), [500]);
+}
+
+#[test]
+fn emptied_pots_go_in_only_where_the_label_allows_and_are_no_cleaner_for_it() {
+    let (mut phone, lot, product) = shelf();
+    let pots = |phone: &mut Phone| {
+        let mut bath = BathDraft {
+            mixing: Mixing {
+                product: Some(product),
+                against: Some(AgentClass::Fungus),
+                ..Mixing::default()
+            },
+            pots: 6,
+            tub: TubDraft {
+                litres: "20".to_owned(),
+                ..TubDraft::default()
+            },
+            ..BathDraft::default()
+        };
+        bath.mixed(phone.now_ms);
+        bath.switch_lot(lot);
+        bath.start(&phone.state, phone.now_ms).unwrap();
+        phone.wait_min(12);
+        let record = bath.record(&phone.state, phone.now_ms).unwrap();
+        match phone.act(record).events.into_iter().next() {
+            Some(Event::Treated(treated)) => treated.pots,
+            other => panic!("{other:?}"),
+        }
+    };
+    assert_eq!(pots(&mut phone), 0, "the label is silent");
+    let known = &phone.state.facts().products[&product];
+    let mut uses = known.uses.get().cloned().unwrap();
+    uses[0].pots_too = true;
+    phone.act(Command::SetProduct {
+        product: Some(product),
+        traits: ProductTraits {
+            uses: Some(uses),
+            ..ProductTraits::default()
+        },
+    });
+    let before = phone.state.facts().book.materials.clone();
+    assert_eq!(pots(&mut phone), 6);
+    assert_eq!(phone.state.facts().book.materials, before, "none is clean");
+}
+
+#[test]
+fn the_second_of_a_planned_pair_is_on_the_list() {
+    let (mut phone, lot, product) = shelf();
+    let second = self::product(&mut phone, "Against mites");
+    used(&mut phone, lot, copy(second, None), 20);
+    phone.on("2027-03-03");
+    let parts = vec![TreatedPart::Lot { lot, plants: 10 }];
+    let mut first = treatment(parts, AgentClass::Fungus, copy(product, None));
+    first.then = Some(NextTreatment {
+        text: "Against mites".to_owned(),
+        due_on: day("2027-03-10"),
+        product: Some(second),
+    });
+    phone.act(Command::RecordTreatment(first));
+    let row = to_buy(&phone.state, phone.today).rows.remove(0);
+    assert_eq!((row.product, row.first_on), (second, day("2027-03-10")));
+    assert_eq!((row.plants, row.needed), (10, Some(ml(20))));
+    assert_eq!(row.shelf, Shelf::NotKept);
 }

@@ -155,6 +155,7 @@ fn the_second_of_a_pair_is_due_after_the_days_the_pair_asks_for() {
     record.then = Some(NextTreatment {
         text: "Treat again".to_owned(),
         due_on,
+        product: None,
     });
     let done = phone.act(Command::RecordTreatment(record));
     let noted = done.events.iter().find_map(|event| match event {

@@ -293,6 +293,7 @@ pub fn treatment(
         soak_s: None,
         soaked_s: None,
         soak_own: false,
+        pots: 0,
         until_ms: None,
         airing: None,
         tank: None,

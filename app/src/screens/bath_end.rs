@@ -34,10 +34,13 @@ pub fn Emptying(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
         tub.ledger
             .act(act.otherwise(move |no| refused.set(rejection::say(&no))));
     });
-    let ready = [words::ON_PLANTS, words::COLLECTED].map(|text| {
-        let press = Callback::new(move |()| say(text.to_owned()));
-        view! { <PlainAction label=text.to_owned() on_press=press /> }
-    });
+    let ready = move || {
+        let ready = [words::ON_PLANTS, words::COLLECTED].map(|text| {
+            let press = Callback::new(move |()| say(text.to_owned()));
+            view! { <PlainAction label=text.to_owned() on_press=press /> }
+        });
+        ready.collect_view()
+    };
     view! {
         <Sheet title=bath::EMPTY_TITLE open on_close=close close_label=told::close()>
             <div class="form">
@@ -50,7 +53,7 @@ pub fn Emptying(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
                     on_input=Callback::new(say)
                     max_chars=4000
                 />
-                {ready.into_iter().collect_view()}
+                {ready}
                 <Refusal words=refused />
                 <MainAction label=bath::EMPTIED.to_owned() on_press=empty busy=tub.ledger.busy() />
                 <PlainAction label=bath::KEEP.to_owned() on_press=close />

@@ -10,7 +10,7 @@ use velamen_core::view::treat::{bare_pieces, drying};
 use super::bath::Tub;
 use super::bath_end::Emptying;
 use super::bath_life::life;
-use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
+use super::lot_parts::{Count, Refusal, one_of, show_what_is_wrong};
 use super::mixing::never_together;
 use super::mixing_pair::partner_before;
 use super::rotation::had_before;
@@ -19,7 +19,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::names::lot;
 use crate::ui::{Field, MainAction, PlainAction, PlainLink, Screen, Slat, TrayTag};
-use crate::words::{bath as words, format, rooms, trade, treat};
+use crate::words::{bath as words, bath_life, format, rooms, trade, treat};
 
 /// Lots offered while one is looked for.
 const OFFERED: usize = 6;
@@ -70,6 +70,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             {life(tub)}
             <p class="edge">{move || if used.get() > 0 { words::NEXT_IN } else { words::HEALTHY_FIRST }}</p>
             <Parts tub />
+            <PotsToo tub />
             {never_together(hand, targets)}
             {had_before(hand, targets)}
             {partner_before(hand, targets)}
@@ -143,6 +144,24 @@ fn Parts(tub: Tub) -> impl IntoView {
             <Refusal words=tub.says(|fault| matches!(fault, BathFault::NothingIn | BathFault::NoSoak | BathFault::VirusShared | BathFault::AfterVirus)) />
         </div>
         {lots}
+    }
+}
+
+/// Emptied pots in the same bath, where the label allows it; tools never.
+#[component]
+fn PotsToo(tub: Tub) -> impl IntoView {
+    let allowed = Memo::new(move |_| {
+        let draft = tub.draft.get();
+        tub.ledger.follow(|state, _| draft.label(state).pots_too)
+    });
+    let count = Signal::derive(move || i64::from(tub.draft.with(|draft| draft.pots)));
+    let on_count = Callback::new(move |count: i64| {
+        tub.change(|draft| draft.pots = u32::try_from(count).unwrap_or(0));
+    });
+    move || {
+        allowed.get().then(|| {
+            view! { <Count label=bath_life::POTS_TOO hint=Signal::stored(bath_life::POTS_TOO_HINT.to_owned()) count on_count /> }
+        })
     }
 }
 

@@ -200,6 +200,7 @@ pub(super) fn with_next(ledger: Ledger, mixing: &Mixing, command: Command) -> Co
         let days = i64::from(mixing.then_days(state));
         Some(NextTreatment {
             text: words::task(&product.label_name.or_default(), then.against),
+            product: then.product,
             due_on: plus_days(at.today, days),
         })
     });

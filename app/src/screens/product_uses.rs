@@ -10,7 +10,7 @@ use super::product::InHand;
 use super::rate_field::RateField;
 use crate::ledger::Ledger;
 use crate::ui::{Field, Keys, PlainAction, Several, Slat, Toggle};
-use crate::words::{bath, product as words, treat};
+use crate::words::{bath, bath_life, product as words, treat};
 
 const METHODS: [Method; 6] = [
     Method::Bath,
@@ -221,6 +221,13 @@ fn Beside(of: Of) -> impl IntoView {
     };
     view! {
         {partners}
+        <Toggle
+            label=bath_life::POTS_ALLOWED
+            on=of.part(|one| one.pots_too)
+            on_switch=Callback::new(move |on: bool| of.edit(|one| one.pots_too = on))
+            on_word=treat::YES
+            off_word=treat::NO
+        />
         <Toggle
             label=words::CALLS_FOR_AIRING
             on=airing

@@ -27,6 +27,7 @@ pub const REST_HINT: &str = "In your own words; it goes into the record.";
 pub const REST_RULES: &str = "The label and local rules say where it may go. Never into a drain, a ditch or the soil beside a well. What dripped under the rack is spent bath too: it goes the same way.";
 pub const ON_PLANTS: &str = "On plants of the label";
 pub const COLLECTED: &str = "Collected, to be handed in";
+pub const POTS_ALLOWED: &str = "Allows emptied pots in the bath of the plants";
 pub const POTS_TOO: &str = "Emptied pots that go in with them";
 pub const POTS_TOO_HINT: &str = "Its label allows it. They come out soaked in fungicide and are not clean: they still go to the wash. Tools never go in.";
 
@@ -38,6 +39,17 @@ pub fn top_up(water: Volume, amount: Amount) -> String {
         measure::amount(amount),
         litres_exact(water)
     )
+}
+
+/// "6 emptied pots lay in it with them: soaked in fungicide, not clean."
+#[must_use]
+pub fn pots(pots: u32) -> Option<String> {
+    (pots > 0).then(|| {
+        format!(
+            "{} lay in it with them: soaked in fungicide, not clean.",
+            counted(i64::from(pots), "emptied pot", "emptied pots")
+        )
+    })
 }
 
 /// What an entry says of a top-up.

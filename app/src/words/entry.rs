@@ -81,6 +81,7 @@ pub fn beside(event: &Event) -> Vec<String> {
             treat::soaked(it),
             treat::in_one_tank(it),
             treat::aired(it),
+            super::bath_life::pots(it.pots),
             text(&it.product.rate_typed).map(|rate| format!("Rate as on the label: {rate}.")),
             it.product.reentry_h.map(treat::reentry),
             text(&it.gear).map(|gear| format!("Gear: {gear}.")),

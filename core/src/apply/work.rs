@@ -419,6 +419,7 @@ impl ApplyDraft {
             soak_s: None,
             soaked_s: None,
             soak_own: false,
+            pots: 0,
             until_ms: self.until_ms(state, done_ms),
             airing: self.airing(state),
             tank: tank.map(Box::new),

@@ -28,6 +28,8 @@ pub struct LabelFor {
     pub soak_s: Option<u32>,
     pub reentry_h: Option<u32>,
     pub gear: String,
+    /// It allows emptied pots in the bath of the plants.
+    pub pots_too: bool,
     /// It calls for airing after a spray.
     pub airing: bool,
     /// Products it allows in one tank with it.
@@ -69,6 +71,7 @@ pub fn label_for(product: &Product, method: Method) -> LabelFor {
             soak_s: found.soak_s,
             reentry_h: found.reentry_h.or(reentry),
             gear: found.gear.clone(),
+            pots_too: named == Named::Yes && found.pots_too,
             airing: found.airing,
             mix_with: found.mix_with.clone(),
             never_with: found.never_with.clone(),

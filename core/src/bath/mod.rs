@@ -67,6 +67,9 @@ pub struct BathDraft {
     pub lots: Vec<LotId>,
     #[serde(default)]
     pub pieces: Vec<(ClumpId, PieceClass)>,
+    /// Emptied pots that go in with them, where the label allows it.
+    #[serde(default)]
+    pub pots: u32,
     #[serde(default)]
     pub search: String,
     /// Seconds between the tap and the last piece in.
@@ -258,6 +261,7 @@ impl BathDraft {
             soak_s: Some(soak.wanted_s),
             soaked_s: soak.soaked_s(out_ms),
             soak_own: label.soak_s.is_none(),
+            pots: if label.pots_too { self.pots } else { 0 },
             until_ms: self.mixing.until_ms(state, Method::Bath, out_ms),
             airing: None,
             tank: tank.map(Box::new),
@@ -316,6 +320,7 @@ impl BathDraft {
         self.life.came_out(&self.lying);
         self.lots.clear();
         self.pieces.clear();
+        self.pots = 0;
         self.search.clear();
         self.note.clear();
         self.stop();

@@ -65,6 +65,7 @@ impl Desk<'_> {
                 most: i64::from(limits::SOAK_S_MAX / 60),
             });
         }
+        Self::number(Input::Pots, record.pots)?;
         let mut product = record.product;
         product.label_name = Self::needed(Input::Name, &product.label_name)?;
         for text in [&product.registration, &product.rate_typed, &product.batch] {
@@ -94,6 +95,7 @@ impl Desk<'_> {
             soak_s: record.soak_s,
             soaked_s: record.soaked_s,
             soak_own: record.soak_own,
+            pots: record.pots,
             until_ms: record.until_ms,
             airing: record.airing,
             person: Self::short(Input::Person, &record.person)?,
@@ -119,7 +121,13 @@ impl Desk<'_> {
             self.push(event);
         }
         match record.then {
-            Some(next) => self.note_task(None, next.text, next.due_on, None, lot, place),
+            Some(next) => {
+                self.note_task(None, next.text, next.due_on, None, lot, place)?;
+                if let Some(Event::TaskNoted(noted)) = self.events.last_mut() {
+                    noted.product = next.product;
+                }
+                Ok(())
+            }
             None => Ok(()),
         }
     }
@@ -310,6 +318,7 @@ impl Desk<'_> {
             repeat_days,
             lot,
             place,
+            product: None,
             outside_ref: String::new(),
         });
         Ok(())

@@ -324,6 +324,7 @@ impl Nursery {
             soak_s,
             soaked_s: soak_s,
             soak_own: soak_s.is_some(),
+            pots: 0,
             until_ms: None,
             airing: None,
             tank: None,

@@ -172,6 +172,9 @@ pub struct Treated {
     pub soak_s: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub soaked_s: Option<u32>,
+    /// Emptied pots that lay in the bath with the plants: soaked in fungicide, and no cleaner for it.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub pots: u32,
     /// The time of soaking is the grower's own: the label gives none.
     #[serde(default, skip_serializing_if = "is_default")]
     pub soak_own: bool,
@@ -377,6 +380,9 @@ pub struct TaskNoted {
     pub lot: Option<LotId>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<PlaceId>,
+    /// A treatment that is to follow: with which product.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub product: Option<ProductId>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub outside_ref: String,
 }

@@ -205,6 +205,9 @@ pub struct LabelUse {
     /// Products the label allows in one tank with it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub mix_with: Vec<ProductId>,
+    /// It allows emptied pots in the same bath as the plants.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub pots_too: bool,
     /// It calls for airing after it: a mist, a fog, or a respirator asked for.
     #[serde(default, skip_serializing_if = "is_default")]
     pub airing: bool,

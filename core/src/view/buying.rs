@@ -93,13 +93,17 @@ fn within(state: &State, today: NaiveDate, days: i64) -> ToBuy {
     let mut planned: BTreeMap<ProductId, BTreeMap<NaiveDate, u32>> = BTreeMap::new();
     let mut open: BTreeMap<NaiveDate, u32> = BTreeMap::new();
     for task in derive::all(facts) {
-        if task.kind != TaskKind::RepeatTreatment || task.due_on > last {
+        let planned_pair = planned_pair(facts, &task);
+        let planned_here = planned_pair.is_some() || task.kind == TaskKind::RepeatTreatment;
+        if !planned_here || task.due_on > last {
             continue;
         }
         // What is late is needed today.
         let on = task.due_on.max(today);
-        let plants = plants_of(facts, &task);
-        let products = products_of(facts, &task);
+        let (products, plants) = match planned_pair {
+            Some((product, plants)) => (vec![product], plants),
+            None => (products_of(facts, &task), plants_of(facts, &task)),
+        };
         for product in &products {
             let days = planned.entry(*product).or_default();
             let there = days.entry(on).or_default();
@@ -125,6 +129,18 @@ fn within(state: &State, today: NaiveDate, days: i64) -> ToBuy {
         rows,
         open: open.into_iter().collect(),
     }
+}
+
+/// The second of two treatments, planned with the first: its product, and the plants the first was on.
+fn planned_pair(facts: &Facts, task: &Task) -> Option<(ProductId, u32)> {
+    let (entry, noted) = facts.note_tasks.get(&task.note_task?)?.noted.as_ref()?;
+    let product = noted.product?;
+    let first = facts.treatments.values();
+    let first = first.filter(|known| known.entry == *entry && known.event.tank_with.is_none());
+    let plants = first
+        .flat_map(|known| &known.event.parts)
+        .map(crate::event::TreatedPart::plants);
+    Some((product, plants.fold(0, u32::saturating_add)))
 }
 
 fn plants_of(facts: &Facts, task: &Task) -> u32 {

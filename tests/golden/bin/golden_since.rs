@@ -188,7 +188,26 @@ fn bathed(phone: &Phone, container: ContainerId, lot: LotId) -> Vec<Command> {
     let mut bath = velamen_tests::treatment(parts, AgentClass::Fungus, copy);
     bath.water_ul = Some(20_000_000);
     bath.amount_ul = Some(30_000);
-    vec![Command::RecordTreatment(bath)]
+    bath.pots = 6;
+    bath.then = Some(NextTreatment {
+        text: "the second of the two".to_owned(),
+        due_on: day("2027-03-20"),
+        product,
+    });
+    let allowed = LabelUse {
+        key: "use-9".to_owned(),
+        methods: vec![Method::Bath],
+        pots_too: true,
+        ..LabelUse::default()
+    };
+    let label = Command::SetProduct {
+        product,
+        traits: ProductTraits {
+            uses: Some(vec![allowed]),
+            ..ProductTraits::default()
+        },
+    };
+    vec![label, Command::RecordTreatment(bath)]
 }
 
 /// The same treatment, its plant and growth stage filled in.
@@ -392,6 +411,7 @@ fn one_tank(place: PlaceId, lot: LotId, product: ProductId) -> Vec<Command> {
         then: Some(NextTreatment {
             text: "Treat again".to_owned(),
             due_on: day("2027-03-20"),
+            product: None,
         }),
         ..velamen_tests::treatment(parts, AgentClass::Fungus, copy("First"))
     };
