@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use velamen_core::command::{Command, ProductTraits};
 use velamen_core::event::Event;
+use velamen_core::view::containers;
 use velamen_core::view::treat::products;
 
 use crate::frame::{notices, room_bar};
@@ -11,7 +12,7 @@ use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Bottle, Field, MainAction, Screen, Slat};
-use crate::words::{bath, product as words, rejection, told, treat};
+use crate::words::{bath, containers as shelf, product as words, rejection, told, treat};
 
 const DRAFT: &str = "new_product";
 
@@ -25,7 +26,18 @@ struct NewProduct {
 #[component]
 pub fn Products() -> impl IntoView {
     let ledger = Ledger::here();
-    let shown = ledger.ask(|state, _| products(state));
+    let shown = ledger.ask(|state, at| {
+        let bottles = containers::all(state, at.today);
+        let rows = products(state).into_iter();
+        rows.map(|row| {
+            let of_it = bottles.iter().filter(|it| it.product == row.product);
+            let mut said: Vec<String> = of_it.flat_map(shelf::warnings).collect();
+            said.insert(0, treat::still_missing(&row.missing));
+            said.retain(|one| !one.is_empty());
+            (row, said.join(" "))
+        })
+        .collect::<Vec<_>>()
+    });
     let draft = ledger.draft::<NewProduct>(DRAFT);
     let error = RwSignal::new(String::new());
     let add = Callback::new(move |()| {
@@ -51,8 +63,7 @@ pub fn Products() -> impl IntoView {
             return view! { <p class="edge soft">{words::NONE_YET}</p> }.into_any();
         }
         rows.into_iter()
-            .map(|row| {
-                let note = treat::still_missing(&row.missing);
+            .map(|(row, note)| {
                 view! {
                     <a class="pick" href=Route::Product(row.product).href()>
                         <Bottle name=row.label_name rate=row.rate_typed note />
