@@ -10,6 +10,7 @@
 mod answers;
 mod bad_input;
 mod bath_life;
+mod bath_use;
 mod baths;
 mod bench;
 mod chemistry;
@@ -32,6 +33,7 @@ mod parts;
 mod protocols;
 mod quarantine;
 mod questions;
+mod record_rules;
 mod records;
 mod rotation;
 mod scene;

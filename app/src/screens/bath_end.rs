@@ -11,8 +11,7 @@ use crate::ui::{Bottle, Field, MainAction, PlainAction, Sheet, Slat};
 use crate::words::{bath, bath_life as words, format, rejection, told};
 
 /// It cannot be put back, so it is asked; what is typed of the rest stays in the draft.
-#[component]
-pub fn Emptying(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
+pub(super) fn end_of_bath(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
     let close = Callback::new(move |()| open.set(false));
     let rest = tub.part(|draft| draft.life.rest.clone());
     let say = move |text: String| tub.change(|draft| draft.life.rest = text);

@@ -8,7 +8,7 @@ use velamen_core::view::stock::stock;
 use velamen_core::view::treat::{bare_pieces, drying};
 
 use super::bath::Tub;
-use super::bath_end::Emptying;
+use super::bath_end::end_of_bath;
 use super::bath_life::life;
 use super::lot_parts::{Count, Refusal, one_of, show_what_is_wrong};
 use super::mixing::never_together;
@@ -77,7 +77,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
             <div class="form">
                 {one_of(words::DELAY, delays, delay.into(), move |delay| tub.change(|draft| draft.delay_s = Some(delay)))}
             </div>
-            <Emptying tub open=emptying />
+            {end_of_bath(tub, emptying)}
         </Screen>
     }
 }

@@ -4,7 +4,6 @@ use leptos::prelude::*;
 use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
-use velamen_core::view::buying::missing_soon;
 use velamen_core::view::reentry::{Bound, BoundWhat, bound};
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
 
@@ -43,12 +42,11 @@ pub fn Round() -> impl IntoView {
             <PlainLink href=Route::Stock.href() label=words::SEEN_HERE glyph=Glyph::Magnifier />
         }
     };
-    let missing = ledger.ask(|state, at| {
-        let rows = missing_soon(state, at.today);
-        (!rows.is_empty()).then(|| crate::words::containers::missing_soon(&rows, at.today))
-    });
     let to_buy = move || {
-        let said = missing.get()?;
+        let missing = view.with(|(view, _)| view.missing.clone());
+        let today = ledger.today();
+        let said = (!missing.is_empty())
+            .then(|| crate::words::containers::missing_soon(&missing, today))?;
         Some(
             view! { <a class="entry" href=Route::ToBuy.href()><span class="strong">{said}</span></a> },
         )

@@ -72,13 +72,12 @@ impl Mixing {
         let known = container.and_then(|id| state.facts().containers.get(&id));
         // Put right since to stand for another product, or gone: then it is none of this one's.
         let known = known.filter(|known| known.product == product.product);
-        let typed = self.batch.trim();
-        let batch = known
-            .map(|known| known.batch.or_default())
-            .filter(|_| typed.is_empty());
+        // What stands on the container goes before what was typed while another was chosen.
+        let on_it = known.map(|known| known.batch.or_default());
+        let on_it = on_it.filter(|batch| !batch.is_empty());
         ProductCopy {
             container: container.filter(|_| known.is_some()),
-            batch: batch.unwrap_or_else(|| typed.to_owned()),
+            batch: on_it.unwrap_or_else(|| self.batch.trim().to_owned()),
             ..product
         }
     }

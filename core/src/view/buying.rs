@@ -73,27 +73,26 @@ struct Occasion {
 /// What the treatments of the next four weeks need.
 #[must_use]
 pub fn to_buy(state: &State, today: NaiveDate) -> ToBuy {
-    within(state, today, AHEAD_DAYS)
+    within(state, today, AHEAD_DAYS, &derive::all(state.facts()))
 }
 
-/// What is missing for a treatment of the next two weeks; a row of the Round.
-#[must_use]
-pub fn missing_soon(state: &State, today: NaiveDate) -> Vec<BuyRow> {
+/// What is missing for a treatment of the next two weeks, of all open tasks; a row of the Round.
+pub(super) fn missing_soon(state: &State, today: NaiveDate, tasks: &[Task]) -> Vec<BuyRow> {
     if state.facts().containers.is_empty() {
         return Vec::new();
     }
-    let mut rows = within(state, today, ON_THE_ROUND_DAYS).rows;
+    let mut rows = within(state, today, ON_THE_ROUND_DAYS, tasks).rows;
     rows.retain(|row| row.short.is_some());
     rows
 }
 
-fn within(state: &State, today: NaiveDate, days: i64) -> ToBuy {
+fn within(state: &State, today: NaiveDate, days: i64, tasks: &[Task]) -> ToBuy {
     let facts = state.facts();
     let last = plus_days(today, days);
     let mut planned: BTreeMap<ProductId, BTreeMap<NaiveDate, u32>> = BTreeMap::new();
     let mut open: BTreeMap<NaiveDate, u32> = BTreeMap::new();
-    for task in derive::all(facts) {
-        let planned_pair = planned_pair(facts, &task);
+    for task in tasks {
+        let planned_pair = planned_pair(facts, task);
         let planned_here = planned_pair.is_some() || task.kind == TaskKind::RepeatTreatment;
         if !planned_here || task.due_on > last {
             continue;
@@ -102,7 +101,7 @@ fn within(state: &State, today: NaiveDate, days: i64) -> ToBuy {
         let on = task.due_on.max(today);
         let (products, plants) = match planned_pair {
             Some((product, plants)) => (vec![product], plants),
-            None => (products_of(facts, &task), plants_of(facts, &task)),
+            None => (products_of(facts, task), plants_of(facts, task)),
         };
         for product in &products {
             let days = planned.entry(*product).or_default();

@@ -2,9 +2,11 @@
 //!
 //! The one taken next is the oldest open one that is not past its date and not reckoned empty. Any other may be chosen.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
-use crate::event::Held;
+use crate::event::{Held, TreatedPart};
 use crate::id::{ContainerId, ProductId, TreatmentId};
 use crate::quantity::Amount;
 use crate::state::{Container, Facts, Level, State, levels};
@@ -175,26 +177,27 @@ pub(super) struct MeasuredUse {
 
 /// The uses of a product something was measured for, the last first.
 pub(super) fn measured_uses(facts: &Facts, product: ProductId) -> Vec<MeasuredUse> {
-    let known = facts.treatments.iter();
-    let mut uses: Vec<MeasuredUse> = known
-        .filter(|(_, it)| it.event.product.product == Some(product))
+    let of_it = || {
+        let known = facts.treatments.iter();
+        known.filter(|(_, it)| it.event.product.product == Some(product))
+    };
+    // A mixture takes the plants of every batch that went into it.
+    let mut plants: BTreeMap<TreatmentId, u32> = BTreeMap::new();
+    for (id, it) in of_it() {
+        let mixture = it.event.same_mix_as.unwrap_or(*id);
+        let there = plants.entry(mixture).or_default();
+        let more = it.event.parts.iter().map(TreatedPart::plants);
+        *there = more.fold(*there, u32::saturating_add);
+    }
+    let mut uses: Vec<MeasuredUse> = of_it()
         .filter(|(_, it)| it.event.same_mix_as.is_none())
         .filter(|(_, it)| it.event.amount_ul.is_some() || it.event.amount_mg.is_some())
-        .map(|(id, it)| {
-            let shared = facts.treatments.values();
-            let shared = shared.filter(|other| other.event.same_mix_as == Some(*id));
-            let plants = shared
-                .chain(std::iter::once(it))
-                .flat_map(|one| &one.event.parts)
-                .map(crate::event::TreatedPart::plants)
-                .fold(0, u32::saturating_add);
-            MeasuredUse {
-                on: it.on,
-                treatment: *id,
-                ul: it.event.amount_ul,
-                mg: it.event.amount_mg,
-                plants,
-            }
+        .map(|(id, it)| MeasuredUse {
+            on: it.on,
+            treatment: *id,
+            ul: it.event.amount_ul,
+            mg: it.event.amount_mg,
+            plants: plants.get(id).copied().unwrap_or(0),
         })
         .collect();
     uses.sort_by_key(|used| std::cmp::Reverse((used.on, used.treatment)));

@@ -15,6 +15,7 @@ use crate::task::weather::WeatherMove;
 use crate::task::{TaskKind, Trigger};
 use crate::time::{days_between, minute_of_day, plus_days};
 
+use super::buying::{BuyRow, missing_soon};
 use super::{LotLabel, PlaceLabel, lot_label, places};
 
 /// Days ahead that are shown as coming.
@@ -30,6 +31,8 @@ pub struct RoundView {
     pub late: usize,
     pub due: usize,
     pub questions: usize,
+    /// Products a planned treatment of the next two weeks lacks.
+    pub missing: Vec<BuyRow>,
 }
 
 /// A clump in work.
@@ -108,7 +111,9 @@ pub struct Row {
 pub fn round(state: &State, on: NaiveDate) -> RoundView {
     let facts = state.facts();
     let mut rows: BTreeMap<RowKey, Row> = BTreeMap::new();
-    for task in derive::all(facts) {
+    let tasks = derive::all(facts);
+    let missing = missing_soon(state, on, &tasks);
+    for task in tasks {
         let Some(row_state) = state_of(&task, on) else {
             continue;
         };
@@ -177,6 +182,7 @@ pub fn round(state: &State, on: NaiveDate) -> RoundView {
             .count(),
         due: all().filter(|row| row.state == RowState::Due).count(),
         questions: state.anomalies().len(),
+        missing,
         on_the_bench,
         stops,
     }
