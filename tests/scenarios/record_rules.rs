@@ -12,6 +12,9 @@ use velamen_tests::{Phone, day, treatment};
 use crate::records::{bathed, choose, fill, missing};
 use crate::scene::nursery;
 
+/// Key, fields, fields where a condition holds, hours to write it down, months to keep it.
+type Asked<'a> = (&'a str, Vec<Field>, &'a [Field], Option<u32>, u16);
+
 /// Lists of fields as the publications have them, in this test's own words, held against the tables field by field.
 #[test]
 fn the_tables_hold_the_fields_of_the_rules_they_name_and_no_others() {
@@ -26,7 +29,7 @@ fn the_tables_hold_the_fields_of_the_rules_they_name_and_no_others() {
     let us = |more: &[Field]| [&us[..], more].concat();
     let years = |years: u16| years * 12;
     let days = |days: u32| Some(days * 24);
-    let rules: [(&str, Vec<Field>, &[Field], Option<u32>, u16); 9] = [
+    let rules: [Asked<'_>; 9] = [
         // 7 CFR 110.3, text of 2006: brand, registration number, total amount, size treated, crop or site, location,
         // date, name and certificate of the applicator; within 14 days; kept two years.
         (
