@@ -69,6 +69,8 @@ fn screen(route: Route) -> AnyView {
         Route::Finding(finding_id) => view! { <screens::finding::Finding finding_id /> }.into_any(),
         Route::LotTest(lot) => view! { <screens::lot_apart::LotTest lot /> }.into_any(),
         Route::Trace(lot) => view! { <screens::trace::Trace lot /> }.into_any(),
+        Route::Batches => screens::batches::Batches().into_any(),
+        Route::SeenPlace(place) => view! { <screens::seen::SeenPlace place /> }.into_any(),
         Route::NewTask => screens::new_task::NewTask().into_any(),
         Route::DayPlan => screens::day_plan::DayPlanned().into_any(),
         Route::Readings => screens::readings::Readings().into_any(),

@@ -70,6 +70,10 @@ pub enum Route {
     Wash,
     /// A bath of disinfectant in hand, by its number on this phone.
     Cleaning(u32),
+    /// Bags, loads and bottles, and where they went.
+    Batches,
+    /// Something seen on a place.
+    SeenPlace(PlaceId),
     NewTask,
     /// What fits into the minutes there are.
     DayPlan,
@@ -134,6 +138,8 @@ impl Route {
             ("shed", Some("buy"), _) => Self::ToBuy,
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
+            ("shed", Some("batches"), _) => Self::Batches,
+            ("place", Some(id), _) => Self::SeenPlace(id.parse().ok()?),
             ("shed", Some("rotation"), _) => Self::Rotation,
             ("shed", Some("phone"), _) => Self::Preferences,
             ("shed", Some("origins"), _) => Self::Origins,
@@ -198,6 +204,8 @@ impl Route {
             Self::Origins => "#/shed/origins".to_owned(),
             Self::Wash => "#/shed/wash".to_owned(),
             Self::Cleaning(number) => format!("#/shed/wash/{number}"),
+            Self::Batches => "#/shed/batches".to_owned(),
+            Self::SeenPlace(id) => format!("#/place/{id}/seen"),
             Self::NewTask => "#/round/task".to_owned(),
             Self::DayPlan => "#/round/day".to_owned(),
             Self::Readings => "#/round/climate".to_owned(),

@@ -204,6 +204,11 @@ pub enum Command {
         lot: Option<LotId>,
         place: Option<PlaceId>,
     },
+    /// Looks for a pest's next generations, on days that follow the warmth of the house.
+    LookByGeneration {
+        finding: FindingId,
+        text: String,
+    },
     AdoptProtocol {
         protocol: Option<ProtocolId>,
         content: Protocol,

@@ -3,9 +3,10 @@
 use velamen_core::command::Command;
 use velamen_core::event::PieceClass;
 use velamen_core::id::{LotId, PlaceId, ProtocolId};
+use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
-use velamen_core::task::{Protocol, Step, TaskKind, Timing};
-use velamen_core::view::protocol::{EditEffect, edit_effect, open_work};
+use velamen_core::task::{Protocol, ProtocolFault, Repeat, Step, TaskKind, Timing};
+use velamen_core::view::protocol::{EditEffect, edit_effect, fresh_step, open_work, preview};
 use velamen_tests::{Phone, day};
 
 use crate::scene::{divide, done, due, nursery, task, tasks};
@@ -54,6 +55,55 @@ fn a_step_drawn_forward_falls_on_the_day_of_the_edit_at_the_earliest() {
         Some(day("2027-03-25"))
     );
     assert_eq!(task(&phone, lot, TaskKind::FirstFeed).revision, 2);
+}
+
+#[test]
+fn a_step_added_and_one_taken_out_say_what_they_do_before_and_do_it_after() {
+    let (mut phone, lot, _) = starters();
+    phone.on("2027-03-05");
+    let (id, content) = after_dividing(&phone);
+    let mut edited = content.clone();
+    edited.steps.retain(|step| step.key != "rot_check");
+    let mut own = fresh_step(&phone.state, id, &edited, TaskKind::RootCheck);
+    assert_eq!(own.key, "own_1");
+    own.when = Timing::new(20, 18, 25);
+    own.only.classes = vec![PieceClass::Starter];
+    edited.steps.push(own);
+    let open = open_work(&phone.state, id);
+    let effect = edit_effect(&phone.state, &phone.moment(), id, &open, &edited);
+    let expected = EditEffect {
+        moved: 0,
+        opened: 1,
+        dropped: 1,
+    };
+    assert_eq!(effect, expected);
+    let on_the_year = |content: &Protocol| {
+        let year = preview(&phone.state, &phone.moment(), content).year;
+        format!("{year:?}")
+    };
+    assert_ne!(on_the_year(&content), on_the_year(&edited));
+    let adopted = edited.clone();
+    phone.act(Command::AdoptProtocol {
+        protocol: Some(id),
+        content: adopted,
+    });
+    assert!(tasks(&phone, lot, TaskKind::RotCheck).is_empty());
+    let added = tasks(&phone, lot, TaskKind::RootCheck);
+    let own = added.iter().find(|task| task.key.step == "own_1").unwrap();
+    assert_eq!(own.due_on, day("2027-03-21"));
+    done(&mut phone, own.clone(), None);
+    // Taken out again: what was decided stays decided, and its name is never given to another step.
+    edited.steps.retain(|step| step.key != "own_1");
+    phone.act(Command::AdoptProtocol {
+        protocol: Some(id),
+        content: edited.clone(),
+    });
+    let next = fresh_step(&phone.state, id, &edited, TaskKind::Restake);
+    assert_eq!(next.key, "own_2");
+    let mut again = edited.clone();
+    again.steps.push(next);
+    let two = fresh_step(&phone.state, id, &again, TaskKind::Restake);
+    assert_eq!(two.key, "own_3", "one that is in hand counts too");
 }
 
 #[test]
@@ -241,4 +291,65 @@ fn what_an_edit_would_move_is_told_before_it_is_kept() {
     done(&mut phone, light, None);
     let lights = |steps: &mut Vec<Step>| step(steps, "normal_light").move_to(80);
     assert!(effect(&phone, &lights).is_nothing());
+}
+
+#[test]
+fn a_repeat_over_before_it_begins_a_step_that_waits_for_itself_and_a_name_used_before_are_refused()
+{
+    let (phone, _, _) = starters();
+    let (id, content) = after_dividing(&phone);
+    let fault = |fault| Rejection::Protocol(fault);
+    let with = |change: &dyn Fn(&mut Protocol)| {
+        let mut content = content.clone();
+        change(&mut content);
+        Command::AdoptProtocol {
+            protocol: Some(id),
+            content,
+        }
+    };
+    let refused = |command: Command, why: &Rejection| assert_eq!(&phone.refusal(command), why);
+    // A repeat that would end before it begins; a step that waits for itself, alone or by way of another; a step that
+    // waits for one that is not there.
+    let name = |p: &Protocol| p.steps[0].key.clone();
+    let empty = fault(ProtocolFault::EmptyRepeat {
+        step: name(&content),
+    });
+    let turned = Some(Repeat {
+        every_days: 7,
+        until_days: -1,
+    });
+    refused(with(&|p| p.steps[0].repeat = turned), &empty);
+    let after = |step: &str| {
+        Some(velamen_core::task::AfterStep {
+            step: step.to_owned(),
+            outcome: velamen_core::event::Outcome::Well,
+        })
+    };
+    let itself = fault(ProtocolFault::Loop {
+        step: name(&content),
+    });
+    let waits = with(&|p| p.steps[0].only.after = after(&name(p)));
+    refused(waits, &itself);
+    let by_another = with(&|p| {
+        let second = Step {
+            key: "second".to_owned(),
+            ..p.steps[0].clone()
+        };
+        p.steps.push(second);
+        p.steps[0].only.after = after("second");
+        let last = p.steps.len() - 1;
+        p.steps[last].only.after = after(&name(p));
+    });
+    refused(by_another, &itself);
+    let nobody = fault(ProtocolFault::NoSuchStep {
+        step: name(&content),
+        after: "nobody".to_owned(),
+    });
+    let waits = with(&|p| p.steps[0].only.after = after("nobody"));
+    refused(waits, &nobody);
+    let other_kind = fault(ProtocolFault::KeyUsedBefore {
+        step: name(&content),
+    });
+    let renamed = with(&|p| p.steps[0].kind = TaskKind::WriteOff);
+    refused(renamed, &other_kind);
 }

@@ -12,6 +12,8 @@ use velamen_core::rejection::{Caution, Rejection};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::TaskKind;
 use velamen_core::task::derive::{self, Task};
+use velamen_core::task::generation::{By, GenerationDay};
+use velamen_core::time::plus_days;
 use velamen_core::trace::{self, Followed};
 use velamen_core::view::apart::apart;
 use velamen_core::view::finding::{Proposal, finding, incidence};
@@ -382,6 +384,12 @@ fn a_sign_proposes_and_its_counts_make_a_line_with_a_threshold() {
     let view = finding(&phone.state, second).unwrap();
     assert_eq!(view.reached, None);
     let terms = usual(QuarantineWhy::Finding, Some("scale"));
+    let looks = [12, 24, 36, 50].map(|table_days| GenerationDay {
+        on: plus_days(day("2027-03-08"), i64::from(table_days)),
+        by: By::NoFigure,
+        table_days,
+    });
+    let looks = looks.to_vec();
     assert_eq!(
         view.proposals,
         [
@@ -389,9 +397,7 @@ fn a_sign_proposes_and_its_counts_make_a_line_with_a_threshold() {
                 against: AgentClass::Insect
             },
             Proposal::Apart { terms },
-            Proposal::LookAgain {
-                days: vec![12, 24, 36, 50]
-            },
+            Proposal::LookByGeneration { looks },
         ]
     );
     phone.act(Command::SetPlace {

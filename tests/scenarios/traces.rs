@@ -7,9 +7,12 @@ use velamen_core::command::{Batch, Command, CountedPieces, RecordTreatment, Sani
 use velamen_core::event::*;
 use velamen_core::id::{ClumpId, LotId, TreatmentId};
 use velamen_core::season::{Hemisphere, Warmth};
+use velamen_core::state::Heap;
 use velamen_core::time::Stamp;
 use velamen_core::trace::{self, COST_MAX, Rank, Thing, Why};
 use velamen_tests::{Phone, treatment};
+
+use crate::reuse::{a_pot, disinfect, in_pots, move_on, turns_up};
 
 /// Pots so many pieces of a clump as one lot and ends the clump.
 pub(crate) fn potted(phone: &mut Phone, clump: ClumpId, plants: i32) -> LotId {
@@ -203,9 +206,15 @@ fn a_bath_and_a_batch_of_bark_are_followed_to_the_lots_they_met() {
     bath(&mut phone, &lots[2..3], None);
     let went = |phone: &Phone, thing| {
         let met = trace::went(&phone.state, &thing).into_iter();
-        met.map(|(lot, _)| lot).collect::<Vec<_>>()
+        met.map(|row| row.met).collect::<Vec<_>>()
     };
-    assert_eq!(went(&phone, Thing::Bath(second)), lots[..2]);
+    let met = |lots: &[LotId]| {
+        lots.iter()
+            .copied()
+            .map(trace::Met::Lot)
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(went(&phone, Thing::Bath(second)), met(&lots[..2]));
     let potting = Potting {
         mix_batch: "March bark".to_owned(),
         ..Potting::default()
@@ -217,16 +226,16 @@ fn a_bath_and_a_batch_of_bark_are_followed_to_the_lots_they_met() {
         class: None,
     });
     let bark = Thing::MixBatch("March bark".to_owned());
-    assert_eq!(trace::batches(&phone.state), std::slice::from_ref(&bark));
-    assert_eq!(went(&phone, bark), lots[3..]);
+    assert!(trace::things(&phone.state).contains(&bark));
+    assert_eq!(went(&phone, bark), met(&lots[3..]));
 }
 
 /// What the naive search knows: the events in their order, and nothing else.
 #[derive(Clone, Debug)]
-struct Told {
-    order: Stamp,
+pub(crate) struct Told {
+    pub(crate) order: Stamp,
     dev: velamen_core::id::Dev,
-    event: Event,
+    pub(crate) event: Event,
 }
 
 /// Every way from a lot that is not dearer than the most, tried one after the other.
@@ -254,6 +263,19 @@ enum Spot {
     Lot(LotId),
     Cut(ClumpId),
     Bath(TreatmentId),
+    /// What came off in a move, by where it is told and its row.
+    Off(usize, usize),
+}
+
+/// Whose pots came off in the move told there: the nearest potting anew or end of a clump before it in its entry.
+fn whose(told: &[Told], at: usize) -> Option<Spot> {
+    let before = told[..at].iter().rev();
+    let mut same = before.take_while(|it| it.order == told[at].order);
+    same.find_map(|it| match &it.event {
+        Event::Repotted(it) => Some(Spot::Lot(it.lot)),
+        Event::DivisionClosed(it) => Some(Spot::Cut(it.clump)),
+        _ => None,
+    })
 }
 
 fn steps(told: &[Told], at: &Spot, since: Option<Stamp>) -> Vec<(Spot, Option<Stamp>, u16)> {
@@ -322,6 +344,19 @@ fn steps(told: &[Told], at: &Spot, since: Option<Stamp>) -> Vec<(Spot, Option<St
                     }
                 }
             }
+            (Event::MaterialsMoved(it), Spot::Lot(_) | Spot::Cut(_))
+                if it.from == Stage::InUse
+                    && since <= now
+                    && whose(told, n).as_ref() == Some(at) =>
+            {
+                out.extend((0..it.moved.len()).map(|row| (Spot::Off(n, row), now, 1)));
+            }
+            (Event::MaterialsMoved(_), Spot::Off(from, row)) if *from == n => {
+                for (lot, then, disinfected) in turns_up(told, n, *row) {
+                    let cost = if disinfected { 6 } else { 3 };
+                    out.push((Spot::Lot(lot), Some(told[then].order), cost));
+                }
+            }
             _ => {}
         }
     }
@@ -335,6 +370,11 @@ enum Deed {
     Bathe(usize, usize),
     Split(usize),
     Clean,
+    /// A lot into counted pots and stone.
+    Pot(usize),
+    /// Some or all of a heap at the wash, one stage on.
+    Wash(usize, bool),
+    Disinfect(bool),
 }
 
 fn deed() -> impl Strategy<Value = Deed> {
@@ -343,16 +383,25 @@ fn deed() -> impl Strategy<Value = Deed> {
         2 => (0usize..20, 0usize..20).prop_map(|(a, b)| Deed::Bathe(a, b)),
         1 => (0usize..20).prop_map(Deed::Split),
         1 => Just(Deed::Clean),
+        4 => (0usize..20).prop_map(Deed::Pot),
+        6 => (0usize..20, any::<bool>()).prop_map(|(a, all)| Deed::Wash(a, all)),
+        2 => any::<bool>().prop_map(Deed::Disinfect),
     ]
 }
 
 fn book_of(deeds: &[Deed]) -> (Phone, Vec<LotId>) {
     let (mut phone, _) = nursery();
+    let pot = a_pot(&phone);
+    for bought in [Material::pots_of(pot, 30), Material::stone(3_000_000)] {
+        move_on(&mut phone, bought, (Stage::New, Stage::Clean), None);
+    }
     let mut lots: Vec<LotId> = (0..4)
         .map(|_| {
             phone.receive(velamen_core::command::ReceiveLot {
                 plants: 40,
                 stands: 40,
+                potting: in_pots(pot),
+                potted_on: Some(phone.today),
                 ..velamen_tests::named("Cymbidium")
             })
         })
@@ -422,9 +471,52 @@ fn book_of(deeds: &[Deed]) -> (Phone, Vec<LotId>) {
                     tools: None,
                 });
             }
+            Deed::Pot(a) => {
+                let lot = pick(a);
+                if phone.state.facts().lots[&lot].plants > 0 {
+                    phone.act(Command::RepotLot {
+                        lot,
+                        stands: 8,
+                        potting: in_pots(pot),
+                        class: None,
+                    });
+                }
+            }
+            Deed::Wash(a, all) => wash(&mut phone, *a, *all),
+            Deed::Disinfect(heat) => {
+                let agent = if *heat { "oven" } else { "chlorine" };
+                if let Some((heap, _, amount)) = heaps(&phone, |at| at == Stage::Washed).first() {
+                    let materials = vec![heap.kind.row(*amount)];
+                    disinfect(&mut phone, agent, materials, heap.apart);
+                }
+            }
         }
     }
     (phone, lots)
+}
+
+fn heaps(phone: &Phone, at: impl Fn(Stage) -> bool) -> Vec<(Heap, Stage, i64)> {
+    let heaps = phone.state.facts().book.materials.heaps.iter();
+    let piles = heaps.flat_map(|(heap, standing)| {
+        let stages = Stage::COUNTED.into_iter();
+        stages.map(move |stage| (heap.clone(), stage, standing.at(stage)))
+    });
+    let piles = piles.filter(|(_, stage, amount)| at(*stage) && *amount > 0);
+    piles.collect()
+}
+
+/// Takes some or all of one heap on, past the disinfection.
+fn wash(phone: &mut Phone, which: usize, all: bool) {
+    let going = heaps(phone, |at| at != Stage::Clean);
+    let Some((heap, from, amount)) = going.get(which % going.len().max(1)) else {
+        return;
+    };
+    let to = match from {
+        Stage::Dirty => Stage::Washed,
+        _ => Stage::Clean,
+    };
+    let part = if all { *amount } else { (*amount + 1) / 2 };
+    move_on(phone, heap.kind.row(part), (*from, to), heap.apart);
 }
 
 proptest! {
@@ -432,7 +524,7 @@ proptest! {
 
     #[test]
     fn in_any_book_the_trace_finds_what_trying_every_way_finds(
-        deeds in prop::collection::vec(deed(), 1..9),
+        deeds in prop::collection::vec(deed(), 1..12),
         source in 0usize..12,
     ) {
         let (phone, lots) = book_of(&deeds);

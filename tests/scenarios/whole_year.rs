@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use velamen_core::climate::Reading;
 use velamen_core::command::Command;
-use velamen_core::event::{Outcome, PieceClass, TaskAnswer, TaskKey};
+use velamen_core::event::{Outcome, PieceClass, SeenOn, TaskAnswer, TaskKey};
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::season::{Hemisphere, Season, Warmth, season_of};
 use velamen_core::task::TaskKind;
@@ -14,11 +14,16 @@ use velamen_core::time::{days_between, plus_days};
 use velamen_core::view::round::{RowState, round};
 use velamen_tests::{Phone, day};
 
+use crate::generations::{look_by_generation, seen};
 use crate::scene::{decide, divide, nursery, repot};
 
 const DAYS: i64 = 366;
 /// Nobody reads the thermometer for a month.
 const GAP: std::ops::Range<i64> = 40..70;
+
+/// Days on which thrips are found on the place: in the gap too. And scale on a lot.
+const FOUND_ON_PLACE: [i64; 4] = [5, 50, 130, 270];
+const FOUND_ON_LOT: [i64; 2] = [20, 200];
 
 /// What was done, by lot: the kinds of work, each with its day of the year.
 type Done = BTreeMap<LotId, Vec<(TaskKind, i64)>>;
@@ -29,6 +34,8 @@ struct Year {
     start: chrono::NaiveDate,
     decided: BTreeSet<TaskKey>,
     done: Done,
+    /// Days on which the place was looked over for thrips.
+    looked: Vec<i64>,
 }
 
 impl Year {
@@ -53,6 +60,19 @@ impl Year {
         });
     }
 
+    /// Pests are found on the place, and one on a lot, in every season; their generations are looked for.
+    fn find(&mut self, at: i64, lot: LotId) {
+        if FOUND_ON_PLACE.contains(&at) {
+            let on = SeenOn::Place(self.house);
+            let id = seen(&mut self.phone, on, "thrips", Some((2, 20)));
+            look_by_generation(&mut self.phone, id);
+        }
+        if FOUND_ON_LOT.contains(&at) {
+            let id = seen(&mut self.phone, SeenOn::Lot(lot), "scale", None);
+            look_by_generation(&mut self.phone, id);
+        }
+    }
+
     /// One morning: everything late or due is done.
     fn morning(&mut self, at: i64) {
         let view = round(&self.phone.state, self.phone.today);
@@ -69,7 +89,17 @@ impl Year {
         assert_eq!(keys.len(), tasks.len(), "one occurrence stands twice");
         for task in tasks {
             assert!(!self.decided.contains(&task.key), "due again: {task:?}");
-            let lot = task.lot.unwrap();
+            let Some(lot) = task.lot else {
+                // A look at the place as a whole.
+                self.looked.push(at);
+                self.decided.insert(task.key.clone());
+                decide(
+                    &mut self.phone,
+                    vec![task],
+                    TaskAnswer::Done { outcome: None },
+                );
+                continue;
+            };
             self.done.entry(lot).or_default().push((task.kind, at));
             if matches!(task.kind, TaskKind::Repot | TaskKind::PotOn) {
                 repot(&mut self.phone, lot);
@@ -100,10 +130,12 @@ fn a_year(hemisphere: Hemisphere, start: &str) -> (Year, Vec<LotId>) {
         start: day(start),
         decided: BTreeSet::new(),
         done: BTreeMap::new(),
+        looked: Vec::new(),
     };
     for at in 0..DAYS {
         year.on(at);
         year.read(at);
+        year.find(at, lots[0]);
         year.morning(at);
     }
     (year, lots)
@@ -117,7 +149,33 @@ fn days(year: &Year, lot: LotId, kind: TaskKind) -> Vec<i64> {
         .collect()
 }
 
+fn looks_are_whole(year: &Year, lots: &[LotId]) {
+    // Three looks after each finding, within two days of the day and three times the days of the table.
+    assert_eq!(
+        year.looked.len(),
+        3 * FOUND_ON_PLACE.len(),
+        "{:?}",
+        year.looked
+    );
+    for found in FOUND_ON_PLACE {
+        let after = |at: &&i64| **at > found && **at <= found + 60;
+        assert!(
+            year.looked.iter().filter(after).count() >= 3,
+            "found on day {found}"
+        );
+    }
+    // For scale nobody knows the warmth: the days of the table.
+    let expected: Vec<i64> = FOUND_ON_LOT
+        .iter()
+        .flat_map(|found| [12, 24, 36, 50].map(|days| found + days))
+        .collect();
+    assert_eq!(days(year, lots[0], TaskKind::Own), expected);
+    let again = FOUND_ON_LOT.map(|found| found + 7);
+    assert_eq!(days(year, lots[0], TaskKind::LookAgain), again);
+}
+
 fn aftercare_is_whole(year: &Year, lots: &[LotId], first_water: i64) {
+    looks_are_whole(year, lots);
     let (bulbed, bulbless, back_bulbs) = (lots[0], lots[1], lots[2]);
     assert_eq!(days(year, bulbed, TaskKind::FirstWater), [first_water]);
     assert_eq!(days(year, bulbless, TaskKind::FirstWater), [2]);

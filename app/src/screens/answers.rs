@@ -24,12 +24,23 @@ pub(super) fn glyph(kind: TaskKind) -> Glyph {
 
 /// Records one answer for these tasks, and says so.
 pub(super) fn answer(ledger: Ledger, tasks: Vec<Task>, title: &str, answer: TaskAnswer) {
+    answer_because(ledger, tasks, title, answer, "");
+}
+
+/// The same, with the reason where one was given.
+pub(super) fn answer_because(
+    ledger: Ledger,
+    tasks: Vec<Task>,
+    title: &str,
+    answer: TaskAnswer,
+    why: &str,
+) {
     let today = ledger.moment().today;
     let said = match answer {
         TaskAnswer::Done { .. } => told::done(title),
         TaskAnswer::PutOff { to } => told::put_off(&format::near_day(to, today)),
         TaskAnswer::NotNeeded => told::not_needed(),
     };
-    let why = String::new();
+    let why = why.to_owned();
     ledger.act(Act::new(Command::DecideTasks { tasks, answer, why }, said));
 }

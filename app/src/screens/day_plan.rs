@@ -54,6 +54,12 @@ impl DayDraft {
     }
 }
 
+/// The minutes a day has, as last chosen.
+pub(super) fn minutes_there_are(ledger: Ledger) -> Memo<u32> {
+    let draft = ledger.draft::<DayDraft>(DRAFT);
+    Memo::new(move |_| draft.with(DayDraft::room_tenths) / 10)
+}
+
 /// The screen.
 #[component]
 pub fn DayPlanned() -> impl IntoView {

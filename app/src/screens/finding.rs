@@ -6,6 +6,7 @@ use velamen_core::event::{QuarantineWhy, SeenOn};
 use velamen_core::id::{FindingId, LotId};
 use velamen_core::quarantine::Terms;
 use velamen_core::reference::signs::sign;
+use velamen_core::task::generation::{By, GenerationDay};
 use velamen_core::time::plus_days;
 use velamen_core::view::finding::{FindingView, Proposal, finding};
 
@@ -31,6 +32,7 @@ pub fn Finding(finding_id: FindingId) -> impl IntoView {
         let label = match route {
             Route::Clump(_) => words::BACK_TO_BENCH,
             Route::Lot(_) => words::DONE,
+            Route::Place(_) => words::TO_PLACE,
             _ => rooms::ROUND,
         };
         view! { <TopBack href=route.href() label=label.to_owned() /> }
@@ -65,8 +67,11 @@ fn Body(view: FindingView, finding_id: FindingId) -> impl IntoView {
     let next = after(&view);
     let label = match next {
         Route::Clump(_) => words::BACK_TO_BENCH,
+        Route::Place(_) => words::TO_PLACE,
         _ => words::DONE,
     };
+    let place = view.place.as_ref().filter(|_| view.lot.is_none());
+    let place = place.map(|place| view! { <p class="edge strong">{place.name.clone()}</p> });
     let stake = view.lot.as_ref().map(|label| {
         let code = label.code.map(|code| code.to_string()).unwrap_or_default();
         view! { <p class="edge"><Stake name=trade::name_runs(&label.name) code /></p> }
@@ -87,6 +92,7 @@ fn Body(view: FindingView, finding_id: FindingId) -> impl IntoView {
     let any = !view.proposals.is_empty();
     view! {
         {stake}
+        {place}
         {reached.map(|said| view! { <p class="warn">{said}</p> })}
         <Photos photos />
         {counted.map(|said| view! { <p class="edge">{said}" "{share}</p> })}
@@ -127,6 +133,25 @@ fn key(proposal: Proposal, view: &FindingView, finding_id: FindingId) -> AnyView
             });
             view! { <PlainAction label=words::TREAT.to_owned() glyph=Glyph::Treat on_press=press /> }
                 .into_any()
+        }
+        Proposal::LookByGeneration { looks } => by_generation(ledger, looks, finding_id, &name),
+        Proposal::LookAtLots { lots } => {
+            let links = lots.into_iter().map(|label| {
+                let code = label.code.map(|code| code.to_string()).unwrap_or_default();
+                let count = trade::plants_in_pots(label.plants, label.stands);
+                view! {
+                    <a class="lot-row" href=Route::SeenLot(label.lot).href()>
+                        <Stake name=trade::name_runs(&label.name) code count />
+                    </a>
+                }
+            });
+            view! {
+                <details class="more-of-it">
+                    <summary>{words::WHICH_LOTS}</summary>
+                    {links.collect_view()}
+                </details>
+            }
+            .into_any()
         }
         Proposal::LookAgain { days } => {
             let (label, place) = (
@@ -174,6 +199,33 @@ fn key(proposal: Proposal, view: &FindingView, finding_id: FindingId) -> AnyView
             })
             .unwrap_or_else(|| ().into_any()),
     }
+}
+
+/// Looks for a pest's generations: on which days, and what those rest on.
+fn by_generation(
+    ledger: Ledger,
+    looks: Vec<GenerationDay>,
+    finding: FindingId,
+    name: &str,
+) -> AnyView {
+    let today = ledger.today();
+    let label = words::by_generation(&looks, today);
+    let rests = looks.first().map(|look| words::rests_on(&look.by));
+    let warm = looks
+        .iter()
+        .any(|look| matches!(look.by, By::Warmth { .. }));
+    let text = words::look_for(name);
+    let press = Callback::new(move |()| {
+        let text = text.clone();
+        let command = Command::LookByGeneration { finding, text };
+        ledger.act(Act::new(command, words::TAKEN));
+    });
+    view! {
+        <PlainAction label glyph=Glyph::Magnifier on_press=press busy=ledger.busy() />
+        {rests.map(|said| view! { <p class="small">{said}</p> })}
+        {warm.then(|| view! { <p class="small soft">{words::GENERATION_HOW}</p> })}
+    }
+    .into_any()
 }
 
 fn keep_apart(ledger: Ledger, lot: Option<LotId>, finding: FindingId, terms: Terms) -> AnyView {

@@ -4,8 +4,8 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::id::ProtocolId;
 use velamen_core::limits::OFFSET_DAYS_MAX;
-use velamen_core::task::{Light, Protocol as Content, Step, Timing};
-use velamen_core::view::protocol::{edit_effect, open_work, preview};
+use velamen_core::task::{Light, Protocol as Content, Step, TaskKind, Timing};
+use velamen_core::view::protocol::{edit_effect, fresh_step, kinds_for_steps, open_work, preview};
 
 use super::lot::strip;
 use super::lot_parts::{Refusal, one_of};
@@ -35,6 +35,26 @@ impl InHand {
             self.key
                 .with_value(|key| self.ledger.keep_draft(key, &Some(content)));
         }
+    }
+
+    /// Adds a step, or takes one out; what was open under it is told before it is kept.
+    fn change(self, how: impl FnOnce(&mut Content)) {
+        self.refused.set(String::new());
+        if let Some(mut content) = self.shown.get_untracked() {
+            how(&mut content);
+            self.key
+                .with_value(|key| self.ledger.keep_draft(key, &Some(content)));
+        }
+    }
+
+    /// The other steps that ask how it looks, by key: one may wait for their answer.
+    pub(super) fn asking(self, at: usize) -> Vec<(String, TaskKind)> {
+        let steps = self.shown.get().map(|content| content.steps);
+        let steps = steps.into_iter().flatten().enumerate();
+        steps
+            .filter(|(other, step)| *other != at && step.kind.def().asks_outcome)
+            .map(|(_, step)| (step.key, step.kind))
+            .collect()
     }
 
     pub(super) fn step(self, at: usize) -> Memo<Option<Step>> {
@@ -67,6 +87,12 @@ pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
         Memo::new(move |_| draft.with(|draft| draft.is_some()) && shown.get() != current.get());
     let count = Memo::new(move |_| {
         shown.with(|shown| shown.as_ref().map_or(0, |content| content.steps.len()))
+    });
+    // A step taken out in the middle makes the forms anew: each stands for a step by its place.
+    let keys = Memo::new(move |_| {
+        let steps = shown.with(|shown| shown.as_ref().map(|content| content.steps.clone()));
+        let steps = steps.into_iter().flatten();
+        steps.map(|step| step.key).collect::<Vec<_>>()
     });
     let open = ledger.ask(move |state, _| open_work(state, protocol));
     let effect = move || {
@@ -102,7 +128,8 @@ pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
         }
     });
     let steps = move || {
-        (0..count.get())
+        keys.get();
+        (0..count.get_untracked())
             .map(|at| view! { <StepForm hand at /> })
             .collect_view()
     };
@@ -136,11 +163,35 @@ pub fn Protocol(protocol: ProtocolId) -> impl IntoView {
         >
             <p class="edge">{trigger}</p>
             {steps}
+            <AddStep hand protocol />
             <p class="edge soft">{words::SOURCE} ": " {source}</p>
             <div class="edge"><Refusal words=refused /></div>
             <div aria-live="polite">{effect}</div>
             {year}
         </Screen>
+    }
+}
+
+/// One more step, by what is to be done.
+#[component]
+fn AddStep(hand: InHand, protocol: ProtocolId) -> impl IntoView {
+    let keys = kinds_for_steps().into_iter().map(move |kind| {
+        let add = Callback::new(move |()| {
+            hand.change(|content| {
+                let step = hand
+                    .ledger
+                    .look(|state, _| fresh_step(state, protocol, content, kind));
+                content.steps.push(step);
+            });
+        });
+        view! { <PlainAction label=task::kind(kind).to_owned() on_press=add /> }
+    });
+    view! {
+        <details class="more-of-it">
+            <summary>{words_of_step::ADD}</summary>
+            <p class="edge soft">{words_of_step::ADD_HINT}</p>
+            <div class="grid">{keys.collect_view()}</div>
+        </details>
     }
 }
 
@@ -158,6 +209,10 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
             .unwrap_or_default()
     });
     let on = Signal::derive(move || step.get().is_some_and(|step| !step.off));
+    let key = first.key.clone();
+    let take_out = move |_| {
+        hand.change(|content| content.steps.retain(|step| step.key != key));
+    };
     view! {
         <Slat name=name note=only />
         <Days hand at label=words::DAYS_AFTER hint=timing get=|step| step.when.due_days set=Step::move_to />
@@ -188,6 +243,7 @@ fn StepForm(hand: InHand, at: usize) -> impl IntoView {
                 on_word=words::ON
                 off_word=words::OFF
             />
+            <button type="button" class="quiet" on:click=take_out>{words_of_step::REMOVE}</button>
         </div>
     }
     .into_any()

@@ -1,11 +1,11 @@
 //! What a step of a protocol holds beside its days: season, weather, which lots, repeat, rank, time.
 
 use leptos::prelude::*;
-use velamen_core::event::PieceClass;
+use velamen_core::event::{Outcome, PieceClass};
 use velamen_core::limits::{OFFSET_DAYS_MAX, WEATHER_DAYS_MAX};
 use velamen_core::reference::taxa::Habit;
 use velamen_core::season::Warmth;
-use velamen_core::task::{Repeat, SeasonRule, Step, WeatherShift};
+use velamen_core::task::{AfterStep, Repeat, SeasonRule, Step, WeatherShift};
 
 use super::lot_parts::one_of;
 use super::protocol::InHand;
@@ -44,6 +44,7 @@ pub(super) fn step_more(hand: InHand, at: usize) -> impl IntoView {
                 max=3_600
             />
             <Again hand at />
+            {after(hand, at)}
             <Weather hand at />
             <Only hand at />
         </details>
@@ -130,6 +131,34 @@ fn Again(hand: InHand, at: usize) -> impl IntoView {
             set=|step, on| step.repeat = on.then_some(Repeat { every_days: 7, until_days: step.when.due_days.saturating_add(28) })
         />
         {days}
+    }
+}
+
+/// Whether a step waits for what comes of another.
+fn after(hand: InHand, at: usize) -> impl IntoView {
+    let asking = Memo::new(move |_| hand.asking(at));
+    let step = hand.step(at);
+    let chosen = Signal::derive(move || step.get().and_then(|step| step.only.after));
+    move || {
+        let asking = asking.get();
+        let known = chosen.get_untracked().is_some();
+        (known || !asking.is_empty()).then(|| {
+            let of = asking.into_iter().flat_map(|(step, kind)| {
+                [Outcome::NeedsMore, Outcome::Well].map(|outcome| {
+                    let step = step.clone();
+                    (
+                        Some(AfterStep { step, outcome }),
+                        words::after(kind, outcome),
+                    )
+                })
+            });
+            let options = std::iter::once((None, words::AT_ONCE.to_owned())).chain(of);
+            let choose =
+                move |after: Option<AfterStep>| hand.edit(at, |step| step.only.after = after);
+            view! {
+                <div class="form">{one_of(words::AFTER, options.collect(), chosen, choose)}</div>
+            }
+        })
     }
 }
 

@@ -10,12 +10,15 @@ use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::screens::answers::{answer, glyph};
+use crate::screens::answers::{answer, answer_because, glyph};
+use crate::screens::lot_parts::one_of;
 use crate::screens::reentry::until;
+use crate::screens::round_month::Month;
 use crate::ui::{
     Glyph, Lesson, PlainAction, PlainLink, PlantNameRuns, Screen, Sheet, Slat, Stake, TrayTag,
     WorkRow, WorkState,
 };
+use crate::words::round::Because;
 use crate::words::{apply, format, rooms, round as words, task, told, trade};
 
 /// The Round of today.
@@ -25,6 +28,7 @@ pub fn Round() -> impl IntoView {
     let view = ledger.ask(|state, at| (round(state, at.today), state.facts().lots.is_empty()));
     let marks = ledger.ask(|state, at| bound(state, at.now_ms));
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
+    let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));
     let over = Signal::derive(move || format::long_day(ledger.today()));
     let side = move || {
         let (view, _) = view.get();
@@ -77,6 +81,7 @@ pub fn Round() -> impl IntoView {
         <Screen title=rooms::ROUND over side actions notice=home_notices rooms=|| room_bar(Route::Round)>
             {to_buy}
             {body}
+            {move || some.get().then(|| view! { <Month /> })}
             <RowSheet opened />
         </Screen>
     }
@@ -130,6 +135,10 @@ fn stop(
         let until = until(row, ledger.today());
         view! { <p class="warn">{apply::place_bound(&row.label_name, &until)}</p> }
     });
+    let seen = stop.place.as_ref().map(|place| {
+        let label = words::seen_at(&place.name);
+        view! { <a class="quiet" href=Route::SeenPlace(place.place).href()>{label}</a> }
+    });
     let name = stop
         .place
         .map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name);
@@ -148,6 +157,7 @@ fn stop(
             <Slat name note />
             {kept_out}
             {rows}
+            {seen}
         </section>
     }
 }
@@ -266,8 +276,11 @@ fn why(row: &Row, today: chrono::NaiveDate) -> String {
         .filter(|_| row.kind == TaskKind::ToTheBench)
         .map(|sight| trade::sight(sight).to_owned());
     let weather = row.weather.map(|moved| task::moved(&moved));
+    let generation = row
+        .generation
+        .map(|day| crate::words::seen::rests_on(&day.by));
     let spent = row.mix_spent.then(|| task::MIX_SPENT.to_owned());
-    let parts = [Some(count), seen, since, when, weather, spent];
+    let parts = [Some(count), seen, since, when, weather, generation, spent];
     parts
         .into_iter()
         .flatten()
@@ -276,13 +289,22 @@ fn why(row: &Row, today: chrono::NaiveDate) -> String {
         .join(" · ")
 }
 
+/// Reasons to put off, the first of them none.
+fn reasons() -> Vec<(Option<Because>, String)> {
+    let none = (None, words::NO_REASON.to_owned());
+    let some = Because::ALL.map(|why| (Some(why), words::because(why).to_owned()));
+    std::iter::once(none).chain(some).collect()
+}
+
 /// A row opened: exceptions picked out, put off, not needed, how it looks.
 #[component]
 fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
     let ledger = Ledger::here();
     let left_out: RwSignal<Vec<usize>> = RwSignal::new(Vec::new());
+    let because: RwSignal<Option<Because>> = RwSignal::new(None);
     let close = Callback::new(move |()| {
         left_out.set(Vec::new());
+        because.set(None);
         opened.set(None);
     });
     let decide = move |chosen: TaskAnswer| {
@@ -294,7 +316,8 @@ fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
             row.tasks = kept.map(|(_, task)| task).collect();
             if !row.tasks.is_empty() {
                 let title = title(&row, ledger.moment().today);
-                answer(ledger, row.tasks, &title, chosen);
+                let why = because.get_untracked().map_or("", words::because);
+                answer_because(ledger, row.tasks, &title, chosen, why);
             }
             close.run(());
         }
@@ -353,6 +376,9 @@ fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
             {exceptions}
             <div class="stack">
                 {main}
+                <div class="edge">
+                    {one_of(words::BECAUSE, reasons(), because.into(), move |why| because.set(why))}
+                </div>
                 <PlainAction label=words::put_off_days(1) on_press=Callback::new(move |()| put_off(1)) />
                 <PlainAction label=words::put_off_days(7) on_press=Callback::new(move |()| put_off(7)) />
                 <PlainAction label=words::NOT_NEEDED.to_owned() on_press=Callback::new(move |()| decide(TaskAnswer::NotNeeded)) />

@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::event::{Event, SeenOn, Sight};
 use velamen_core::finding_draft::FindingDraft;
-use velamen_core::id::{ClumpId, LotId};
+use velamen_core::id::{ClumpId, LotId, PlaceId};
 use velamen_core::limits;
 use velamen_core::reference::signs::{self as vocabulary, PARTS, SIGNS, SignRow};
-use velamen_core::view::{lot_label, repot};
+use velamen_core::view::{lot_label, place_label, repot};
 
 use super::lot_parts::{Count, Refusal, one_of};
 use super::photos::PickPhotos;
@@ -50,6 +50,28 @@ pub fn SeenLot(lot: LotId) -> impl IntoView {
             <Slat name=seen::THE_PLANT note="" />
             <div class="grid">{sights}</div>
             <Signs on=SeenOn::Lot(lot) then=Route::Lot(lot) />
+        </Screen>
+    }
+}
+
+/// Something seen on a place as a whole: a bench looked over, with so many of so many affected.
+#[component]
+pub fn SeenPlace(place: PlaceId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let over = Signal::derive(move || {
+        let label = ledger.follow(|state, _| place_label(state.facts(), place));
+        label.map(|label| label.name).unwrap_or_default()
+    });
+    view! {
+        <Screen
+            title=words::SEEN_HERE
+            over
+            back=|| view! { <TopBack href=Route::Round.href() label=rooms::back_to(rooms::ROUND) /> }
+            notice=notices
+            rooms=|| room_bar(Route::Round)
+        >
+            <p class="edge soft">{seen::ON_A_PLACE}</p>
+            <Signs on=SeenOn::Place(place) then=Route::Place(place) />
         </Screen>
     }
 }
@@ -132,7 +154,7 @@ fn Signs(on: SeenOn, then: Route) -> impl IntoView {
                 on_remove=move |sha256: String| change(Box::new(move |draft| draft.remove_photo(&sha256)))
             />
         </div>
-        <Counts draft change refused />
+        <Counts draft change refused open=matches!(on, SeenOn::Place(_)) />
         <div class="grid">{signs}</div>
         <details class="more-of-it">
             <summary>{seen::MORE_SIGNS}</summary>
@@ -156,6 +178,8 @@ fn Counts(
     draft: Memo<FindingDraft>,
     change: impl Fn(Box<dyn FnOnce(&mut FindingDraft)>) + Copy + Send + Sync + 'static,
     refused: RwSignal<String>,
+    /// On a place the count is the point of it.
+    open: bool,
 ) -> impl IntoView {
     let count = |number: Option<u32>| i64::from(number.unwrap_or(0));
     let looked_at = Signal::derive(move || count(draft.with(|draft| draft.looked_at)));
@@ -177,7 +201,7 @@ fn Counts(
     let part = Signal::derive(move || draft.with(|draft| draft.part.clone()));
     let bad = Signal::derive(move || draft.with(|draft| draft.severity));
     view! {
-        <details class="more-of-it">
+        <details class="more-of-it" open=open>
             <summary>{seen::HOW_MANY}</summary>
             <Count label=seen::LOOKED_AT count=looked_at on_count=on_looked />
             <Count label=seen::AFFECTED count=affected on_count=on_affected />

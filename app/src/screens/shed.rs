@@ -5,7 +5,9 @@ use leptos::prelude::*;
 use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
-use crate::words::{clean, containers, measure, origins, product, rooms, rotation, shed as words};
+use crate::words::{
+    batches, clean, containers, measure, origins, product, rooms, rotation, shed as words,
+};
 
 /// The screen.
 #[component]
@@ -16,6 +18,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Mixes, words::MIXES),
         (Route::Measures, measure::TITLE),
         (Route::Wash, clean::WASH),
+        (Route::Batches, batches::TITLE),
         (Route::Products, product::PRODUCTS),
         (Route::ToBuy, containers::BUY),
         (Route::Protocols, words::PROTOCOLS),

@@ -232,6 +232,20 @@ pub fn step(why: &Why) -> String {
         Why::Whole => "the lot it is a part of".to_owned(),
         Why::IntoBath => "it lay in a bath".to_owned(),
         Why::SameBath => "in that bath, then or later".to_owned(),
+        Why::Emptied => "its pots or stone went to the wash".to_owned(),
+        Why::UsedAgain { stone, disinfected } => {
+            let what = if *stone {
+                "may be in that stone"
+            } else {
+                "may be in those pots"
+            };
+            let how = if *disinfected {
+                "washed and disinfected"
+            } else {
+                "washed"
+            };
+            format!("{what}, {how} in between")
+        }
         Why::Neighbour { .. } => "stands in the same place".to_owned(),
     }
 }

@@ -254,7 +254,12 @@ pub fn event(
             };
             match it.answer {
                 TaskAnswer::Done { .. } => format!("{of}{what}, done."),
-                TaskAnswer::PutOff { to } => format!("{of}{what}, put off to {}.", full_day(to)),
+                TaskAnswer::PutOff { to } if it.why.is_empty() => {
+                    format!("{of}{what}, put off to {}.", full_day(to))
+                }
+                TaskAnswer::PutOff { to } => {
+                    format!("{of}{what}, put off to {}: {}.", full_day(to), it.why)
+                }
                 TaskAnswer::NotNeeded => format!("{of}{what}, not needed."),
             }
         }
@@ -294,9 +299,23 @@ fn book_set(it: &BookSet) -> String {
         it.record
             .as_ref()
             .map(|_| "what the record of treatments must hold".to_owned()),
+        it.mix_open
+            .as_ref()
+            .map(|open| in_use("the bag of mix", &open.batch)),
+        it.stone_open
+            .as_ref()
+            .map(|load| in_use("the load of stone", load)),
     ];
     let said: Vec<String> = said.into_iter().flatten().collect();
     format!("About the nursery: {}.", said.join(", "))
+}
+
+fn in_use(what: &str, batch: &str) -> String {
+    if batch.is_empty() {
+        format!("{what} in use is not noted any more")
+    } else {
+        format!("{what} in use is {batch}")
+    }
 }
 
 fn place_set(it: &PlaceSet, places: &dyn Fn(PlaceId) -> String) -> String {

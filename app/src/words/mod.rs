@@ -4,6 +4,7 @@
 
 pub mod apart;
 pub mod apply;
+pub mod batches;
 pub mod bath;
 pub mod bath_life;
 pub mod book;

@@ -1,8 +1,9 @@
 //! A step of a protocol beside its days.
 
+use velamen_core::event::Outcome;
 use velamen_core::reference::taxa::Habit;
 use velamen_core::season::Warmth;
-use velamen_core::task::SeasonRule;
+use velamen_core::task::{SeasonRule, TaskKind};
 
 use super::format::counted;
 
@@ -26,7 +27,23 @@ pub const WARMTHS: &str = "How warm they like it";
 pub const ONLY_COLD: &str = "Only in the cold";
 pub const ONLY_WARM: &str = "Only in the warm";
 pub const MEAN_HINT: &str = "The mean of the house where they stand, over the week before. With fewer than three days read, nothing moves and no step is left out.";
+pub const ADD: &str = "Add a step";
+pub const ADD_HINT: &str = "What is to be done? Its days and the rest are set afterwards.";
+pub const REMOVE: &str = "Take this step out";
+pub const AFTER: &str = "Only when an earlier step says so";
+pub const AT_ONCE: &str = "In any case";
 pub const YEAR: &str = "The year with these days";
+
+/// Another step with what has to come of it.
+#[must_use]
+pub fn after(kind: TaskKind, outcome: Outcome) -> String {
+    let answers = super::round::outcome(kind);
+    let answer = match outcome {
+        Outcome::NeedsMore => answers.1,
+        Outcome::Well => answers.2,
+    };
+    format!("{} {answer}", super::task::kind(kind))
+}
 
 /// What the season does to a step.
 #[must_use]

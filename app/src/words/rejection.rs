@@ -243,6 +243,9 @@ fn protocol(fault: &ProtocolFault) -> String {
         ProtocolFault::NoSteps => "A protocol needs at least one step.".to_owned(),
         ProtocolFault::TooManySteps { most } => format!("A protocol may have {most} steps."),
         ProtocolFault::SameKeyTwice { .. } => "Two steps have the same name.".to_owned(),
+        ProtocolFault::KeyUsedBefore { .. } => {
+            "The name of a step stood for other work before. Add it as a new step.".to_owned()
+        }
         ProtocolFault::TooFar { most_days, .. } => {
             format!("A step may lie up to {most_days} days away.")
         }

@@ -27,6 +27,97 @@ pub const LOOKS_WELL: &str = "Looks well";
 pub const NEEDS_MORE: &str = "Needs more";
 pub const DID_IT_WORK: &str = "How does it look?";
 
+pub const MONTH: &str = "The month to come";
+pub const MONTH_SHOW: &str = "Show the month to come";
+pub const MONTH_HOW: &str = "Work that is open now, on the day it is due, with walking and set-ups. The minutes there are stand under \"What fits?\".";
+pub const BECAUSE: &str = "If you put it off: why?";
+pub const NO_REASON: &str = "No reason";
+
+/// Why work is put off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Because {
+    NoTime,
+    Weather,
+    NotReady,
+    Missing,
+}
+
+impl Because {
+    pub const ALL: [Self; 4] = [Self::NoTime, Self::Weather, Self::NotReady, Self::Missing];
+}
+
+/// The reason as it is kept.
+#[must_use]
+pub fn because(why: Because) -> &'static str {
+    match why {
+        Because::NoTime => "No time",
+        Because::Weather => "The weather",
+        Because::NotReady => "The plants are not ready",
+        Because::Missing => "Something is missing",
+    }
+}
+
+/// The way to a finding on a place.
+#[must_use]
+pub fn seen_at(place: &str) -> String {
+    format!("Seen at {place}")
+}
+
+#[must_use]
+pub fn month_line(minutes: u32) -> String {
+    format!(
+        "{} there are",
+        super::day::minutes(minutes.saturating_mul(10))
+    )
+}
+
+/// The columns in words.
+#[must_use]
+pub fn month_text(days: &[(String, String)]) -> String {
+    let said: Vec<String> = days
+        .iter()
+        .map(|(on, minutes)| format!("{on} {minutes}"))
+        .collect();
+    if said.is_empty() {
+        "No open work in the month to come.".to_owned()
+    } else {
+        format!("Open work: {}.", said.join(", "))
+    }
+}
+
+/// Which days ask for more than there is.
+#[must_use]
+pub fn month_over(named: &[(String, String)], all: usize, minutes: u32) -> String {
+    let room = super::day::minutes(minutes.saturating_mul(10));
+    if named.is_empty() {
+        return format!("No day asks for more than {room}.");
+    }
+    let said: Vec<String> = named
+        .iter()
+        .map(|(on, minutes)| format!("{on} ({minutes})"))
+        .collect();
+    let more = match all.saturating_sub(named.len()) {
+        0 => String::new(),
+        more => format!(
+            " and {}",
+            counted(
+                i64::try_from(more).unwrap_or(i64::MAX),
+                "more day",
+                "more days"
+            )
+        ),
+    };
+    format!("More than {room}: {}{more}.", said.join(", "))
+}
+
+#[must_use]
+pub fn month_late(tasks: u32) -> String {
+    format!(
+        "Today holds {} as well.",
+        counted(i64::from(tasks), "late task", "late tasks")
+    )
+}
+
 #[must_use]
 pub fn put_off_days(days: i64) -> String {
     match days {

@@ -1,8 +1,11 @@
 //! "Seen here".
 
+use chrono::NaiveDate;
 use velamen_core::stats::Share;
+use velamen_core::task::generation::{By, GenerationDay};
 
-use super::format::counted;
+use super::climate::celsius;
+use super::format::{counted, short_day};
 
 pub const THE_PLANT: &str = "The plant";
 pub const DISEASE_OR_PEST: &str = "Disease or pest";
@@ -21,6 +24,9 @@ pub const NEXT_HINT: &str = "Each is one tap. None is a must.";
 pub const TREAT: &str = "Make up a bath";
 pub const BENCH: &str = "Bring to the bench";
 pub const DONE: &str = "To the lot";
+pub const TO_PLACE: &str = "To the place";
+pub const ON_A_PLACE: &str = "For the place as a whole: how many of its plants you looked at, and how many have it. Then tap the sign.";
+pub const WHICH_LOTS: &str = "Which lots have it?";
 pub const BACK_TO_BENCH: &str = "Back to the clump";
 pub const LABEL_FIRST: &str = "The label and local rules decide what may be used.";
 pub const TAKEN: &str = "Noted for the Round.";
@@ -86,6 +92,49 @@ pub fn look_again(days: &[u16]) -> String {
         None => String::new(),
     }
 }
+
+/// When a pest's generations are looked for, and what the days rest on.
+#[must_use]
+pub fn by_generation(looks: &[GenerationDay], today: NaiveDate) -> String {
+    let days: Vec<String> = looks.iter().map(|look| short_day(look.on, today)).collect();
+    match days.split_last() {
+        Some((last, [])) => format!("Look again about {last}"),
+        Some((last, before)) => format!("Look again about {} and {last}", before.join(", ")),
+        None => String::new(),
+    }
+}
+
+/// What the day of a look rests on.
+#[must_use]
+pub fn rests_on(by: &By) -> String {
+    match by {
+        By::Warmth {
+            so_far,
+            wanted_mk,
+            lower_mc,
+            at_last,
+        } => {
+            let whole = |mk: i64| mk.div_euclid(1_000);
+            let read = format!("{} of {} days read", so_far.read, so_far.of);
+            let late = if *at_last {
+                "; too cold for it, so the latest day"
+            } else {
+                ""
+            };
+            format!(
+                "by warmth: {} of {} degree-days over {}, {read}{late}",
+                whole(so_far.sum),
+                whole(*wanted_mk),
+                celsius(*lower_mc)
+            )
+        }
+        By::NoFigure => "by days: how much warmth it needs is not known".to_owned(),
+        By::FewRead { read: 0, .. } => "by days: the house was not read".to_owned(),
+        By::FewRead { read, of } => format!("by days: only {read} of {of} days were read"),
+    }
+}
+
+pub const GENERATION_HOW: &str = "Days not read count as the mean of the last seven read. A look comes after three times its days at the latest.";
 
 #[must_use]
 pub fn look_for(sign: &str) -> String {

@@ -12,6 +12,7 @@ pub mod fine;
 mod logger;
 #[cfg(test)]
 mod logger_tests;
+mod reach;
 mod reading;
 mod sun;
 mod typed;
@@ -21,6 +22,7 @@ mod when;
 pub use air::{Air, day_air, dew_point_mc, saturation_pa, vpd_pa};
 pub use cells::{Cells, FILE_BYTES_MAX, cells};
 pub use logger::{Columns, Logged, LoggedDay, PartDay, RowFault, logged};
+pub use reach::{Reach, TooFewRead, reach};
 pub use reading::{
     Counted, Mean, Reading, ReadingFault, Readings, mean, nights_below, recent_mean, warmth_sum,
 };

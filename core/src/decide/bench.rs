@@ -256,7 +256,7 @@ impl Desk<'_> {
                 plants: batch.plants,
                 stands: batch.stands,
                 with: batch.with,
-                potting: self.potting(batch.potting)?,
+                potting: self.potted_now(batch.potting)?,
                 place: batch.place,
             };
             drawn.push((event.potting.clone(), event.stands));

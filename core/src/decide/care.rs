@@ -8,6 +8,8 @@ use crate::id::{FindingId, LotId, NoteTaskId, PlaceId, Subject, TreatmentId};
 use crate::limits;
 use crate::rejection::{Input, Rejection};
 use crate::task::derive::{self, Task};
+use crate::task::generation;
+use crate::time::plus_days;
 
 use super::{Desk, Done};
 
@@ -320,7 +322,52 @@ impl Desk<'_> {
             place,
             product: None,
             outside_ref: String::new(),
+            generation: None,
         });
+        Ok(())
+    }
+
+    /// Looks for the generations of a pest that was found, those whose day of the table is still to come.
+    pub(super) fn look_by_generation(&mut self, id: FindingId, text: &str) -> Done {
+        let facts = self.state.facts();
+        let finding = facts.findings.get(&id).ok_or(Rejection::NotInTheBook {
+            subject: Subject::Finding(id),
+        })?;
+        let (lot, place) = match finding.event.on {
+            SeenOn::Lot(lot) => (Some(lot), None),
+            SeenOn::Place(place) => (None, Some(place)),
+            SeenOn::Clump(_) => return Err(Rejection::NothingToDo),
+        };
+        let noted = |nth: u8| {
+            facts.note_tasks.values().any(|task| {
+                let look = GenerationLook { finding: id, nth };
+                let event = task.noted.as_ref().map(|(_, event)| event);
+                event.is_some_and(|event| event.generation == Some(look))
+            })
+        };
+        let looks: Vec<(u8, NaiveDate)> = (0u8..)
+            .zip(generation::looks(facts, id))
+            .map(|(nth, day)| (nth, plus_days(finding.on, i64::from(day.table_days))))
+            .filter(|(nth, due_on)| *due_on > self.at.today && !noted(*nth))
+            .collect();
+        if looks.is_empty() {
+            return Err(Rejection::NothingToDo);
+        }
+        let text = Self::needed(Input::Text, text)?;
+        for (nth, due_on) in looks {
+            let task = NoteTaskId(self.thing());
+            self.push(TaskNoted {
+                task,
+                text: text.clone(),
+                due_on,
+                repeat_days: None,
+                lot,
+                place,
+                product: None,
+                outside_ref: String::new(),
+                generation: Some(GenerationLook { finding: id, nth }),
+            });
+        }
         Ok(())
     }
 }

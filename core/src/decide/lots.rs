@@ -217,7 +217,7 @@ impl Desk<'_> {
                 stands: 0,
             });
         }
-        let potting = self.potting(potting)?;
+        let potting = self.potted_now(potting)?;
         let emptied = self.emptied_by(lot);
         self.push(Repotted {
             lot,

@@ -267,6 +267,7 @@ impl Desk<'_> {
                 lot,
                 place,
             } => self.note_task(task, text, due_on, repeat_days, lot, place),
+            Command::LookByGeneration { finding, text } => self.look_by_generation(finding, &text),
             Command::ReadClimate { place, days } => self.read_climate(place, days),
             Command::CorrectClock {
                 dev,
@@ -455,6 +456,25 @@ impl Desk<'_> {
             .and_then(|pot| pot.form.get())
         {
             form.fill(&potting.layers).map_err(Rejection::BadPot)?;
+        }
+        Ok(potting)
+    }
+
+    /// What is potted here and now comes out of the open bag and the load in use, unless another is named.
+    fn potted_now(&self, potting: Potting) -> Result<Potting, Rejection> {
+        let mut potting = self.potting(potting)?;
+        let book = &self.state.facts().book;
+        let open = potting.mix.and_then(|mix| book.mix_open.get(&mix));
+        if let Some(batch) = open.and_then(|open| open.get())
+            && potting.mix_batch.is_empty()
+        {
+            potting.mix_batch.clone_from(batch);
+        }
+        if let Some(load) = book.stone_open.get()
+            && potting.stone_batch.is_empty()
+            && potting.stone_ul > 0
+        {
+            potting.stone_batch.clone_from(load);
         }
         Ok(potting)
     }

@@ -10,7 +10,7 @@ use crate::potting::Pot;
 use crate::quantity::parse_rate;
 use crate::reference::protocols;
 use crate::rejection::{Input, Rejection};
-use crate::task::Protocol;
+use crate::task::{Protocol, ProtocolFault, Step};
 
 use super::{Desk, Done};
 
@@ -71,6 +71,17 @@ impl Desk<'_> {
             .flatten()
         {
             Self::short(Input::Text, text)?;
+        }
+        if let Some(open) = &change.mix_open {
+            Self::short(Input::Mix, &open.batch)?;
+            if !self.state.facts().mixes.contains_key(&open.mix) {
+                return Err(Rejection::NotInTheBook {
+                    subject: Subject::Mix(open.mix),
+                });
+            }
+        }
+        if let Some(load) = &change.stone_open {
+            Self::short(Input::Stone, load)?;
         }
         if let Some(rule) = &change.record {
             for text in rule.more.iter().chain([&rule.profile]) {
@@ -394,6 +405,17 @@ impl Desk<'_> {
                     .is_some_and(|current| current.content == content)
                 {
                     return Err(Rejection::NothingToDo);
+                }
+                let revisions = known.revisions.iter();
+                let before = revisions.flat_map(|revision| &revision.content.steps);
+                let other = |step: &&Step| {
+                    let now = content.step(&step.key);
+                    now.is_some_and(|now| now.kind != step.kind)
+                };
+                if let Some(step) = before.into_iter().find(other) {
+                    return Err(Rejection::Protocol(ProtocolFault::KeyUsedBefore {
+                        step: step.key.clone(),
+                    }));
                 }
                 (
                     id,

@@ -385,6 +385,17 @@ pub struct TaskNoted {
     pub product: Option<ProductId>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub outside_ref: String,
+    /// A look for a pest's next generation: its day follows the warmth of the house, and `due_on` is the table's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub generation: Option<GenerationLook>,
+}
+
+/// Which look after which finding, from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct GenerationLook {
+    pub finding: FindingId,
+    pub nth: u8,
 }
 
 /// A protocol was taken into the book, or a new revision of one.

@@ -6,7 +6,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::code::Prefix;
-use crate::id::{Dev, EntryRef, Subject};
+use crate::id::{Dev, EntryRef, MixId, Subject};
 use crate::season::Hemisphere;
 
 use super::{Event, is_default};
@@ -43,6 +43,21 @@ pub struct BookSet {
     pub operator_number: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub record: Option<RecordRule>,
+    /// The bag or pile of a mix that is potted from now; no batch says that none is open.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mix_open: Option<MixOpen>,
+    /// The load of drainage stone in use now.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stone_open: Option<String>,
+}
+
+/// The batch of a mix in use, as its label says.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct MixOpen {
+    pub mix: MixId,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub batch: String,
 }
 
 /// What the nursery asks of its own record of treatments.

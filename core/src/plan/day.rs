@@ -111,14 +111,14 @@ struct Open<'a> {
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum SetUp {
+pub(super) enum SetUp {
     Place(Option<PlaceId>),
     Bench,
     Bath,
 }
 
 impl SetUp {
-    fn tenths(self) -> u32 {
+    pub(super) fn tenths(self) -> u32 {
         match self {
             Self::Place(_) => WALK_TENTHS,
             Self::Bench => BENCH_TENTHS,
@@ -214,6 +214,25 @@ fn candidate<'a>(
     task: &'a Task,
     learned: Option<Learned>,
 ) -> Open<'a> {
+    let (set_up, tenths, stands) = cost(facts, task, learned);
+    Open {
+        row,
+        place,
+        task,
+        nth: 0,
+        at: 0,
+        set_up,
+        job: Job {
+            tenths,
+            worth: worth(task, row.state, on, stands),
+            set_up: 0,
+        },
+        suspect: task.lot.is_some_and(|lot| is_suspect(facts, lot)),
+    }
+}
+
+/// The set-up a task needs, the tenths of a minute it takes, and the pots it is for.
+pub(super) fn cost(facts: &Facts, task: &Task, learned: Option<Learned>) -> (SetUp, u32, u32) {
     let stands = task
         .lot
         .and_then(|lot| u32::try_from(facts.lots.get(&lot)?.stands).ok())
@@ -229,20 +248,7 @@ fn candidate<'a>(
         _ if task.minutes_tenths == 0 => OWN_TENTHS,
         _ => u32::from(task.minutes_tenths),
     };
-    Open {
-        row,
-        place,
-        task,
-        nth: 0,
-        at: 0,
-        set_up,
-        job: Job {
-            tenths: each.saturating_mul(stands),
-            worth: worth(task, row.state, on, stands),
-            set_up: 0,
-        },
-        suspect: task.lot.is_some_and(|lot| is_suspect(facts, lot)),
-    }
+    (set_up, each.saturating_mul(stands), stands)
 }
 
 /// What doing it today is worth. Common sense, no source: late work grows by the day, a closing window by its end.

@@ -5,8 +5,10 @@
 
 mod choose;
 mod day;
+mod load;
 mod minutes;
 
 pub use choose::{JOBS_MAX, Job, choose, worth_of};
 pub use day::{Chosen, DayPlan, LeftOut, LeftOutWhy, PlanStop, Stage, Why, day_plan};
+pub use load::{LOAD_DAYS, LoadDay, load};
 pub use minutes::{BATH_TENTHS, BENCH_TENTHS, Learned, OWN_TENTHS, WALK_TENTHS, learned_bench};

@@ -4,6 +4,7 @@
 //! to name, and days are days to look again by how fast the pest or rot goes on. Keys are stored with findings, so a key
 //! is never taken back or used for something else.
 
+use crate::climate::{DegreeDays, Method};
 use crate::event::{AgentClass, Urgency};
 
 /// How a trouble gets from plant to plant.
@@ -36,6 +37,38 @@ pub const PARTS: [&str; 9] = [
     "leaf", "growth", "bulb", "rhizome", "root", "base", "spike", "flower", "mix",
 ];
 
+/// The warmth a pest needs from egg to egg.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Generation {
+    pub lower_mc: i32,
+    /// Warmth above it is not known to hurry anything.
+    pub upper_mc: i32,
+    /// Thousandths of a degree-day.
+    pub sum_mk: i64,
+    pub source: &'static str,
+}
+
+impl Generation {
+    /// How it is added up: under one sine through minimum and maximum.
+    #[must_use]
+    pub const fn rule(&self) -> DegreeDays {
+        DegreeDays {
+            method: Method::Sine,
+            lower_mc: self.lower_mc,
+            upper_mc: Some(self.upper_mc),
+        }
+    }
+}
+
+/// Worked out from the two figures there are: twelve days at 30 °C and twenty at 20 °C are 300 degree-days over 5 °C, and
+/// nothing warmer was measured.
+const THRIPS_GENERATION: Generation = Generation {
+    lower_mc: 5_000,
+    upper_mc: 30_000,
+    sum_mk: 300_000,
+    source: "worked out from twelve days a generation at 30 °C and twenty at 20 °C: University of Florida, IFAS Extension",
+};
+
 /// One sign.
 #[derive(Clone, Copy, Debug)]
 pub struct SignRow {
@@ -50,8 +83,10 @@ pub struct SignRow {
     pub treat: Option<AgentClass>,
     /// Treatments in a series that outlasts a generation; 0 where one answers.
     pub series: u8,
-    /// Days to look again.
+    /// Days to look again; for a pest, those of a house at twenty degrees, the last of them a whole generation.
     pub again_days: &'static [u16],
+    /// What a generation needs of warmth, where somebody says so.
+    pub generation: Option<Generation>,
     pub apart: Apart,
     /// The plants want fresh mix: bring them to the bench.
     pub to_the_bench: bool,
@@ -81,6 +116,7 @@ const fn row(key: &'static str, agent: AgentClass, parts: &'static [&'static str
         treat: None,
         series: 0,
         again_days: &[7],
+        generation: None,
         apart: Apart::No,
         to_the_bench: false,
         source: COMMON,
@@ -157,6 +193,7 @@ pub const SIGNS: &[SignRow] = &[
         treat: Some(Insect),
         series: 3,
         again_days: &[6, 12, 20],
+        generation: Some(THRIPS_GENERATION),
         apart: Apart::Days(21),
         source: THRIPS,
         ..row("thrips", Insect, &["flower", "growth"])
@@ -351,6 +388,16 @@ mod tests {
             "fifty days from egg to female"
         );
         assert_eq!(scale.apart, Apart::Days(60));
+    }
+
+    #[test]
+    fn a_generation_of_thrips_takes_the_days_that_were_measured() {
+        let row = sign("thrips").and_then(|row| row.generation).unwrap();
+        for (mc, days) in [(30_000, 12), (20_000, 20)] {
+            let a_day = crate::climate::degree_days_mk(row.rule(), mc, mc);
+            assert_eq!(i64::from(a_day) * days, row.sum_mk, "{mc}");
+        }
+        assert!(!row.source.is_empty());
     }
 
     #[test]

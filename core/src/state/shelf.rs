@@ -11,7 +11,7 @@ use crate::event::{
     ActiveCopy, BathEnded, BathTopped, Coordinates, Cover, Event, Found, LabelUse, MixShare,
     RecordRule, Shade, TaskKey, TaskNoted, ToolChange, Treated,
 };
-use crate::id::{Dev, EntryRef, FindingId, Subject, TreatmentId};
+use crate::id::{Dev, EntryRef, FindingId, MixId, Subject, TreatmentId};
 use crate::log::Fact;
 use crate::potting;
 use crate::reference::taxa;
@@ -47,6 +47,11 @@ pub struct BookFacts {
     pub operator_number: Field<String>,
     #[serde(skip_serializing_if = "Field::never_set")]
     pub record: Field<RecordRule>,
+    /// The batch of each mix that is potted from, and the load of stone.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub mix_open: BTreeMap<MixId, Field<String>>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub stone_open: Field<String>,
     pub groups: BTreeMap<taxa::Group, Group>,
     #[serde(skip_serializing_if = "Field::never_set")]
     pub rotation: Field<RotationRules>,
@@ -99,6 +104,11 @@ impl BookFacts {
                 self.operator_number
                     .set_if(event.operator_number.as_ref(), fact);
                 self.record.set_if(event.record.as_ref(), fact);
+                if let Some(open) = &event.mix_open {
+                    let batch = self.mix_open.entry(open.mix).or_default();
+                    batch.set(&open.batch, fact);
+                }
+                self.stone_open.set_if(event.stone_open.as_ref(), fact);
             }
             Event::GroupSet(event) => {
                 let group = self.groups.entry(event.group).or_default();

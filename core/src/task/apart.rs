@@ -115,6 +115,7 @@ impl Here<'_> {
             moved_by_season: false,
             weather: None,
             mix_spent: false,
+            generation: None,
         }
     }
 

@@ -18,6 +18,7 @@ use crate::season::{Window, add_months, snap};
 use crate::state::{Anchor, Born, Decision, Facts, Lot, NoteTask, ProtocolFacts};
 use crate::time::{Stamp, plus_days};
 
+use super::generation::{self, GenerationDay};
 use super::weather::{self, WeatherMove};
 use super::{SeasonRule, Step, TaskKind, Timing, Trigger, windows};
 
@@ -47,6 +48,8 @@ pub struct Task {
     pub weather: Option<WeatherMove>,
     /// Its window is not waited for: the mix would be past its life by then.
     pub mix_spent: bool,
+    /// A look for a pest's next generation, and what its day rests on.
+    pub generation: Option<GenerationDay>,
 }
 
 /// The group row of a lot, by its name.
@@ -367,6 +370,7 @@ impl<'a> LotView<'a> {
                 moved_by_season: due.by_season,
                 weather: due.weather.filter(|_| put_off.is_none()),
                 mix_spent: due.mix_spent,
+                generation: None,
             });
         }
         None
@@ -473,6 +477,12 @@ pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
     if lot.is_some_and(|lot| !lot.is_stocked()) {
         return None;
     }
+    let generation = noted.generation.and_then(|look| {
+        let finding = facts.findings.get(&look.finding)?;
+        let house = generation::house_of(facts, finding, noted.lot);
+        generation::look(facts, finding, house, look.nth)
+    });
+    let first_on = generation.map_or(noted.due_on, |day| day.on);
     let mut decided_on: Option<NaiveDate> = None;
     let every = noted.repeat_days.filter(|days| *days > 0);
     let mut repeat: u16 = 0;
@@ -485,7 +495,7 @@ pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
             repeat,
         };
         let days = i64::from(every.unwrap_or(0)).saturating_mul(i64::from(repeat));
-        let planned_on = plus_days(noted.due_on, days);
+        let planned_on = plus_days(first_on, days);
         let answer = task
             .decisions
             .get(&key)
@@ -502,6 +512,11 @@ pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
                 .then_some(planned_on),
         };
         if let Some(due_on) = due_on {
+            let is_put_off = matches!(answer, Some((TaskAnswer::PutOff { .. }, _)));
+            let width = match generation {
+                Some(_) if !is_put_off => generation::WIDTH_DAYS,
+                _ => 0,
+            };
             return Some(Task {
                 key,
                 kind: TaskKind::Own,
@@ -511,18 +526,19 @@ pub fn of_note(facts: &Facts, id: NoteTaskId, task: &NoteTask) -> Option<Task> {
                     .place
                     .or_else(|| lot.and_then(|lot| lot.place.get().copied())),
                 due_on,
-                from_on: due_on,
-                until_on: due_on,
+                from_on: plus_days(due_on, -width),
+                until_on: plus_days(due_on, width),
                 anchor_on: noted.due_on,
                 trigger: None,
                 protocol: None,
                 revision: 0,
                 priority: 2,
                 minutes_tenths: 0,
-                put_off: matches!(answer, Some((TaskAnswer::PutOff { .. }, _))),
+                put_off: is_put_off,
                 moved_by_season: false,
                 weather: None,
                 mix_spent: false,
+                generation: generation.filter(|_| !is_put_off),
             });
         }
         every?;

@@ -6,6 +6,7 @@
 
 pub mod apart;
 pub mod derive;
+pub mod generation;
 mod kind;
 mod protocol;
 pub mod weather;

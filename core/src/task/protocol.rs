@@ -196,6 +196,10 @@ pub enum ProtocolFault {
     SameKeyTwice {
         step: String,
     },
+    /// The name of a step stood for other work in an earlier revision.
+    KeyUsedBefore {
+        step: String,
+    },
     TooFar {
         step: String,
         most_days: i32,
@@ -286,6 +290,25 @@ impl Protocol {
 }
 
 impl Step {
+    /// A step for every lot, due after a week, in no season.
+    #[must_use]
+    pub fn plain(key: String, kind: TaskKind) -> Self {
+        Self {
+            key,
+            kind,
+            when: Timing::new(7, 5, 10),
+            light: Light::Same,
+            repeat: None,
+            season: SeasonRule::None,
+            only: Condition::default(),
+            weather: Vec::new(),
+            priority: 2,
+            minutes_tenths: 5,
+            until_next: false,
+            off: false,
+        }
+    }
+
     fn check(&self) -> Result<(), ProtocolFault> {
         let far = |days: i32| !(-limits::OFFSET_DAYS_MAX..=limits::OFFSET_DAYS_MAX).contains(&days);
         let timings = match self.light {

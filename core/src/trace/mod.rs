@@ -1,11 +1,14 @@
-//! Who is at risk from a suspect lot, and by which way: blades, baths, lineage, neighbours.
+//! Who is at risk from a suspect lot, and by which way: blades, baths, lineage, pots and stone, neighbours; and where a bag,
+//! a bath or a bottle went.
 //!
 //! A search for the cheapest way from the lot to every other, over ties that run forward in time: what met the lot before
 //! it was ill is not at risk by it. Nobody knows since when the lot itself is ill, so everything it ever met counts, and
 //! what it came from may have been ill before. A way's cost ranks it and is not a probability. Nothing is stored but what
 //! the grower makes of it.
 
+mod stuff;
 mod ties;
+mod went;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -18,7 +21,9 @@ use crate::task::TaskKind;
 use crate::task::apart::{TRACED, TRACED_LOOK};
 use crate::time::Stamp;
 
+pub use stuff::Emptied;
 pub use ties::{LONGEST_RUN, Ties};
+pub use went::{How, Met, Thing, Went};
 
 /// What a way leads over.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,6 +33,8 @@ pub enum Node {
     Cut(ClumpId),
     /// One mixture, by the treatment it was measured for.
     Bath(TreatmentId),
+    /// Pots or stone that came off plants.
+    Emptied(Emptied),
 }
 
 /// Why one thing may have got it from another.
@@ -54,6 +61,13 @@ pub enum Why {
     IntoBath,
     /// In the same bath, then or later.
     SameBath,
+    /// Its pots or stone went to the wash.
+    Emptied,
+    /// Potted into some of those pots or that stone, perhaps.
+    UsedAgain {
+        stone: bool,
+        disinfected: bool,
+    },
     Neighbour {
         place: PlaceId,
     },
@@ -183,6 +197,10 @@ fn cheapest(ties: &Ties, source: LotId) -> BTreeMap<LotId, Way> {
                 if total > COST_MAX || tie.step.to == Node::Lot(source) {
                     continue;
                 }
+                let there = kept.get(&tie.step.to).into_iter().flatten();
+                if there.into_iter().any(|since| *since <= tie.since) {
+                    continue;
+                }
                 let mut steps = way.steps.clone();
                 steps.push(tie.step.clone());
                 let next = Way {
@@ -242,23 +260,21 @@ fn followed(state: &State, source: LotId, lot: LotId) -> Followed {
     }
 }
 
-/// Something whose way through the nursery is asked for.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Thing {
-    /// One mixture, from whichever of its treatments.
-    Bath(TreatmentId),
-    MixBatch(String),
-    StoneBatch(String),
+/// Where a thing went, in the order it met what it met.
+#[must_use]
+pub fn went(state: &State, thing: &Thing) -> Vec<Went> {
+    let mut rows = Ties::of(state).went(thing);
+    let lots = &state.facts().lots;
+    for row in &mut rows {
+        if let Met::Lot(lot) = row.met {
+            row.still &= lots.get(&lot).is_some_and(crate::state::Lot::is_stocked);
+        }
+    }
+    rows
 }
 
-/// Where a thing went: the lots it met, in the order it met them.
+/// What can be asked for: batches of mix, stone and products as their labels said, and fillings of tubs.
 #[must_use]
-pub fn went(state: &State, thing: &Thing) -> Vec<(LotId, NaiveDate)> {
-    Ties::of(state).went(thing)
-}
-
-/// Batches of mix and of stone by name, as the labels of bags said.
-#[must_use]
-pub fn batches(state: &State) -> Vec<Thing> {
-    Ties::of(state).batches()
+pub fn things(state: &State) -> Vec<Thing> {
+    Ties::of(state).things()
 }

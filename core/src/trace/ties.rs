@@ -4,18 +4,20 @@
 //! none. A change of tools that is only confirmed does not end the run within the next twenty, because what cleans a blade
 //! for most things does not rid it of a virus; it ends a longer one.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
 use crate::event::{ClosedHow, Event, Method, Object, PieceClass, TreatedPart};
-use crate::id::{ClumpId, Dev, LotId, PlaceId, TreatmentId};
+use crate::id::{ClumpId, Dev, LotId, PlaceId, Subject, TreatmentId};
 use crate::reference::sanitizers;
 use crate::reference::virus::NEXT_PLANTS;
-use crate::state::State;
+use crate::state::{MaterialKind, State};
 use crate::time::Stamp;
 
-use super::{Node, Step, Thing, Why};
+use super::stuff::{Emptied, Stuff};
+use super::went::Fillings;
+use super::{Node, Step, Why};
 
 /// Clumps a blade that was never changed is followed to at most.
 pub const LONGEST_RUN: usize = 60;
@@ -24,6 +26,8 @@ pub const LONGEST_RUN: usize = 60;
 const CLOSE: u16 = 1;
 const SHARED: u16 = 2;
 const CHANGED: u16 = 3;
+/// Washed pots and stone; disinfected ones cost as much more as a changed blade.
+const REUSED: u16 = 3;
 const NEIGHBOUR: u16 = 7;
 /// Every so many clumps on the blade add one.
 const WEARS_OFF: u16 = 4;
@@ -104,8 +108,8 @@ pub struct Ties {
     dips: BTreeMap<TreatmentId, Vec<Dip>>,
     bath_of: BTreeMap<TreatmentId, TreatmentId>,
     stands: BTreeMap<LotId, PlaceId>,
-    mixes: BTreeMap<String, Vec<(LotId, NaiveDate)>>,
-    stones: BTreeMap<String, Vec<(LotId, NaiveDate)>>,
+    pub(super) stuff: Stuff,
+    pub(super) fillings: Fillings,
     today: Option<NaiveDate>,
 }
 
@@ -130,6 +134,12 @@ impl Ties {
                 } else {
                     ties.note(fact.event, order, on);
                 }
+                ties.stuff.note(&fact);
+                let bath_of = &ties.bath_of;
+                ties.fillings.note(&fact, |it| {
+                    let first = it.same_mix_as.unwrap_or(it.treatment);
+                    bath_of.get(&first).copied().unwrap_or(first)
+                });
             }
         }
         let stocked = state
@@ -176,39 +186,26 @@ impl Ties {
                     order,
                     on,
                 });
-                self.note_batches(event.lot, &event.potting, on);
             }
-            Event::LotReceived(event) => self.note_batches(event.lot, &event.potting, on),
-            Event::Repotted(event) => self.note_batches(event.lot, &event.potting, on),
             Event::LotSplit(event) => {
                 let part = (event.lot, order, on);
                 self.parts.entry(event.from).or_default().push(part);
                 self.whole.insert(event.lot, (event.from, order, on));
             }
-            Event::Treated(event) if matches!(event.method, Method::Bath | Method::Plunge) => {
+            Event::Treated(event) => {
                 let first = event.same_mix_as.unwrap_or(event.treatment);
                 let root = self.bath_of.get(&first).copied().unwrap_or(first);
                 self.bath_of.insert(event.treatment, root);
-                self.dips.entry(root).or_default().push(Dip {
-                    order,
-                    on,
-                    parts: event.parts.clone(),
-                });
+                // What is sprayed or poured carries nothing from plant to plant; a tub does.
+                if matches!(event.method, Method::Bath | Method::Plunge) {
+                    self.dips.entry(root).or_default().push(Dip {
+                        order,
+                        on,
+                        parts: event.parts.clone(),
+                    });
+                }
             }
             _ => {}
-        }
-    }
-
-    fn note_batches(&mut self, lot: LotId, potting: &crate::event::Potting, on: NaiveDate) {
-        for (batch, went) in [
-            (&potting.mix_batch, &mut self.mixes),
-            (&potting.stone_batch, &mut self.stones),
-        ] {
-            if !batch.trim().is_empty() {
-                went.entry(batch.trim().to_owned())
-                    .or_default()
-                    .push((lot, on));
-            }
         }
     }
 
@@ -224,6 +221,7 @@ impl Ties {
             }
             Node::Cut(clump) => self.of_cut(*clump, since),
             Node::Bath(bath) => self.of_bath(*bath, since),
+            Node::Emptied(batch) => self.of_emptied(batch),
         }
     }
 
@@ -255,7 +253,47 @@ impl Ties {
             since,
             |part| matches!(part, TreatedPart::Lot { lot: of, .. } if *of == lot),
         ));
+        ties.extend(self.emptied(since, Subject::Lot(lot)));
         ties
+    }
+
+    /// The pots and stone that came off plants which had it.
+    fn emptied(&self, since: Option<Stamp>, whose: Subject) -> Vec<Tie> {
+        let off = self.stuff.off(whose, since);
+        off.map(|(batch, trail)| {
+            let since = Some(trail.order);
+            let to = Node::Emptied(batch.clone());
+            tie(Why::Emptied, to, trail.on, CLOSE, since)
+        })
+        .collect()
+    }
+
+    /// Plants that were potted into what may be of a batch.
+    fn of_emptied(&self, batch: &Emptied) -> Vec<Tie> {
+        let trail = self.stuff.trail(batch);
+        let reuses = trail.into_iter().flat_map(|trail| &trail.reuses);
+        reuses
+            .map(|reuse| {
+                let why = Why::UsedAgain {
+                    stone: batch.kind == MaterialKind::Stone,
+                    disinfected: reuse.disinfected,
+                };
+                let cost = if reuse.disinfected {
+                    REUSED + CHANGED
+                } else {
+                    REUSED
+                };
+                let since = Some(reuse.order);
+                tie(why, Node::Lot(reuse.lot), reuse.on, cost, since)
+            })
+            .collect()
+    }
+
+    /// The clumps a lot was cut in.
+    pub(super) fn cut_in(&self, lot: LotId) -> impl Iterator<Item = ClumpId> {
+        let cuts = self.cuts.iter();
+        cuts.filter(move |cut| cut.lots.contains(&lot))
+            .map(|cut| cut.clump)
     }
 
     fn of_cut(&self, clump: ClumpId, since: Option<Stamp>) -> Vec<Tie> {
@@ -291,6 +329,7 @@ impl Ties {
             since,
             |part| matches!(part, TreatedPart::Pieces { clump: of, .. } if *of == clump),
         ));
+        ties.extend(self.emptied(since, Subject::Clump(clump)));
         if !cut.put_back && since.is_none_or(|since| since < cut.order) {
             ties.extend(self.blade(at, cut));
         }
@@ -357,14 +396,23 @@ impl Ties {
             match part {
                 TreatedPart::Lot { lot, .. } => lots.push((*lot, dip.order)),
                 TreatedPart::Pieces { clump, class, .. } => {
-                    let potted = self.children.get(clump).into_iter().flatten();
-                    let potted =
-                        potted.filter(|child| child.class == *class && child.order >= dip.order);
-                    lots.extend(potted.map(|child| (child.lot, child.order)));
+                    lots.extend(self.potted_of(*clump, *class, dip.order));
                 }
             }
         }
         lots
+    }
+
+    /// Lots potted from pieces of a class of a clump, from then on.
+    pub(super) fn potted_of(
+        &self,
+        clump: ClumpId,
+        class: PieceClass,
+        since: Stamp,
+    ) -> impl Iterator<Item = (LotId, Stamp)> {
+        let potted = self.children.get(&clump).into_iter().flatten();
+        let potted = potted.filter(move |child| child.class == class && child.order >= since);
+        potted.map(|child| (child.lot, child.order))
     }
 
     fn neighbours(&self, lot: LotId) -> Vec<Tie> {
@@ -384,33 +432,6 @@ impl Ties {
             tie(why, Node::Lot(*id), today, NEIGHBOUR, Some(end))
         })
         .collect()
-    }
-
-    pub(super) fn went(&self, thing: &Thing) -> Vec<(LotId, NaiveDate)> {
-        let mut seen = BTreeSet::new();
-        let all: Vec<(LotId, NaiveDate)> = match thing {
-            Thing::Bath(treatment) => {
-                let root = self.bath_of.get(treatment).unwrap_or(treatment);
-                let dips = self.dips.get(root).into_iter().flatten();
-                let lots = dips.flat_map(|dip| {
-                    let lots = self.dipped(dip).into_iter();
-                    lots.map(|(lot, _)| (lot, dip.on))
-                });
-                lots.collect()
-            }
-            Thing::MixBatch(batch) => self.mixes.get(batch).cloned().unwrap_or_default(),
-            Thing::StoneBatch(batch) => self.stones.get(batch).cloned().unwrap_or_default(),
-        };
-        all.into_iter()
-            .filter(|(lot, _)| seen.insert(*lot))
-            .collect()
-    }
-
-    pub(super) fn batches(&self) -> Vec<Thing> {
-        let mixes = self.mixes.keys().cloned().map(Thing::MixBatch);
-        mixes
-            .chain(self.stones.keys().cloned().map(Thing::StoneBatch))
-            .collect()
     }
 }
 

@@ -12,6 +12,7 @@ use crate::quarantine::{self, Terms};
 use crate::reference::signs::{self, Apart};
 use crate::state::{Finding, State};
 use crate::stats::{self, Share};
+use crate::task::generation::{self, GenerationDay};
 
 use super::{LotLabel, PlaceLabel, lot_label, place_label};
 
@@ -23,6 +24,14 @@ pub enum Proposal {
     },
     LookAgain {
         days: Vec<u16>,
+    },
+    /// For each of a pest's generations, on days that follow the warmth of the house.
+    LookByGeneration {
+        looks: Vec<GenerationDay>,
+    },
+    /// It was seen on a place: which of the lots there have it?
+    LookAtLots {
+        lots: Vec<LotLabel>,
     },
     Apart {
         terms: Terms,
@@ -71,13 +80,13 @@ pub fn finding(state: &State, id: FindingId) -> Option<FindingView> {
         place: place.and_then(|place| place_label(facts, place)),
         share,
         reached: threshold.filter(|act| share.is_some_and(|share| share.permille >= *act)),
-        proposals: proposals(state, &event, lot),
+        proposals: proposals(state, id, &event, lot),
         source: signs::sign(&event.sign).map(|row| row.source),
         event,
     })
 }
 
-fn proposals(state: &State, event: &Found, lot: Option<LotId>) -> Vec<Proposal> {
+fn proposals(state: &State, id: FindingId, event: &Found, lot: Option<LotId>) -> Vec<Proposal> {
     let Some(row) = signs::sign(&event.sign) else {
         return Vec::new();
     };
@@ -100,9 +109,25 @@ fn proposals(state: &State, event: &Found, lot: Option<LotId>) -> Vec<Proposal> 
     if row.to_the_bench && lot.is_some() {
         proposals.push(Proposal::ToTheBench);
     }
+    if let SeenOn::Place(place) = event.on {
+        let facts = state.facts();
+        let here = facts.live_lots().filter(|(_, lot)| {
+            let stands = lot.place.get().copied();
+            lot.is_stocked() && stands == Some(place)
+        });
+        let lots: Vec<LotLabel> = here.map(|(lot, _)| lot_label(facts, lot)).collect();
+        if !lots.is_empty() {
+            proposals.push(Proposal::LookAtLots { lots });
+        }
+    }
     if !matches!(event.on, SeenOn::Clump(_)) {
-        proposals.push(Proposal::LookAgain {
-            days: row.again_days.to_vec(),
+        proposals.push(match row.series {
+            0 => Proposal::LookAgain {
+                days: row.again_days.to_vec(),
+            },
+            _ => Proposal::LookByGeneration {
+                looks: generation::looks(state.facts(), id),
+            },
         });
     }
     proposals

@@ -3,6 +3,7 @@
 //! A view is a function of the state and the day; nothing in it is stored.
 
 pub mod apart;
+pub mod batches;
 pub mod book;
 pub mod book_sieve;
 pub mod buying;

@@ -11,7 +11,7 @@ use crate::event::TaskKey;
 use crate::id::{EntryRef, ProtocolId};
 use crate::season::snap;
 use crate::state::{Lot, ProtocolFacts, Revision, State};
-use crate::task::{Protocol, SeasonRule, Step, Trigger, derive, windows};
+use crate::task::{KINDS, Protocol, SeasonRule, Step, TaskKind, Trigger, derive, windows};
 use crate::time::{Moment, plus_days};
 
 use super::year::{Year, YearMark};
@@ -85,6 +85,39 @@ pub fn edit_effect(
         opened: then.keys().filter(|key| !now.contains_key(key)).count(),
         dropped: now.keys().filter(|key| !then.contains_key(key)).count(),
     }
+}
+
+/// Work a step of the grower's own may ask for: what is done on the walk or at the bench, and not what follows from
+/// keeping apart.
+#[must_use]
+pub fn kinds_for_steps() -> Vec<TaskKind> {
+    let kinds = KINDS.iter().map(|row| row.kind);
+    kinds
+        .filter(|kind| {
+            let apart = matches!(
+                kind,
+                TaskKind::QuarantineLook | TaskKind::VirusTest | TaskKind::ReleaseReview
+            );
+            !apart && *kind != TaskKind::Own
+        })
+        .collect()
+}
+
+/// A step to begin with, due after a week, under a name that no step of this protocol ever had.
+#[must_use]
+pub fn fresh_step(state: &State, protocol: ProtocolId, content: &Protocol, kind: TaskKind) -> Step {
+    let known = state.facts().protocols.get(&protocol);
+    let revisions = known.into_iter().flat_map(|known| &known.revisions);
+    let before = revisions.flat_map(|revision| &revision.content.steps);
+    let taken: BTreeSet<&str> = before
+        .chain(&content.steps)
+        .map(|step| step.key.as_str())
+        .collect();
+    let key = (1u32..)
+        .map(|number| format!("own_{number}"))
+        .find(|key| !taken.contains(key.as_str()))
+        .unwrap_or_default();
+    Step::plain(key, kind)
 }
 
 /// The steps of a protocol on the year, as if its event were today, and the lot whose seasons were taken.

@@ -11,6 +11,7 @@ use crate::id::{ClumpId, PlaceId};
 use crate::name::PlantName;
 use crate::state::State;
 use crate::task::derive::{self, Task};
+use crate::task::generation::GenerationDay;
 use crate::task::weather::WeatherMove;
 use crate::task::{TaskKind, Trigger};
 use crate::time::{days_between, minute_of_day, plus_days};
@@ -93,6 +94,8 @@ pub struct Row {
     pub weather: Option<WeatherMove>,
     /// Outside its window: the mix would be past its life before it opens.
     pub mix_spent: bool,
+    /// A look for a pest's next generation, and what its day rests on.
+    pub generation: Option<GenerationDay>,
     pub tasks: Vec<Task>,
     pub lots: Vec<LotLabel>,
     pub plants: i64,
@@ -136,6 +139,7 @@ pub fn round(state: &State, on: NaiveDate) -> RoundView {
             moved_by_season: task.moved_by_season,
             weather: task.weather,
             mix_spent: task.mix_spent,
+            generation: task.generation,
             tasks: Vec::new(),
             lots: Vec::new(),
             plants: 0,

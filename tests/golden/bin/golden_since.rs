@@ -15,8 +15,8 @@ use velamen_core::command::{
 };
 use velamen_core::event::{
     AgentClass, Aim, Airing, BookSet, Coordinates, Event, Held, LabelUse, Material, MeasureKind,
-    Method, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage, TestMethod, TestResult,
-    Tissue, TreatedPart, UsedWhy, Virus,
+    Method, MixOpen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage, TestMethod,
+    TestResult, Tissue, TreatedPart, UsedWhy, Virus,
 };
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{ClumpId, ContainerId, LotId, PlaceId, PotId, ProductId, Subject};
@@ -44,6 +44,8 @@ fn main() {
         "container_set" => (131, "X8"),
         "container_counted" => (132, "X9"),
         "container_used" => (133, "Y2"),
+        "book_set" => (141, "Y9"),
+        "task_noted" => (140, "Y8"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -63,7 +65,22 @@ fn main() {
         .next()
         .unwrap();
     let product = *phone.state.facts().products.keys().next().unwrap();
-    for command in said(&name, place, pot, clump, lot, product) {
+    let mix = *phone.state.facts().mixes.keys().next().unwrap();
+    let commands = match name.as_str() {
+        "book_set" => vec![Command::SetBook(BookSet {
+            mix_open: Some(MixOpen {
+                mix,
+                batch: "bag 7, March".to_owned(),
+            }),
+            stone_open: Some("river load 2".to_owned()),
+            ..BookSet::default()
+        })],
+        "task_noted" => vec![Command::RecordFinding(
+            FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
+        )],
+        other => said(other, place, pot, clump, lot, product),
+    };
+    for command in commands {
         lines.push(phone.act(command).line);
     }
     let last = phone.state.facts().containers.keys().next().copied();
@@ -111,6 +128,12 @@ fn main() {
             lines.push(phone.act(command).line);
         }
         lines.push(phone.act(filled_in(&phone)).line);
+    }
+    if name == "task_noted" {
+        let mut findings = phone.state.facts().findings.keys();
+        let finding = *findings.next_back().unwrap();
+        let text = "look again: thrips".to_owned();
+        lines.push(phone.act(Command::LookByGeneration { finding, text }).line);
     }
     let text: String = lines.iter().map(|line| format!("{line}\n")).collect();
     std::fs::write(format!("{folder}/{name}.jsonl"), text).unwrap();

@@ -7,6 +7,7 @@
 pub mod bars;
 pub mod beads;
 pub mod lineage;
+pub mod month;
 pub mod pot;
 pub mod trend;
 pub mod weather;
