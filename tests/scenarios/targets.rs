@@ -212,7 +212,7 @@ fn what_was_in_tub_and_measures_is_found_for_two_days_or_until_the_tub_is_cleane
     assert_eq!(met(&phone), []);
     clean(&mut phone, Object::Tools, "chlorine");
     let chlorine = (Where::Vessel, Before::Agent("chlorine".to_owned()));
-    assert_eq!(met(&phone), [chlorine.clone()]);
+    assert_eq!(met(&phone), vec![chlorine.clone()]);
     // A tub that was disinfected was emptied and rinsed before: only that counts from then on.
     phone.wait_min(10);
     clean(&mut phone, Object::Tub, "quaternary_ammonium");
