@@ -168,7 +168,7 @@ pub fn Refusal(#[prop(into)] words: Signal<String>) -> impl IntoView {
 pub fn show_what_is_wrong() {
     request_animation_frame(|| {
         if let Ok(Some(line)) = document().query_selector(".field-error") {
-            line.scroll_into_view();
+            line.scroll_into_view_with_bool(false);
         }
     });
 }
