@@ -108,6 +108,8 @@ phoneTest('a drench and a spray from the bottle to the paper on the door', {}, a
   await press(page, 'Safety, then mix');
   await title(page, 'Before you open it');
   await page.getByText('Poisons number: 555 0143').waitFor();
+  const seenFrom = await page.locator('main').evaluate((body) => body.scrollTop);
+  assert.equal(seenFrom, 0, 'cautions are read from the first');
   await picture(page, 'method-safety');
   assert.deepEqual(await axe(page), []);
   await press(page, 'All so: begin');
@@ -179,7 +181,15 @@ phoneTest('a drench and a spray from the bottle to the paper on the door', {}, a
   await touch(page, page.locator('a', { hasText: 'Lycaste' }).first());
   await page.getByText('Treated with Example copper. Wait until').waitFor();
 
-  // The next mixture is told what was in the measures, and bleach is told of it too.
+  // What was in the measures is told before bleach is opened, and before the next bottle.
   await go(page, '#/shed/wash');
-  await title(page, /Pots, stone|Wash/);
+  await title(page, 'The wash');
+  await page.waitForTimeout(400);
+  await pick(page, 'Tools');
+  await title(page, 'Disinfect');
+  await page.getByText(/gas nobody can foretell\. Example copper was in tub or measures/).waitFor();
+  await picture(page, 'method-never');
+  assert.deepEqual(await axe(page), []);
+  await pick(page, 'Alcohol');
+  await page.getByText('was in tub or measures').first().waitFor({ state: 'detached' });
 });

@@ -10,7 +10,7 @@ use velamen_core::time::minute_of_day;
 use super::apply_mix::mix;
 use super::apply_what::what;
 use super::bath::{Wanted, to_a_bath};
-use super::lot_parts::Refusal;
+use super::lot_parts::{Refusal, each_step_from_its_top};
 use super::mixing::{Hand, before_it};
 use super::mixing_pair::with_next;
 use crate::frame::{notices, room_bar};
@@ -138,6 +138,7 @@ pub fn Apply() -> impl IntoView {
         fault: RwSignal::new(None),
     };
     let step = work.part(|draft| draft.step);
+    each_step_from_its_top(step);
     move || match step.get() {
         ApplyStep::How => how(work).into_any(),
         ApplyStep::What => what(work).into_any(),

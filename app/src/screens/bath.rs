@@ -10,6 +10,7 @@ use velamen_core::rotation::Target;
 
 use crate::ledger::Ledger;
 use crate::route::Route;
+use crate::screens::lot_parts::each_step_from_its_top;
 use crate::screens::mixing::Hand;
 use crate::screens::{bath_load, bath_mix, bath_soak};
 use crate::ui::TopBack;
@@ -111,6 +112,7 @@ pub fn Bath(number: u32) -> impl IntoView {
         fault: RwSignal::new(None),
     };
     let step = tub.part(|draft| draft.step);
+    each_step_from_its_top(step);
     move || match step.get() {
         BathStep::Mix => bath_mix::mix(tub).into_any(),
         BathStep::Safety => bath_mix::safety(tub).into_any(),

@@ -156,7 +156,8 @@ pub fn DoorNotice(treatment: TreatmentId) -> impl IntoView {
                 <dl>{rows.collect_view()}</dl>
                 <p class="door-notice-call">{poisons}</p>
                 <p>{treat::CONTACT}</p>
-                <p>{bath::LAW} " " {paper.nursery}</p>
+                <p>{bath::LAW}</p>
+                <p>{paper.nursery}</p>
             </article>
         }
         .into_any()

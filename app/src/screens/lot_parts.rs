@@ -164,6 +164,21 @@ pub fn Refusal(#[prop(into)] words: Signal<String>) -> impl IntoView {
     view! { <div aria-live="polite">{line}</div> }
 }
 
+/// Begins every step of one screen at its top: the next step takes over the body, with how far the last was scrolled.
+pub fn each_step_from_its_top<T>(step: Memo<T>)
+where
+    T: PartialEq + Send + Sync + 'static,
+{
+    Effect::new(move |_| {
+        step.track();
+        request_animation_frame(|| {
+            if let Ok(Some(body)) = document().query_selector("main") {
+                body.set_scroll_top(0);
+            }
+        });
+    });
+}
+
 /// Brings what is wrong into sight: it may stand far above the key that was pressed.
 pub fn show_what_is_wrong() {
     request_animation_frame(|| {
