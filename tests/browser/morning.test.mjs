@@ -83,7 +83,7 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`a morning in the example
   // The bath: from the shelf of the example, measured for eight litres.
   await press(page, 'A bath first');
   await title(page, 'Make a bath');
-  await page.locator('button.pick').first().click();
+  await page.locator('button.pick', { hasText: 'Example copper powder' }).click();
   const asks = page.getByText('Does its label name dipping?');
   await page.getByText('Water in the tub').first().waitFor();
   if (await asks.count()) await pick(page, 'Yes, dipping');
@@ -139,7 +139,7 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`a morning in the example
   await room(page, 'Book');
   await page.locator('a.entry', { hasText: 'Bathed' }).first().click();
   const record = (await page.locator('main').innerText()).replace(/\s+/g, ' ');
-  for (const said of ['160 mL in 8 L', 'Against: fungus', '3 pieces on the bench (to flower)', '5 pieces on the bench (back-bulbs)', '1 minute wanted']) assert.ok(record.includes(said), `${said} in ${record}`);
+  for (const said of ['16 g in 8 L', 'Against: fungus', '3 pieces on the bench (to flower)', '5 pieces on the bench (back-bulbs)', '1 minute wanted']) assert.ok(record.includes(said), `${said} in ${record}`);
   await whole(page, 'entry');
 
   // A second phone takes the example from a file; then both hold the same book.
