@@ -4,21 +4,16 @@
 use leptos::prelude::*;
 use velamen_core::apply::{ApplyFault, ApplyStep};
 use velamen_core::event::Method;
-use velamen_core::id::LotId;
-use velamen_core::view::stock::stock;
 use velamen_core::view::treat::bare_pieces;
 use velamen_core::view::{lot_label, places};
 
 use super::apply::Work;
 use super::lot_parts::{Refusal, show_what_is_wrong};
+use super::pick_plants::{PickLots, PickPieces};
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
-use crate::screens::names::lot;
-use crate::ui::{Field, MainAction, PlainAction, Screen, Slat, Stake};
-use crate::words::{apply as words, bath, rooms, trade, treat};
-
-/// Lots offered while one is looked for.
-const OFFERED: usize = 6;
+use crate::ui::{MainAction, PlainAction, Screen, Slat, Stake};
+use crate::words::{apply as words, bath, trade, treat};
 
 /// Step two.
 pub(super) fn what(work: Work) -> impl IntoView {
@@ -120,69 +115,34 @@ fn InPlace(work: Work) -> impl IntoView {
 /// Pieces on the bench: for what goes on the pieces themselves.
 #[component]
 fn Bare(work: Work) -> impl IntoView {
-    let bare = work.ledger.ask(|state, _| bare_pieces(state));
+    let any = work.ledger.ask(|state, _| !bare_pieces(state).is_empty());
     let method = work.part(|draft| draft.method);
-    let chosen = work.part(|draft| draft.pieces.clone());
     move || {
-        let rows = bare.get();
-        let fits = matches!(
-            method.get(),
-            Some(Method::Swab | Method::DustCut | Method::Spray)
-        );
-        (fits && !rows.is_empty()).then(|| {
-            let rows = rows.into_iter().map(|row| {
-                let one = (row.clump, row.class);
-                let pressed = move || chosen.with(|chosen| chosen.contains(&one)).to_string();
-                let flip = move |_| work.change(|draft| draft.switch_pieces(one.0, one.1));
-                view! {
-                    <button type="button" class="choose" aria-pressed=pressed on:click=flip>
-                        {rooms::TRAY} " " {row.tray} " · " {trade::class(row.class)} " · " {trade::pieces(i64::from(row.plants))}
-                    </button>
-                }
-            });
-            view! { <Slat name=treat::BARE /> {rows.collect_view()} }
+        let on_pieces = [Method::Swab, Method::DustCut, Method::Spray];
+        let fits = method
+            .get()
+            .is_some_and(|method| on_pieces.contains(&method));
+        (fits && any.get()).then(|| {
+            view! {
+                <Slat name=treat::BARE />
+                <PickPieces
+                    chosen=work.part(|draft| draft.pieces.clone())
+                    on_flip=Callback::new(move |(clump, class)| work.change(|draft| draft.switch_pieces(clump, class)))
+                />
+            }
         })
     }
 }
 
 #[component]
 fn Lots(work: Work) -> impl IntoView {
-    let search = work.part(|draft| draft.search.clone());
-    let chosen = work.part(|draft| draft.lots.clone());
-    let offered = Memo::new(move |_| {
-        let (typed, mut lots) = (search.get(), chosen.get());
-        work.ledger.follow(|state, _| {
-            if !typed.trim().is_empty() {
-                let found = stock(state, &typed, OFFERED).rows.into_iter();
-                let found: Vec<LotId> = found
-                    .map(|row| row.label.lot)
-                    .filter(|lot| !lots.contains(lot))
-                    .collect();
-                lots.extend(found);
-            }
-            lots.into_iter()
-                .map(|id| (id, lot(state, id)))
-                .collect::<Vec<_>>()
-        })
-    });
-    let rows = move || {
-        let rows = offered.get().into_iter().map(|(id, name)| {
-            let pressed = move || chosen.with(|chosen| chosen.contains(&id)).to_string();
-            let flip = move |_| work.change(|draft| draft.switch_lot(id));
-            view! { <button type="button" class="choose" aria-pressed=pressed on:click=flip>{name}</button> }
-        });
-        rows.collect_view()
-    };
     view! {
-        <div class="form">
-            <Field
-                label=bath::OTHER_LOTS
-                hint=treat::FIND_HINT
-                value=search
-                on_input=Callback::new(move |text| work.change(|draft| draft.search = text))
-                max_chars=200
-            />
-        </div>
-        {rows}
+        <PickLots
+            label=bath::OTHER_LOTS
+            search=work.part(|draft| draft.search.clone())
+            on_search=Callback::new(move |text| work.change(|draft| draft.search = text))
+            chosen=work.part(|draft| draft.lots.clone())
+            on_flip=Callback::new(move |lot| work.change(|draft| draft.switch_lot(lot)))
+        />
     }
 }

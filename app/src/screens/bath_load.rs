@@ -2,27 +2,23 @@
 
 use leptos::prelude::*;
 use velamen_core::bath::{BathFault, DELAYS_S};
-use velamen_core::id::LotId;
 use velamen_core::time::minute_of_day;
-use velamen_core::view::stock::stock;
-use velamen_core::view::treat::{bare_pieces, drying};
+use velamen_core::view::treat::drying;
 
 use super::bath::Tub;
 use super::bath_end::end_of_bath;
 use super::bath_life::life;
-use super::lot_parts::{Count, Refusal, one_of, show_what_is_wrong};
+use super::lot_parts::{Count, one_of, show_what_is_wrong};
 use super::mixing::never_together;
 use super::mixing_pair::partner_before;
+use super::pick_plants::{PickLots, PickPieces};
 use super::rotation::had_before;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::screens::names::lot;
-use crate::ui::{Field, MainAction, PlainAction, PlainLink, Screen, Slat, TrayTag};
-use crate::words::{bath as words, bath_life, format, rooms, trade, treat};
+use crate::ui::{MainAction, PlainAction, PlainLink, Screen, Slat, TrayTag};
+use crate::words::{bath as words, bath_life, format, rooms, trade};
 
-/// Lots offered while one is looked for.
-const OFFERED: usize = 6;
 const DELAY_S: u32 = 10;
 
 /// Step three.
@@ -85,65 +81,28 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
 /// Bare pieces and lots, tapped in and out.
 #[component]
 fn Parts(tub: Tub) -> impl IntoView {
-    let ledger = tub.ledger;
-    let search = tub.part(|draft| draft.search.clone());
-    let chosen = tub.part(|draft| draft.lots.clone());
-    let pieces = tub.part(|draft| draft.pieces.clone());
-    let bare = ledger.ask(|state, _| bare_pieces(state));
-    let offered = Memo::new(move |_| {
-        let (typed, mut lots) = (search.get(), chosen.get());
-        ledger.follow(|state, _| {
-            if !typed.trim().is_empty() {
-                let found = stock(state, &typed, OFFERED).rows.into_iter();
-                let found: Vec<LotId> = found
-                    .map(|row| row.label.lot)
-                    .filter(|lot| !lots.contains(lot))
-                    .collect();
-                lots.extend(found);
-            }
-            lots.into_iter()
-                .map(|id| (id, lot(state, id)))
-                .collect::<Vec<_>>()
-        })
+    let refused = tub.says(|fault| {
+        matches!(
+            fault,
+            BathFault::NothingIn
+                | BathFault::NoSoak
+                | BathFault::VirusShared
+                | BathFault::AfterVirus
+        )
     });
-    let lying = move || {
-        let rows = bare.get().into_iter();
-        rows.map(|row| {
-            let one = (row.clump, row.class);
-            let pressed = move || pieces.with(|pieces| pieces.contains(&one)).to_string();
-            let flip = move |_| tub.change(|draft| draft.switch_pieces(one.0, one.1));
-            view! {
-                <button type="button" class="choose" aria-pressed=pressed on:click=flip>
-                    <TrayTag number=row.tray.to_string() word=rooms::TRAY />
-                    {trade::class(row.class)} " · " {trade::pieces(i64::from(row.plants))}
-                    {row.bathed.then(|| view! { <span class="soft">{words::BATHED}</span> })}
-                </button>
-            }
-        })
-        .collect_view()
-    };
-    let lots = move || {
-        let rows = offered.get().into_iter();
-        rows.map(|(id, name)| {
-            let pressed = move || chosen.with(|chosen| chosen.contains(&id)).to_string();
-            let flip = move |_| tub.change(|draft| draft.switch_lot(id));
-            view! { <button type="button" class="choose" aria-pressed=pressed on:click=flip>{name}</button> }
-        })
-        .collect_view()
-    };
     view! {
-        {lying}
-        <div class="form">
-            <Field
-                label=words::OTHER_LOTS
-                hint=treat::FIND_HINT
-                value=search
-                on_input=Callback::new(move |text| tub.change(|draft| draft.search = text))
-                max_chars=200
-            />
-            <Refusal words=tub.says(|fault| matches!(fault, BathFault::NothingIn | BathFault::NoSoak | BathFault::VirusShared | BathFault::AfterVirus)) />
-        </div>
-        {lots}
+        <PickPieces
+            chosen=tub.part(|draft| draft.pieces.clone())
+            on_flip=Callback::new(move |(clump, class)| tub.change(|draft| draft.switch_pieces(clump, class)))
+        />
+        <PickLots
+            label=words::OTHER_LOTS
+            search=tub.part(|draft| draft.search.clone())
+            on_search=Callback::new(move |text| tub.change(|draft| draft.search = text))
+            chosen=tub.part(|draft| draft.lots.clone())
+            on_flip=Callback::new(move |lot| tub.change(|draft| draft.switch_lot(lot)))
+            refused
+        />
     }
 }
 

@@ -53,6 +53,7 @@ pub mod origins;
 pub mod outlook;
 pub mod phone;
 pub mod photos;
+pub mod pick_plants;
 pub mod place;
 pub mod place_at;
 pub mod place_climate;

@@ -3,22 +3,18 @@
 use leptos::prelude::*;
 use velamen_core::draft::DRAFT_VERSION;
 use velamen_core::event::{AgentClass, Method};
-use velamen_core::id::LotId;
 use velamen_core::treat_draft::{TreatDraft, TreatFault};
-use velamen_core::view::stock::stock;
 use velamen_core::view::treat::bare_pieces;
 
 use super::lot_parts::{Count, Refusal, one_of};
+use super::pick_plants::{PickLots, PickPieces};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::screens::names::lot;
 use crate::ui::{Field, MainAction, Screen, Toggle, TopBack};
-use crate::words::{book, rejection, rooms, told, trade, treat as words};
+use crate::words::{book, rejection, rooms, told, treat as words};
 
 const DRAFT: &str = "treat";
-/// Lots offered while one is looked for.
-const OFFERED: usize = 6;
 const METHODS: [Method; 6] = [
     Method::Bath,
     Method::Plunge,
@@ -158,68 +154,24 @@ fn TreatForm() -> impl IntoView {
     }
 }
 
-/// Lots found by name, and pieces lying bare; tapped in and out.
+/// Pieces lying bare, and lots found by name.
 #[component]
 fn What(hand: InHand) -> impl IntoView {
-    let ledger = hand.ledger;
-    let search = hand.part(|draft| draft.search.clone());
-    let chosen = hand.part(|draft| draft.lots.clone());
-    let pieces = hand.part(|draft| draft.pieces.clone());
-    let bare = ledger.ask(|state, _| bare_pieces(state));
-    let offered = Memo::new(move |_| {
-        let (typed, mut lots) = (search.get(), chosen.get());
-        ledger.follow(|state, _| {
-            if !typed.trim().is_empty() {
-                let found = stock(state, &typed, OFFERED).rows.into_iter();
-                let found: Vec<LotId> = found
-                    .map(|row| row.label.lot)
-                    .filter(|lot| !lots.contains(lot))
-                    .collect();
-                lots.extend(found);
-            }
-            lots.into_iter()
-                .map(|id| (id, lot(state, id)))
-                .collect::<Vec<_>>()
-        })
-    });
-    let lots = move || {
-        let rows = offered.get().into_iter();
-        rows.map(|(id, name)| {
-            let pressed = move || chosen.with(|chosen| chosen.contains(&id)).to_string();
-            let flip = move |_| hand.change(|draft| draft.switch_lot(id));
-            view! { <button type="button" class="choose" aria-pressed=pressed on:click=flip>{name}</button> }
-        })
-        .collect_view()
-    };
-    let lying = move || {
-        let rows = bare.get();
-        (!rows.is_empty()).then(|| {
-            let rows = rows.into_iter().map(|row| {
-                let one = (row.clump, row.class);
-                let pressed = move || pieces.with(|pieces| pieces.contains(&one)).to_string();
-                let flip = move |_| hand.change(|draft| draft.switch_pieces(one.0, one.1));
-                view! {
-                    <button type="button" class="choose" aria-pressed=pressed on:click=flip>
-                        {rooms::TRAY} " " {row.tray} " · " {trade::class(row.class)} " · " {trade::pieces(i64::from(row.plants))}
-                    </button>
-                }
-            });
-            view! { <p class="edge strong">{words::BARE}</p> {rows.collect_view()} }
-        })
-    };
+    let any = hand.ledger.ask(|state, _| !bare_pieces(state).is_empty());
     view! {
-        {lying}
-        <div class="form">
-            <Field
-                label=words::WHAT
-                hint=words::FIND_HINT
-                value=search
-                on_input=Callback::new(move |search| hand.change(|draft| draft.search = search))
-                max_chars=200
-            />
-            <Refusal words=hand.refused_at(Some(TreatFault::NothingTreated)) />
-        </div>
-        {lots}
+        {move || any.get().then(|| view! { <p class="edge strong">{words::BARE}</p> })}
+        <PickPieces
+            chosen=hand.part(|draft| draft.pieces.clone())
+            on_flip=Callback::new(move |(clump, class)| hand.change(|draft| draft.switch_pieces(clump, class)))
+        />
+        <PickLots
+            label=words::WHAT
+            search=hand.part(|draft| draft.search.clone())
+            on_search=Callback::new(move |search| hand.change(|draft| draft.search = search))
+            chosen=hand.part(|draft| draft.lots.clone())
+            on_flip=Callback::new(move |lot| hand.change(|draft| draft.switch_lot(lot)))
+            refused=hand.refused_at(Some(TreatFault::NothingTreated))
+        />
     }
 }
 
