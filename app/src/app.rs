@@ -16,13 +16,19 @@ pub fn App() -> impl IntoView {
     provide_context(ledger);
     let route = route::current();
     go_on_where_it_was_left(ledger, route);
+    // What was shown early goes on being shown once the book is there.
+    let phase = Memo::new(move |_| match ledger.phase() {
+        Phase::Early if route.get() == Route::Round => Phase::Ready,
+        Phase::Early => Phase::Opening,
+        phase => phase,
+    });
     move || {
         #[cfg(debug_assertions)]
         if route.get() == Route::Kit {
             return Gallery().into_any();
         }
-        match ledger.phase() {
-            Phase::Opening => screens::start::Opening().into_any(),
+        match phase.get() {
+            Phase::Opening | Phase::Early => screens::start::Opening().into_any(),
             Phase::Trouble(error) => view! { <screens::start::Trouble error /> }.into_any(),
             Phase::NoBook => match route.get() {
                 Route::Files => screens::files::Files().into_any(),

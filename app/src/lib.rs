@@ -4,6 +4,7 @@
 //! the nursery; the words stand in one place.
 
 pub mod app;
+pub mod bench;
 mod frame;
 #[cfg(test)]
 mod golden;

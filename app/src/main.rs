@@ -1,9 +1,11 @@
 //! Starts the app in the page.
 
 use leptos::prelude::*;
-use velamen_app::{App, platform::failure, words};
+use velamen_app::{App, bench, platform::failure, words};
 
 fn main() {
     failure::install(words::trouble::FAILURE);
-    mount_to_body(App);
+    if !bench::is_wanted() {
+        mount_to_body(App);
+    }
 }

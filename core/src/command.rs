@@ -247,6 +247,11 @@ pub enum Command {
         on: NaiveDate,
         command: Box<Command>,
     },
+    /// It comes from another program, where it has a name of its own; kept with a lot or a task that is brought in.
+    FromOutside {
+        outside_ref: String,
+        command: Box<Command>,
+    },
     /// Several at once, in one entry, all or none.
     Together(Vec<Command>),
 }

@@ -37,6 +37,7 @@ pub mod lot_draft;
 pub mod measure;
 pub mod name;
 pub mod outlook;
+mod pack;
 pub mod plan;
 pub mod potting;
 pub mod quantity;

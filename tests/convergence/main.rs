@@ -11,6 +11,7 @@ mod balance;
 mod containers;
 mod copies;
 mod gardener;
+mod kept;
 
 use std::collections::BTreeSet;
 

@@ -18,6 +18,7 @@ use velamen_core::quantity::Length;
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::state::State;
+use velamen_core::task::derive;
 use velamen_core::time::Moment;
 
 /// The folder of these tests, asked of cargo at run time: with a target folder shared by several checkouts, a test may
@@ -60,6 +61,7 @@ impl Phone {
             off_min: 60,
             today: NaiveDate::MIN,
         };
+        phone.state.keep_work();
         phone.on(today);
         phone
     }
@@ -131,6 +133,10 @@ impl Phone {
         self.state
             .take(line)
             .unwrap_or_else(|no| panic!("{no}: {line}"));
+        // Whatever a test does: the work kept as entries come in is the work there is.
+        let mut kept = Vec::new();
+        self.state.each_task(|task| kept.push(task.clone()));
+        assert_eq!(kept, derive::all(self.state.facts()));
     }
 
     /// Writes the whole book out.

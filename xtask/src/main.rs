@@ -8,6 +8,7 @@
     reason = "the terminal is this program's screen"
 )]
 
+mod bench;
 mod build;
 mod digest;
 mod dist;
@@ -45,6 +46,7 @@ fn obey(command: Command) -> Outcome<ExitCode> {
         Command::Build => build::release(&folders, None).map(|()| ExitCode::SUCCESS),
         Command::Serve(serving) => serve(&folders, &serving).map(|()| ExitCode::SUCCESS),
         Command::Relist(folder) => precache::write(&folder).map(|()| ExitCode::SUCCESS),
+        Command::Bench(measuring) => bench::run(&folders, &measuring).map(|()| ExitCode::SUCCESS),
         Command::Test(wanted) => layers::test(&folders, &wanted),
         Command::Help => {
             println!("{}", options::USAGE);

@@ -13,6 +13,8 @@ cargo xtask build
     installs what is missing and builds the app into dist/
 cargo xtask relist DIR
     lists the files of a built folder anew, after one of them was changed by hand
+cargo xtask bench [--sizes 1000,10000,50000] [--as-built]
+    builds the app, and measures it in Chromium beside raw storage, with so many lots
 cargo xtask test [--only fmt,clippy,native,storage,build,e2e]
     installs what is missing and runs every check; the last line is the count";
 
@@ -22,6 +24,7 @@ pub(crate) enum Command {
     Build,
     Serve(Serving),
     Relist(PathBuf),
+    Bench(Measuring),
     Test(Vec<Layer>),
     Help,
 }
@@ -33,6 +36,13 @@ pub(crate) struct Serving {
     pub(crate) under: Option<String>,
     pub(crate) as_built: bool,
     pub(crate) dist: Option<PathBuf>,
+}
+
+/// What to measure: books of so many lots, by a new build or by the one that is there.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) struct Measuring {
+    pub(crate) sizes: Vec<u32>,
+    pub(crate) as_built: bool,
 }
 
 /// Errors: a sentence naming the word that was not understood, and the usage.
@@ -50,6 +60,7 @@ pub(crate) fn read(words: &[String]) -> Outcome<Command> {
             (None, None) => Err("relist needs a folder, as in relist dist.".into()),
         },
         "serve" => serving(rest).map(Command::Serve),
+        "bench" => measuring(rest).map(Command::Bench),
         "test" => layers(rest).map(Command::Test),
         "help" | "--help" | "-h" => Ok(Command::Help),
         other => Err(unknown("command", other)),
@@ -91,6 +102,26 @@ fn serving<'a>(mut rest: impl Iterator<Item = &'a str>) -> Outcome<Serving> {
         }
     }
     Ok(serving)
+}
+
+fn measuring<'a>(mut rest: impl Iterator<Item = &'a str>) -> Outcome<Measuring> {
+    let mut measuring = Measuring {
+        sizes: vec![1_000, 10_000, 50_000],
+        as_built: false,
+    };
+    while let Some(word) = rest.next() {
+        match word {
+            "--as-built" => measuring.as_built = true,
+            "--sizes" => {
+                let given = rest.next().unwrap_or_default();
+                let sizes: Result<Vec<u32>, _> = given.split(',').map(str::parse).collect();
+                measuring.sizes = sizes
+                    .map_err(|_| format!("\"{given}\" is not a list of numbers, as 1000,10000."))?;
+            }
+            other => return Err(unknown("option", other)),
+        }
+    }
+    Ok(measuring)
 }
 
 fn layers<'a>(mut rest: impl Iterator<Item = &'a str>) -> Outcome<Vec<Layer>> {
@@ -147,6 +178,19 @@ mod tests {
     }
 
     #[test]
+    fn bench_takes_sizes() {
+        let told = Measuring {
+            sizes: vec![10, 20],
+            as_built: true,
+        };
+        assert_eq!(
+            typed("bench --sizes 10,20 --as-built"),
+            Ok(Command::Bench(told))
+        );
+        assert!(typed("bench --sizes many").unwrap_err().contains("many"));
+    }
+
+    #[test]
     fn relist_takes_one_folder() {
         assert_eq!(typed("relist dist"), Ok(Command::Relist("dist".into())));
         assert!(typed("relist").unwrap_err().contains("a folder"));
@@ -165,7 +209,8 @@ mod tests {
     #[test]
     fn an_unknown_word_is_named_with_what_there_is() {
         for line in [
-            "bench",
+            "measure",
+            "bench --slow",
             "serve --fast",
             "test --only fmt,nativ",
             "build now",

@@ -82,9 +82,9 @@ impl Ledger {
 
     /// Opens the own book, or the example where that is in use.
     pub(super) async fn open(self) -> Result<(), StorageError> {
-        let stored = self.turn_to(OWN).await?;
-        let mark = stored.marks.get(MARK).map(String::as_str);
-        let own = !stored.arrived.lines.is_empty();
+        let first = self.turn_to(OWN).await?;
+        let mark = first.marks.get(MARK).map(String::as_str);
+        let own = first.last > 0;
         match mark {
             Some(IN_USE) if !own => {
                 if let Err(error) = self.enter().await {
@@ -95,14 +95,14 @@ impl Ledger {
             Some(_) => self.erase_example().await,
             None => {}
         }
-        self.show(stored).await
+        self.show(first).await
     }
 
     /// Opens the example's database, and makes the example when it is not there.
     async fn enter(self) -> Result<(), StorageError> {
-        let stored = self.turn_to(EXAMPLE).await?;
-        if !stored.arrived.lines.is_empty() {
-            return self.show(stored).await;
+        let first = self.turn_to(EXAMPLE).await?;
+        if first.last > 0 {
+            return self.show(first).await;
         }
         self.phase.set(Phase::Making);
         if self.role.get_untracked() == Role::Writes {
@@ -129,12 +129,12 @@ impl Ledger {
 
     /// Another window has written while this one waited for the example.
     pub(super) async fn see_what_was_made(self, storage: &Indexed) {
-        if let Ok(stored) = storage.load().await
-            && !stored.arrived.lines.is_empty()
+        if let Ok(first) = self.look_first(storage).await
+            && first.last > 0
             && self.phase.get_untracked() == Phase::Making
         {
             // Its own marks are there already, so nothing is written that could fail.
-            let _ = self.show(stored).await;
+            let _ = self.show(first).await;
         }
     }
 
@@ -180,7 +180,7 @@ impl Ledger {
             ..Record::default()
         })
         .await?;
-        self.show(storage.load().await?).await
+        self.show(self.look_first(&storage).await?).await
     }
 
     /// The example could not be opened: back to the first start, and why.
@@ -192,11 +192,11 @@ impl Ledger {
     }
 
     async fn discard(self) -> Result<(), StorageError> {
-        let stored = self.turn_to(OWN).await?;
+        let first = self.turn_to(OWN).await?;
         let storage = self.storage().ok_or(StorageError::Closed)?;
         storage.put_mark(MARK, OVER).await?;
         self.erase_example().await;
-        self.show(stored).await
+        self.show(first).await
     }
 
     /// Erases the example's database, and then the mark. What stays behind is erased at the next start.

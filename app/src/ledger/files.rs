@@ -6,7 +6,6 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use velamen_core::code::Prefix;
 use velamen_core::command::Command;
-use velamen_core::entry::read_header;
 use velamen_core::exchange::{self, FileFault, Plan};
 use velamen_core::id::{Dev, EntryRef};
 use velamen_core::state::State;
@@ -118,7 +117,9 @@ impl Ledger {
         });
     }
 
-    fn judge(self, text: &str) -> Arrival {
+    /// What taking the text of a file in would do.
+    #[must_use]
+    pub fn judge(self, text: &str) -> Arrival {
         let judged: Result<Incoming, FileFault> = exchange::read(text).and_then(|incoming| {
             let plan = self.look(|state, at| exchange::plan(state, at, &incoming))?;
             Ok(Incoming {
@@ -139,71 +140,73 @@ impl Ledger {
         arrival: RwSignal<Arrival>,
         then: impl FnOnce() + 'static,
     ) {
+        spawn_local(self.taken_in(incoming, arrival, then));
+    }
+
+    /// The same, for who waits for it.
+    pub async fn taken_in(
+        self,
+        incoming: Incoming,
+        arrival: RwSignal<Arrival>,
+        then: impl FnOnce() + 'static,
+    ) {
         let plan = incoming.plan;
-        spawn_local(async move {
-            let lines = self.keyed(&plan.new);
-            let at = self.moment();
-            let own = self.look(|state, _| state.log().marks().get(&at.dev).copied());
-            let example = plan.first && plan.example;
-            let kept = async {
-                if example {
-                    self.make_room_for_example().await?;
-                }
-                self.write(&Record {
-                    lines: &lines,
-                    ..Record::default()
-                })
-                .await?;
-                let storage = self.storage().filter(|_| example);
-                match storage {
-                    Some(storage) => self.show(storage.load().await?).await,
-                    None => Ok(()),
-                }
-            };
-            if let Err(error) = kept.await {
-                arrival.set(Arrival::Fault(words::trouble::not_recorded(&error)));
-                return;
+        let lines = self.keyed(&plan);
+        let at = self.moment();
+        let own = self.look(|state, _| state.log().marks().get(&at.dev).copied());
+        let example = plan.first && plan.example;
+        let kept = async {
+            if example {
+                self.make_room_for_example().await?;
             }
-            if !example {
-                self.take_lines(plan.new.iter().map(String::as_str));
+            self.write(&Record {
+                lines: &lines,
+                ..Record::default()
+            })
+            .await?;
+            let storage = self.storage().filter(|_| example);
+            match storage {
+                Some(storage) => self.show(self.look_first(&storage).await?).await,
+                None => Ok(()),
             }
-            if let Some((seq, hash)) = own
-                && let Some(name) = self.look(|state, _| state.log().name_of(at.dev, seq, hash))
-            {
-                self.go_by(name).await;
-            }
-            arrival.set(Arrival::Nothing);
-            self.say(words::files::taken_in(plan.new.len()), ToldKind::Done);
-            self.join_if_new();
-            then();
-        });
+        };
+        if let Err(error) = kept.await {
+            arrival.set(Arrival::Fault(words::trouble::not_recorded(&error)));
+            return;
+        }
+        if !example {
+            self.take_lines(plan.new.iter().map(String::as_str));
+        }
+        if let Some((seq, hash)) = own
+            && let Some(name) = self.look(|state, _| state.log().name_of(at.dev, seq, hash))
+        {
+            self.go_by(name).await;
+        }
+        arrival.set(Arrival::Nothing);
+        self.say(words::files::taken_in(plan.new.len()), ToldKind::Done);
+        self.join_if_new();
+        then();
     }
 
     /// Lines with the key each is stored under. Two lines that claim one number (a copied phone) get keys of their own.
-    fn keyed(self, lines: &[String]) -> Vec<Line> {
-        let mut used: BTreeSet<(Dev, u32)> = BTreeSet::new();
-        let mut keyed = Vec::new();
-        for text in lines {
-            let Ok(header) = read_header(text) else {
-                continue;
-            };
-            let id = EntryRef {
-                dev: header.dev,
-                seq: header.seq,
-            };
-            let there = self.look(|state, _| state.log().line(id).is_some());
-            let dev = if !used.insert((header.dev, header.seq)) || there {
-                header.dev.of_branch(text)
-            } else {
-                header.dev
-            };
-            keyed.push(Line {
-                dev: dev.0,
-                seq: u64::from(header.seq),
-                text: text.clone(),
+    fn keyed(self, plan: &Plan) -> Vec<Line> {
+        let mut used: BTreeSet<EntryRef> = BTreeSet::new();
+        self.look(|state, _| {
+            let lines = plan.ids.iter().zip(&plan.new).map(|(id, text)| {
+                let taken = !used.insert(*id) || state.log().line(*id).is_some();
+                let dev = if taken {
+                    id.dev.of_branch(text)
+                } else {
+                    id.dev
+                };
+                Line {
+                    dev: dev.0,
+                    seq: u64::from(id.seq),
+                    text: text.clone(),
+                }
             });
-        }
-        keyed
+            lines.collect()
+        })
     }
 
     /// A phone that was copied goes on under the name of its own branch.

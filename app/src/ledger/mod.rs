@@ -6,10 +6,12 @@
 
 mod calendar;
 mod drafts;
+mod early;
 mod example;
 mod files;
 mod likes;
 mod logger;
+mod many;
 mod opening;
 mod photos;
 mod program;
@@ -30,6 +32,7 @@ use velamen_core::id::{Dev, EntryRef};
 use velamen_core::rejection::{Caution, Rejection};
 use velamen_core::state::State;
 use velamen_core::time::Moment;
+use velamen_core::view::kept::Kept;
 
 use crate::platform::{
     channel::Channel, clock, feedback, locks, program::Program, program::Standing,
@@ -41,6 +44,7 @@ pub use crate::storage::StorageError;
 pub use files::{Arrival, Incoming};
 pub use likes::{Hand, Preferences, Theme};
 pub use logger::LoggerFile;
+pub use many::NoneKept;
 pub use photos::{PhotoFault, PhotoShown};
 pub use program::Keeping;
 
@@ -54,6 +58,8 @@ pub enum Phase {
     NoBook,
     /// The example is being made.
     Making,
+    /// The Round can be shown; the rest of the book is still being read.
+    Early,
     Ready,
 }
 
@@ -167,6 +173,7 @@ struct Inside {
     program: Option<Program>,
     queue: VecDeque<Act>,
     last_arrival: u64,
+    kept_round: early::KeptRound,
 }
 
 /// Handle to the book on this phone. Cheap to copy.
@@ -174,6 +181,8 @@ struct Inside {
 pub struct Ledger {
     inside: StoredValue<Inside, LocalStorage>,
     state: StoredValue<State>,
+    /// What was kept of the Round, until the book itself is there.
+    early: StoredValue<Option<Kept>>,
     drafts: StoredValue<BTreeMap<String, String>>,
     revision: RwSignal<u64>,
     draft_revision: RwSignal<u64>,
@@ -306,17 +315,25 @@ impl Ledger {
             .update_value(|inside| inside.queue.push_back(act));
         if !self.busy.get_untracked() {
             self.busy.set(true);
-            spawn_local(async move {
-                while let Some(act) = self
-                    .inside
-                    .try_update_value(|inside| inside.queue.pop_front())
-                    .flatten()
-                {
-                    self.carry_out(act).await;
-                }
-                self.busy.set(false);
-            });
+            self.work_off();
         }
+    }
+
+    /// Carries out what was asked, once the book is there to decide by.
+    fn work_off(self) {
+        if self.phase.get_untracked() == Phase::Early {
+            return;
+        }
+        spawn_local(async move {
+            while let Some(act) = self
+                .inside
+                .try_update_value(|inside| inside.queue.pop_front())
+                .flatten()
+            {
+                self.carry_out(act).await;
+            }
+            self.busy.set(false);
+        });
     }
 
     /// Withdraws an entry that was a slip.
@@ -427,17 +444,26 @@ impl Ledger {
     /// Lets lines that are on disk count, and the screens follow.
     fn take_lines<'a>(self, lines: impl Iterator<Item = &'a str>) {
         self.state.update_value(|state| {
-            for line in lines {
-                // What is not an entry stays in storage and is handed on; it says nothing here.
-                let _ = state.take(line);
-            }
+            // What is not an entry stays in storage and is handed on; it says nothing here.
+            let _ = state.take_all(lines);
         });
+        self.follow_what_counts();
+    }
+
+    /// Lets a whole state count that is on disk.
+    fn stand_at(self, state: State) {
+        self.state.set_value(state);
+        self.follow_what_counts();
+    }
+
+    fn follow_what_counts(self) {
         if self.phase.get_untracked() == Phase::NoBook
             && self.look(|state, _| state.facts().book.book.is_some())
         {
             self.phase.set(Phase::Ready);
         }
         self.revision.update(|revision| *revision += 1);
+        self.keep_round();
     }
 
     fn storage(self) -> Option<Rc<Indexed>> {

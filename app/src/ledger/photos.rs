@@ -12,7 +12,7 @@ use velamen_core::limits;
 
 use super::{Ledger, Role};
 use crate::platform::photo::{Address, Bounds, PhotoError, shrink};
-use crate::storage::{Indexed, Photo, Storage, StorageError, Stored, UNNAMED, sweep_photos};
+use crate::storage::{First, Indexed, Photo, Storage, StorageError, UNNAMED, sweep_photos};
 
 const BOUNDS: Bounds = Bounds {
     source_bytes: limits::PHOTO_SOURCE_BYTES_MAX,
@@ -106,13 +106,13 @@ impl Ledger {
     }
 
     /// Removes photographs that neither an entry nor a draft has named for a day.
-    pub(super) async fn sweep(self, storage: &Indexed, stored: &Stored) {
+    pub(super) async fn sweep(self, storage: &Indexed, first: &First, lines: &[String]) {
         if self.role.get_untracked() != Role::Writes {
             return;
         }
-        let texts = stored.arrived.lines.iter().chain(stored.drafts.values());
+        let texts = lines.iter().chain(first.drafts.values());
         let named: BTreeSet<&str> = texts.flat_map(|text| digests_in(text)).collect();
-        let noted = stored.marks.get(UNNAMED).map_or("", String::as_str);
+        let noted = first.marks.get(UNNAMED).map_or("", String::as_str);
         let now_ms = self.moment().now_ms;
         // Should it fail, the next start sweeps.
         let _ = sweep_photos(storage, noted, &named, now_ms).await;

@@ -8,11 +8,11 @@ use leptos::task::spawn_local;
 use velamen_core::id::Dev;
 use velamen_core::state::State;
 
-use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind};
+use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind, early};
 use crate::platform::{
     channel::Channel, clock, lifecycle, locks, persist, program::Standing, random,
 };
-use crate::storage::{Indexed, Storage, StorageError, Stored};
+use crate::storage::{First, Indexed, SEGMENT_LINES, Storage, StorageError};
 use crate::words;
 
 /// Name of the own book's database on this origin. A lock and a channel of that name belong to each database.
@@ -20,6 +20,8 @@ pub(super) const OWN: &str = "velamen";
 /// Marks in the storage.
 pub(super) const DEV: &str = "dev";
 pub(super) const HANDED_OVER: &str = "handed_over_ms";
+/// Lines that are rows of their own, beyond which they are put together.
+const ROWS_MAX: u64 = 2 * SEGMENT_LINES as u64;
 
 impl Ledger {
     /// Starts opening the book of this phone.
@@ -28,6 +30,7 @@ impl Ledger {
         let ledger = Self {
             inside: StoredValue::new_local(Inside::default()),
             state: StoredValue::new(State::default()),
+            early: StoredValue::new(None),
             drafts: StoredValue::new(BTreeMap::new()),
             revision: RwSignal::new(0),
             draft_revision: RwSignal::new(0),
@@ -65,7 +68,7 @@ impl Ledger {
     }
 
     /// Opens a database in place of the one that is open, and reads it.
-    pub(super) async fn turn_to(self, book: &'static str) -> Result<Stored, StorageError> {
+    pub(super) async fn turn_to(self, book: &'static str) -> Result<First, StorageError> {
         self.leave();
         let opened = Indexed::open(book).await?;
         let storage = Rc::new(opened.storage);
@@ -75,7 +78,12 @@ impl Ledger {
             inside.storage = Some(Rc::clone(&storage));
         });
         self.become_writer(book).await;
-        storage.load().await
+        self.look_first(&storage).await
+    }
+
+    /// What a start needs before the lines of a book.
+    pub(super) async fn look_first(self, storage: &Indexed) -> Result<First, StorageError> {
+        storage.load_first(early::BEGINNING).await
     }
 
     /// Gives up the database that is open: its connection, its lock and its channel.
@@ -95,9 +103,9 @@ impl Ledger {
     }
 
     /// Lets what was read count, and shows it.
-    pub(super) async fn show(self, stored: Stored) -> Result<(), StorageError> {
+    pub(super) async fn show(self, first: First) -> Result<(), StorageError> {
         let storage = self.storage().ok_or(StorageError::Closed)?;
-        let dev = match stored
+        let dev = match first
             .marks
             .get(DEV)
             .and_then(|text| text.parse::<Dev>().ok())
@@ -112,27 +120,45 @@ impl Ledger {
         };
         self.dev.set(Some(dev));
         self.handed_over_ms.set(
-            stored
+            first
                 .marks
                 .get(HANDED_OVER)
                 .and_then(|text| text.parse().ok()),
         );
-        self.sweep(&storage, &stored).await;
-        self.drafts.set_value(stored.drafts);
+        let early = first.last > 0 && self.show_early(&first).await;
+        self.drafts.set_value(first.drafts.clone());
         self.draft_revision.update(|revision| *revision += 1);
-        let (state, _) = State::of_lines(stored.arrived.lines.iter().map(String::as_str));
+        if early {
+            self.phase.set(Phase::Early);
+            clock::breathe().await;
+        }
+        let arrived = storage.lines_after(0).await?;
+        let state = self.fold(&arrived.lines, early).await;
         let has_book = state.facts().book.book.is_some();
         self.state.set_value(state);
         self.inside
-            .update_value(|inside| inside.last_arrival = stored.arrived.last);
+            .update_value(|inside| inside.last_arrival = arrived.last);
         self.revision.update(|revision| *revision += 1);
         self.phase.set(if has_book {
             Phase::Ready
         } else {
             Phase::NoBook
         });
+        self.early.set_value(None);
+        self.work_off();
+        self.tidy_up(&storage, &first, &arrived.lines).await;
         self.kept_safe.set(persist::persisted().await);
         Ok(())
+    }
+
+    /// What can wait until the book is shown.
+    async fn tidy_up(self, storage: &Indexed, first: &First, lines: &[String]) {
+        self.sweep(storage, first, lines).await;
+        if first.rows > ROWS_MAX {
+            self.seal(storage).await;
+        }
+        // What another window wrote while this one was reading.
+        self.catch_up();
     }
 
     /// One window writes; the others follow what it has written.
@@ -184,7 +210,9 @@ impl Ledger {
         };
         let after = self.inside.with_value(|inside| inside.last_arrival);
         spawn_local(async move {
-            if self.phase.get_untracked() == Phase::Making {
+            if self.phase.get_untracked() == Phase::Early {
+                // It is read together with the rest of the book.
+            } else if self.phase.get_untracked() == Phase::Making {
                 self.see_what_was_made(&storage).await;
             } else if let Ok(arrived) = storage.lines_after(after).await {
                 self.inside

@@ -5,7 +5,7 @@ use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::reentry::{Bound, BoundWhat, bound};
-use velamen_core::view::round::{BenchRow, Row, RowState, Stop, round};
+use velamen_core::view::round::{BenchRow, Row, RowState, Stop};
 
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
@@ -25,7 +25,7 @@ use crate::words::{apply, format, rooms, round as words, task, told, trade};
 #[component]
 pub fn Round() -> impl IntoView {
     let ledger = Ledger::here();
-    let view = ledger.ask(|state, at| (round(state, at.today), state.facts().lots.is_empty()));
+    let view = ledger.round();
     let marks = ledger.ask(|state, at| bound(state, at.now_ms));
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
     let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));

@@ -11,8 +11,7 @@ use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::{
     Transaction, TransactionDurability, TransactionMode, TransactionOptions,
 };
-use js_sys::Uint8Array;
-use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen::JsValue;
 
 use super::connection::{Attempt, Connection, erase_database};
 use super::fault::{Fault, of_exception};
@@ -22,10 +21,11 @@ use super::rows::{
 };
 use super::runs::Runs;
 use super::schema::{DRAFTS, ENTRIES, IDENTITY, META, PHOTOS, SEGMENTS, SNAPSHOT, STEPS, Step};
-use super::sealing::seal;
+use super::sealing::{append_sealed, seal};
+use super::snapshot::{self, last_arrival};
 use super::{
-    Arrived, Lost, OWN_MARK, Opened, Photo, Record, SEALED_MARK, Storage, StorageError, Stored,
-    check_mark, check_record,
+    Arrived, First, Lost, OWN_MARK, Opened, Photo, Piece, Record, SEALED_LEAST, SEALED_MARK,
+    Storage, StorageError, Stored, check_mark, check_record,
 };
 use crate::platform::whole;
 
@@ -104,6 +104,12 @@ impl Storage for Indexed {
             .await
     }
 
+    async fn load_first(&self, beginning: &str) -> Result<First, StorageError> {
+        self.connection
+            .run(async |database, _| snapshot::first(&database, beginning).await)
+            .await
+    }
+
     async fn lines_after(&self, arrival: u64) -> Result<Arrived, StorageError> {
         self.connection
             .run(async |database, _| {
@@ -116,7 +122,13 @@ impl Storage for Indexed {
     async fn append(&self, record: &Record<'_>) -> Result<u64, StorageError> {
         check_record(record)?;
         self.connection
-            .run(async |database, attempt| append(&database, record, attempt).await)
+            .run(async |database, attempt| {
+                if record.lines.len() >= SEALED_LEAST {
+                    append_sealed(&database, record, attempt).await
+                } else {
+                    append(&database, record, attempt).await
+                }
+            })
             .await
     }
 
@@ -193,20 +205,16 @@ impl Storage for Indexed {
             .await
     }
 
-    async fn put_snapshot(&self, key: &str, bytes: &[u8]) -> Result<(), StorageError> {
-        let value = Uint8Array::from(bytes).into();
-        self.put(SNAPSHOT, key, value, TransactionDurability::Relaxed)
+    async fn keep_pieces(&self, pieces: &[Piece], anew: bool) -> Result<(), StorageError> {
+        self.connection
+            .run(async |database, _| snapshot::keep(&database, pieces, anew).await)
             .await
     }
 
-    async fn get_snapshot(&self, key: &str) -> Result<Option<Vec<u8>>, StorageError> {
-        self.get(SNAPSHOT, key)
-            .await?
-            .map(|value| {
-                let bytes: Uint8Array = value.dyn_into().map_err(|_| damaged("snapshot"))?;
-                Ok(bytes.to_vec())
-            })
-            .transpose()
+    async fn pieces(&self, names: &[String]) -> Result<Vec<Piece>, StorageError> {
+        self.connection
+            .run(async |database, _| snapshot::pieces(&database, names).await)
+            .await
     }
 
     async fn clear_snapshots(&self) -> Result<(), StorageError> {
@@ -339,6 +347,55 @@ async fn arrived_after(transaction: &Transaction<'_>, arrival: u64) -> Result<Ar
 }
 
 async fn append(database: &Database, record: &Record<'_>, attempt: Attempt) -> Result<u64, Fault> {
+    match attempt {
+        Attempt::First if !record.lines.is_empty() => append_first(database, record).await,
+        _ => append_after_looking(database, record, attempt).await,
+    }
+}
+
+/// The usual append, in one go: the index refuses an identity that is a row already, and one that is sealed is found
+/// while the rows are on their way.
+async fn append_first(database: &Database, record: &Record<'_>) -> Result<u64, Fault> {
+    let rows: Vec<JsValue> = record.lines.iter().map(entry_row).collect();
+    let photos: Vec<JsValue> = record.photos.iter().map(photo_row).collect();
+    let mut stores = vec![ENTRIES, META];
+    if !photos.is_empty() {
+        stores.push(PHOTOS);
+    }
+    if !record.drafts_done.is_empty() || !record.drafts_left.is_empty() {
+        stores.push(DRAFTS);
+    }
+    let transaction = writing(database, &stores, TransactionDurability::Strict)?;
+    let mark = transaction
+        .object_store(META)?
+        .get::<String, _, _>(SEALED_MARK)
+        .primitive()?;
+    let entries = transaction.object_store(ENTRIES)?;
+    let mut newest = None;
+    for row in rows {
+        newest = Some(entries.add(row).with_key_type::<JsValue>().primitive()?);
+    }
+    write_beside(&transaction, record, photos)?;
+    let sealed = runs_of(mark.await?)?;
+    let mut lines = record.lines.iter();
+    if lines.any(|line| sealed.holds(line.dev, line.seq)) {
+        // Given up without a commit, the transaction leaves nothing behind.
+        return Err(StorageError::Duplicate.into());
+    }
+    drop(entries);
+    commit(transaction).await?;
+    match newest {
+        Some(request) => whole(&request.await?).ok_or_else(|| damaged("arrival").into()),
+        None => Err(damaged("arrival").into()),
+    }
+}
+
+/// Looks first whether the lines are there already, as after a lost connection.
+async fn append_after_looking(
+    database: &Database,
+    record: &Record<'_>,
+    attempt: Attempt,
+) -> Result<u64, Fault> {
     let rows: Vec<JsValue> = record.lines.iter().map(entry_row).collect();
     let keys: Vec<JsValue> = record.lines.iter().map(identity).collect();
     let photos: Vec<JsValue> = record.photos.iter().map(photo_row).collect();
@@ -371,32 +428,33 @@ async fn append(database: &Database, record: &Record<'_>, attempt: Attempt) -> R
 }
 
 /// Everything of a record but its lines.
-fn write_beside(
+pub(crate) fn write_beside(
     transaction: &Transaction<'_>,
     record: &Record<'_>,
     photos: Vec<JsValue>,
 ) -> Result<(), Fault> {
-    let store = transaction.object_store(PHOTOS)?;
     for (photo, row) in record.photos.iter().zip(photos) {
+        let store = transaction.object_store(PHOTOS)?;
         store
             .put(row)
             .with_key(photo.sha256.as_str())
             .without_key_type()
             .primitive()?;
     }
-    let drafts = transaction.object_store(DRAFTS)?;
     for key in record.drafts_done {
+        let drafts = transaction.object_store(DRAFTS)?;
         drafts.delete(key.as_str()).primitive()?;
     }
     for (key, text) in record.drafts_left {
+        let drafts = transaction.object_store(DRAFTS)?;
         drafts
             .put(text.as_str())
             .with_key(key.as_str())
             .without_key_type()
             .primitive()?;
     }
-    let meta = transaction.object_store(META)?;
     for (key, text) in record.marks {
+        let meta = transaction.object_store(META)?;
         meta.put(text.as_str())
             .with_key(key.as_str())
             .without_key_type()
@@ -449,21 +507,4 @@ async fn found(
         count if count == record.lines.len() => Found::SameBytes(last),
         _ => Found::Others,
     })
-}
-
-/// The arrival number of the newest line.
-async fn last_arrival(transaction: &Transaction<'_>) -> Result<u64, Fault> {
-    let entries = transaction
-        .object_store(ENTRIES)?
-        .get_all_keys::<JsValue>()
-        .primitive()?;
-    let segments = transaction
-        .object_store(SEGMENTS)?
-        .get_all_keys::<JsValue>()
-        .primitive()?;
-    let mut last = 0;
-    for key in segments.await?.chain(entries.await?) {
-        last = whole(&key?).ok_or_else(|| damaged("arrival"))?;
-    }
-    Ok(last)
 }

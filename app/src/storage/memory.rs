@@ -9,8 +9,8 @@ use std::rc::Rc;
 use super::rows::Segment;
 use super::runs::Runs;
 use super::{
-    Arrived, Line, Lost, Opened, Photo, Record, SEGMENT_LINES, Storage, StorageError, Stored,
-    check_mark, check_record,
+    Arrived, First, Line, Lost, Opened, Photo, Piece, Record, SEGMENT_LINES, Storage, StorageError,
+    Stored, check_mark, check_record,
 };
 
 /// The version of the stores, as the one in the browser has it.
@@ -138,6 +138,22 @@ impl Storage for Memory {
         })
     }
 
+    async fn load_first(&self, beginning: &str) -> Result<First, StorageError> {
+        self.with(|shelf| {
+            let pieces = shelf.snapshot.iter();
+            Ok(First {
+                pieces: pieces
+                    .filter(|(name, _)| name.starts_with(beginning))
+                    .map(|(name, bytes)| (name.clone(), bytes.clone()))
+                    .collect(),
+                last: shelf.last,
+                rows: u64::try_from(shelf.entries.len()).unwrap_or(u64::MAX),
+                drafts: shelf.drafts.clone(),
+                marks: shelf.marks.clone(),
+            })
+        })
+    }
+
     async fn lines_after(&self, arrival: u64) -> Result<Arrived, StorageError> {
         self.with(|shelf| Ok(shelf.arrived_after(arrival)))
     }
@@ -220,15 +236,24 @@ impl Storage for Memory {
         })
     }
 
-    async fn put_snapshot(&self, key: &str, bytes: &[u8]) -> Result<(), StorageError> {
+    async fn keep_pieces(&self, pieces: &[Piece], anew: bool) -> Result<(), StorageError> {
         self.with(|shelf| {
-            shelf.snapshot.insert(key.to_owned(), bytes.to_vec());
+            if anew {
+                shelf.snapshot.clear();
+            }
+            shelf.snapshot.extend(pieces.iter().cloned());
             Ok(())
         })
     }
 
-    async fn get_snapshot(&self, key: &str) -> Result<Option<Vec<u8>>, StorageError> {
-        self.with(|shelf| Ok(shelf.snapshot.get(key).cloned()))
+    async fn pieces(&self, names: &[String]) -> Result<Vec<Piece>, StorageError> {
+        self.with(|shelf| {
+            let kept = names.iter().filter_map(|name| {
+                let bytes = shelf.snapshot.get(name)?;
+                Some((name.clone(), bytes.clone()))
+            });
+            Ok(kept.collect())
+        })
     }
 
     async fn clear_snapshots(&self) -> Result<(), StorageError> {

@@ -22,6 +22,7 @@ mod rows;
 mod runs;
 mod schema;
 mod sealing;
+mod snapshot;
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]
 mod suite;
@@ -38,6 +39,9 @@ pub use orphans::{UNNAMED, sweep_photos};
 
 /// How many lines are sealed into one segment.
 pub const SEGMENT_LINES: usize = 1000;
+
+/// Lines that come in one record, from which on they are segments at once.
+pub const SEALED_LEAST: usize = 200;
 
 /// Marks whose key starts so belong to the storage itself; they are neither shown nor accepted.
 pub(crate) const OWN_MARK: &str = "storage.";
@@ -133,7 +137,25 @@ pub struct Arrived {
     pub last: u64,
 }
 
-/// Everything a start needs.
+/// One piece of the snapshot and its name.
+pub type Piece = (String, Vec<u8>);
+
+/// What a start needs first.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct First {
+    /// Pieces of the snapshot, by name.
+    pub pieces: Vec<Piece>,
+    /// The arrival number of the last line; 0 for an empty book.
+    pub last: u64,
+    /// How many of the newest lines are rows of their own, at most.
+    pub rows: u64,
+    /// Drafts of work in hand, by key.
+    pub drafts: BTreeMap<String, String>,
+    /// The device's identity and other marks, by key.
+    pub marks: BTreeMap<String, String>,
+}
+
+/// Everything there is in the book.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Stored {
     /// All lines.
@@ -154,6 +176,9 @@ pub trait Storage: Sized + 'static {
 
     /// Reads all that is needed to start, from one moment.
     fn load(&self) -> impl Future<Output = Result<Stored, StorageError>>;
+
+    /// Reads what a start needs before the lines, from one moment: the pieces of the snapshot whose names begin so.
+    fn load_first(&self, beginning: &str) -> impl Future<Output = Result<First, StorageError>>;
 
     /// Reads what arrived after the line with this arrival number, for a window that only reads. A line may be
     /// repeated; none is left out.
@@ -186,18 +211,16 @@ pub trait Storage: Sized + 'static {
     /// Removes one mark; a mark that is not there is no error.
     fn remove_mark(&self, key: &str) -> impl Future<Output = Result<(), StorageError>>;
 
-    /// Keeps one part of the snapshot, a cache that may be thrown away.
-    fn put_snapshot(
+    /// Keeps pieces of the snapshot, a cache that may be thrown away: all or none of them. `anew` throws away first what
+    /// was kept before.
+    fn keep_pieces(
         &self,
-        key: &str,
-        bytes: &[u8],
+        pieces: &[Piece],
+        anew: bool,
     ) -> impl Future<Output = Result<(), StorageError>>;
 
-    /// Reads one part of the snapshot.
-    fn get_snapshot(
-        &self,
-        key: &str,
-    ) -> impl Future<Output = Result<Option<Vec<u8>>, StorageError>>;
+    /// Reads pieces of the snapshot by name; one that is not there is left out.
+    fn pieces(&self, names: &[String]) -> impl Future<Output = Result<Vec<Piece>, StorageError>>;
 
     /// Throws the whole snapshot away.
     fn clear_snapshots(&self) -> impl Future<Output = Result<(), StorageError>>;

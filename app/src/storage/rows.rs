@@ -17,7 +17,18 @@ pub(crate) fn dev_text(dev: u64) -> String {
 
 /// The key of a line in the index over identities.
 pub(crate) fn identity(line: &Line) -> JsValue {
-    Array::of2(&dev_text(line.dev).into(), &number(line.seq)).into()
+    identity_of(line.dev, line.seq)
+}
+
+/// The same from its parts.
+pub(crate) fn identity_of(dev: u64, seq: u64) -> JsValue {
+    Array::of2(&dev_text(dev).into(), &number(seq)).into()
+}
+
+/// A row without a line, put and removed at once: the browser numbers rows on from it. It has no device, so that it meets
+/// no identity.
+pub(crate) fn counter_row(arrival: u64) -> JsValue {
+    object(&[("arrival", number(arrival))])
 }
 
 /// A row of `entries`, without the arrival number, which the browser adds.

@@ -51,6 +51,12 @@ impl Runs {
             .is_some_and(|(_, last)| seq <= *last)
     }
 
+    /// Each run as device, first and last number.
+    pub(crate) fn each(&self) -> impl Iterator<Item = (u64, u64, u64)> {
+        let runs = self.by_dev.iter();
+        runs.flat_map(|(dev, runs)| runs.iter().map(|(first, last)| (*dev, *first, *last)))
+    }
+
     /// Adds an identity, joining the runs it touches.
     pub(crate) fn add(&mut self, dev: u64, seq: u64) {
         if self.holds(dev, seq) {

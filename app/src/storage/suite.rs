@@ -2,7 +2,9 @@
 //!
 //! Each scene gets the name of a book that no other scene uses, and starts from nothing.
 
-use super::{Line, Photo, Record, SEALED_MARK, Storage, StorageError, UNNAMED, sweep_photos};
+use super::{
+    Line, Photo, Record, SEALED_LEAST, SEALED_MARK, Storage, StorageError, UNNAMED, sweep_photos,
+};
 
 pub(crate) fn line(dev: u64, seq: u64) -> Line {
     Line {
@@ -198,7 +200,9 @@ pub(crate) async fn sealing_changes_neither_the_lines_nor_their_order_nor_their_
 ) {
     let storage: S = fresh(name).await;
     let lines: Vec<Line> = (1..=2503).map(|seq| line(seq % 2, seq)).collect();
-    storage.append(&of_lines(&lines)).await.unwrap();
+    for some in lines.chunks(SEALED_LEAST - 1) {
+        storage.append(&of_lines(some)).await.unwrap();
+    }
     assert_eq!(storage.seal(3).await, Ok(2500));
     assert_eq!(storage.seal(3).await, Ok(0));
     let storage = again(storage, name).await;
@@ -217,6 +221,47 @@ pub(crate) async fn sealing_changes_neither_the_lines_nor_their_order_nor_their_
     assert_eq!(storage.seal(0).await, Ok(4));
     assert_eq!(storage.append(&of_lines(&[line(7, 2)])).await, Ok(2505));
     assert_eq!(storage.load().await.unwrap().arrived.lines.len(), 2505);
+}
+
+pub(crate) async fn many_lines_at_once_stand_between_those_before_and_after<S: Storage>(
+    name: &str,
+) {
+    let storage: S = fresh(name).await;
+    let mut lines: Vec<Line> = (1..=3).map(|seq| line(1, seq)).collect();
+    storage.append(&of_lines(&lines)).await.unwrap();
+    let many: Vec<Line> = (1..=2_100).map(|seq| line(2, seq)).collect();
+    let marks = [("head".to_owned(), "2".to_owned())];
+    let record = Record {
+        marks: &marks,
+        ..of_lines(&many)
+    };
+    assert_eq!(storage.append(&record).await, Ok(2_103));
+    let after = [line(1, 4)];
+    assert_eq!(storage.append(&of_lines(&after)).await, Ok(2_104));
+    lines.extend(many.clone());
+    lines.extend(after);
+    let storage = again(storage, name).await;
+    let stored = storage.load().await.unwrap();
+    assert_eq!(stored.arrived.lines, texts(&lines));
+    assert_eq!(stored.arrived.last, 2_104);
+    assert_eq!(stored.marks["head"], "2");
+    for known in [0, 2, 3, 4, 1_003, 2_103, 2_104] {
+        let arrived = storage.lines_after(known).await.unwrap();
+        let from = usize::try_from(known).unwrap();
+        assert!(arrived.lines.ends_with(&texts(&lines[from..])), "{known}");
+        assert_eq!(arrived.last, 2_104);
+    }
+    // One known line among many, in a segment or in a row: none of them is written.
+    for known in [line(2, 2_100), line(1, 4), line(1, 1)] {
+        let mut mixed: Vec<Line> = (1..=500).map(|seq| line(3, seq)).collect();
+        mixed.push(known);
+        let refused = storage.append(&of_lines(&mixed)).await;
+        assert_eq!(refused, Err(StorageError::Duplicate));
+    }
+    assert_eq!(storage.load().await.unwrap().arrived.lines.len(), 2_104);
+    let once_more: Vec<Line> = (1..=SEALED_LEAST as u64).map(|seq| line(3, seq)).collect();
+    assert_eq!(storage.append(&of_lines(&once_more)).await, Ok(2_304));
+    assert_eq!(storage.append(&of_lines(&[line(1, 5)])).await, Ok(2_305));
 }
 
 pub(crate) async fn a_reading_window_gets_what_arrived_since<S: Storage>(name: &str) {
@@ -285,18 +330,44 @@ pub(crate) async fn what_could_not_be_given_back_faithfully_is_refused<S: Storag
     assert_eq!(storage.load().await.unwrap().arrived.lines.len(), 1);
 }
 
-pub(crate) async fn a_snapshot_is_kept_in_parts_and_thrown_away_whole<S: Storage>(name: &str) {
+pub(crate) async fn a_snapshot_is_kept_in_pieces_and_thrown_away_whole<S: Storage>(name: &str) {
     let storage: S = fresh(name).await;
-    storage.put_snapshot("a/round", &[1, 2, 0]).await.unwrap();
-    storage.put_snapshot("a/lots", &[]).await.unwrap();
+    let piece = |name: &str, bytes: &[u8]| (name.to_owned(), bytes.to_vec());
+    let lines = [line(9, 1), line(9, 2)];
+    storage.append(&of_lines(&lines)).await.unwrap();
+    storage.put_draft("count", "3 of 5").await.unwrap();
+    storage.put_mark("head", "7").await.unwrap();
+    let kept = [
+        piece("a.round", &[1, 2, 0]),
+        piece("a.lots", &[]),
+        piece("b.lots", &[3]),
+    ];
+    storage.keep_pieces(&kept, false).await.unwrap();
+    let names = ["b.lots", "a.none", "a.round"].map(str::to_owned);
+    let found = storage.pieces(&names).await.unwrap();
+    assert_eq!(found, [piece("b.lots", &[3]), piece("a.round", &[1, 2, 0])]);
     let storage = again(storage, name).await;
+    let first = storage.load_first("a.").await.unwrap();
     assert_eq!(
-        storage.get_snapshot("a/round").await,
-        Ok(Some(vec![1, 2, 0]))
+        first.pieces,
+        [piece("a.lots", &[]), piece("a.round", &[1, 2, 0])]
     );
-    assert_eq!(storage.get_snapshot("a/lots").await, Ok(Some(vec![])));
+    assert_eq!(first.last, 2);
+    assert_eq!(first.drafts, storage.load().await.unwrap().drafts);
+    assert_eq!(first.marks, storage.load().await.unwrap().marks);
+    storage
+        .keep_pieces(&[piece("a.new", &[4])], true)
+        .await
+        .unwrap();
+    let first = storage.load_first("").await.unwrap();
+    assert_eq!(first.pieces, [piece("a.new", &[4])]);
+    assert_eq!(storage.seal(0).await, Ok(2));
+    assert_eq!(storage.load_first("a.").await.unwrap().last, 2);
     storage.clear_snapshots().await.unwrap();
-    assert_eq!(storage.get_snapshot("a/round").await, Ok(None));
+    assert_eq!(
+        storage.load_first("").await.unwrap().pieces,
+        Vec::<super::Piece>::new()
+    );
 }
 
 pub(crate) async fn an_erased_book_is_gone_and_a_closed_one_answers_nothing<S: Storage>(

@@ -13,7 +13,7 @@ use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 use super::schema::{STEPS, Step};
 use super::suite::{fresh, line, of_lines, texts};
-use super::{Indexed, Lost, Memory, Record, Storage, StorageError, suite};
+use super::{Indexed, Line, Lost, Memory, Record, Storage, StorageError, suite};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
@@ -42,10 +42,11 @@ on_both! {
     photographs_are_listed_and_orphans_can_be_removed
     a_photograph_that_nobody_names_goes_after_a_day_and_one_that_is_named_stays
     sealing_changes_neither_the_lines_nor_their_order_nor_their_identity
+    many_lines_at_once_stand_between_those_before_and_after
     a_reading_window_gets_what_arrived_since
     a_record_without_lines_keeps_its_marks_and_the_last_arrival
     what_could_not_be_given_back_faithfully_is_refused
-    a_snapshot_is_kept_in_parts_and_thrown_away_whole
+    a_snapshot_is_kept_in_pieces_and_thrown_away_whole
     an_erased_book_is_gone_and_a_closed_one_answers_nothing
 }
 
@@ -91,6 +92,42 @@ async fn a_record_given_up_at_any_moment_is_there_whole_or_not_at_all() {
         if there == 0 {
             assert_eq!(storage.append(&record).await, Ok(3));
         }
+        storage.close();
+        if answer.is_some() {
+            break;
+        }
+        given_up += 1;
+    }
+    assert!(given_up > 1, "it was given up with requests on their way");
+}
+
+#[wasm_bindgen_test]
+async fn many_lines_given_up_at_any_moment_are_there_whole_or_not_at_all() {
+    let rows: Vec<Line> = (1..=5).map(|seq| line(1, seq)).collect();
+    let many: Vec<Line> = (1..=1_200).map(|seq| line(2, seq)).collect();
+    let mut given_up = 0;
+    loop {
+        let storage: Indexed = fresh("test-many-given-up").await;
+        storage.append(&of_lines(&rows)).await.unwrap();
+        let answer = up_to(storage.append(&of_lines(&many)), given_up + 1).await;
+        let mut whole = texts(&rows);
+        let before = whole.clone();
+        whole.extend(texts(&many));
+        let stored = storage.load().await.unwrap().arrived.lines;
+        assert!(stored == before || stored == whole, "{}", stored.len());
+        if stored == before {
+            assert_eq!(storage.append(&of_lines(&many)).await, Ok(1_205));
+        }
+        // Sealing given up half way moves all it was about to move, or nothing.
+        storage
+            .append(&of_lines(&[line(3, 1), line(3, 2)]))
+            .await
+            .unwrap();
+        let _ = up_to(storage.seal(1), given_up + 1).await;
+        whole.extend(texts(&[line(3, 1), line(3, 2)]));
+        assert_eq!(storage.load().await.unwrap().arrived.lines, whole);
+        let twice = storage.append(&of_lines(&[line(3, 1)])).await;
+        assert_eq!(twice, Err(StorageError::Duplicate));
         storage.close();
         if answer.is_some() {
             break;

@@ -321,7 +321,7 @@ impl Desk<'_> {
             lot,
             place,
             product: None,
-            outside_ref: String::new(),
+            outside_ref: self.outside_ref.clone(),
             generation: None,
         });
         Ok(())

@@ -31,13 +31,22 @@ impl Desk<'_> {
             class: lot.class,
             source: lot.source,
             from: Self::short(Input::Text, &lot.from)?,
-            outside_ref: Self::short(Input::Text, &lot.outside_ref)?,
+            outside_ref: Self::short(Input::Text, self.outside(&lot.outside_ref))?,
             potted_on,
             potting: self.potting(lot.potting)?,
             note: Self::note(&lot.note)?,
         };
         self.push(event);
         Ok(())
+    }
+
+    /// The name given with the lot, else the one the whole command came with.
+    fn outside<'a>(&'a self, given: &'a str) -> &'a str {
+        if given.is_empty() {
+            &self.outside_ref
+        } else {
+            given
+        }
     }
 
     pub(super) fn split_lot(

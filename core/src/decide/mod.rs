@@ -55,6 +55,7 @@ pub fn decide(state: &State, at: &Moment, command: Command) -> Result<Decision, 
         cautions: Vec::new(),
         things: 0,
         codes: Vec::new(),
+        outside_ref: String::new(),
     };
     desk.carry_out(command)?;
     if desk.events.is_empty() {
@@ -109,6 +110,8 @@ struct Desk<'a> {
     cautions: Vec<Caution>,
     things: u16,
     codes: Vec<LotCode>,
+    /// What another program calls the thing that is brought in.
+    outside_ref: String,
 }
 
 type Done = Result<(), Rejection>;
@@ -117,7 +120,10 @@ impl Desk<'_> {
     fn carry_out(&mut self, command: Command) -> Done {
         if !matches!(
             command,
-            Command::OpenBook(_) | Command::Together(_) | Command::OnDay { .. }
+            Command::OpenBook(_)
+                | Command::Together(_)
+                | Command::OnDay { .. }
+                | Command::FromOutside { .. }
         ) {
             self.book_is_open(matches!(command, Command::JoinPhone { .. }))?;
         }
@@ -131,6 +137,18 @@ impl Desk<'_> {
                     self.cautions.push(Caution::LongAgo { on });
                 }
                 self.carry_out(*command)
+            }
+            Command::FromOutside {
+                outside_ref,
+                command,
+            } => {
+                let own = std::mem::replace(
+                    &mut self.outside_ref,
+                    Self::short(Input::Text, &outside_ref)?,
+                );
+                self.carry_out(*command)?;
+                self.outside_ref = own;
+                Ok(())
             }
             Command::OpenBook(open) => self.open_book(open),
             Command::JoinPhone { prefix, name } => self.join_phone(prefix, name),

@@ -9,7 +9,7 @@ mod read;
 mod write;
 
 pub use read::{FileFault, Incoming, Plan, plan, read};
-pub use write::{FileHead, write};
+pub use write::{FileHead, write, write_since};
 
 /// Version of the file's own form.
 pub const FORMAT: u16 = 1;

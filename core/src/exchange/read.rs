@@ -1,6 +1,6 @@
 //! Reading a file, and planning what taking it in would do. Nothing here changes the book.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use sha2::{Digest, Sha256};
 
@@ -8,12 +8,15 @@ use crate::entry::{LineHash, read_header};
 use crate::event::VOCABULARY;
 use crate::id::{Dev, EntryRef};
 use crate::limits::{BLOCK_LINES, CLOCK_ASTRAY_MS, FILE_BYTES_MAX};
-use crate::log::Inserted;
+use crate::log::{Inserted, Log};
 use crate::state::State;
 use crate::time::Moment;
 
 use super::FORMAT;
 use super::write::{BlockLine, EndLine, FileHead, hex};
+
+/// Bytes of a line that may be one of a digest: an entry's own is longer.
+const DIGEST_LINE_MAX: usize = 200;
 
 /// Why a file cannot be taken in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -52,6 +55,34 @@ pub enum FileFault {
 pub struct Incoming {
     pub head: FileHead,
     pub lines: Vec<String>,
+    /// What each line says of itself, read once.
+    marks: Vec<Mark>,
+}
+
+/// Who wrote a line, and what it follows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Mark {
+    id: EntryRef,
+    prev: LineHash,
+    hash: LineHash,
+    needs: u16,
+    at_ms: i64,
+}
+
+impl Mark {
+    fn of(line: &str) -> Option<Self> {
+        let header = read_header(line).ok()?;
+        Some(Self {
+            id: EntryRef {
+                dev: header.dev,
+                seq: header.seq,
+            },
+            prev: header.prev,
+            hash: LineHash::of(line),
+            needs: header.needs,
+            at_ms: header.at_ms,
+        })
+    }
 }
 
 /// What taking a file in would do.
@@ -59,6 +90,8 @@ pub struct Incoming {
 pub struct Plan {
     /// Lines to store, in the file's order.
     pub new: Vec<String>,
+    /// Who wrote each of them, under the name it carries.
+    pub ids: Vec<EntryRef>,
     pub known: usize,
     /// New ones that wait for others that are missing.
     pub waiting: usize,
@@ -99,6 +132,7 @@ pub fn read(text: &str) -> Result<Incoming, FileFault> {
     };
     let mut reader = Reader {
         kept: Vec::new(),
+        marks: Vec::new(),
         block: Sha256::new(),
         all: Sha256::new(),
         in_block: 0,
@@ -130,10 +164,11 @@ pub fn read(text: &str) -> Result<Incoming, FileFault> {
             announced: head.entries,
         });
     }
-    check_links(&reader.kept)?;
+    check_links(&reader.marks)?;
     Ok(Incoming {
         head,
         lines: reader.kept,
+        marks: reader.marks,
     })
 }
 
@@ -152,6 +187,7 @@ fn read_head(line: &str) -> Result<FileHead, FileFault> {
 
 struct Reader {
     kept: Vec<String>,
+    marks: Vec<Mark>,
     block: Sha256,
     all: Sha256,
     in_block: usize,
@@ -167,13 +203,18 @@ impl Reader {
             from_line: self.from,
             to_line: number,
         });
-        if let Ok(end) = serde_json::from_str::<EndLine>(line) {
+        let short = line.len() <= DIGEST_LINE_MAX;
+        if let Some(end) = short
+            .then(|| serde_json::from_str::<EndLine>(line).ok())
+            .flatten()
+        {
             let whole = std::mem::take(&mut self.all);
             let count = u64::try_from(self.kept.len()).unwrap_or(u64::MAX);
             let sound = self.in_block == 0 && end.end == count && end.sha256 == hex(whole);
             return if sound { Ok(true) } else { damaged };
         }
-        if let Ok(block) = serde_json::from_str::<BlockLine>(line) {
+        let block = short.then(|| serde_json::from_str::<BlockLine>(line).ok());
+        if let Some(block) = block.flatten() {
             let digest = std::mem::take(&mut self.block);
             if block.block != self.blocks || self.in_block == 0 || block.sha256 != hex(digest) {
                 return damaged;
@@ -183,46 +224,39 @@ impl Reader {
             self.from = number + 1;
             return Ok(false);
         }
-        if self.in_block == BLOCK_LINES || read_header(line).is_err() {
+        let Some(mark) = Mark::of(line).filter(|_| self.in_block < BLOCK_LINES) else {
             return damaged;
-        }
+        };
         for hash in [&mut self.block, &mut self.all] {
             hash.update(line.as_bytes());
             hash.update(b"\n");
         }
         self.in_block += 1;
         self.kept.push(line.to_owned());
+        self.marks.push(mark);
         Ok(false)
     }
 }
 
 /// Every line of a phone must follow a line that is there, where its predecessor is in the file at all.
-fn check_links(lines: &[String]) -> Result<(), FileFault> {
-    let mut hashes: BTreeMap<(Dev, u32), Vec<LineHash>> = BTreeMap::new();
-    let headers: Vec<_> = lines
-        .iter()
-        .filter_map(|line| Some((read_header(line).ok()?, LineHash::of(line))))
-        .collect();
-    for (header, hash) in &headers {
-        hashes
-            .entry((header.dev, header.seq))
-            .or_default()
-            .push(*hash);
+fn check_links(marks: &[Mark]) -> Result<(), FileFault> {
+    let mut hashes: BTreeMap<EntryRef, Vec<LineHash>> = BTreeMap::new();
+    for mark in marks {
+        hashes.entry(mark.id).or_default().push(mark.hash);
     }
-    for (header, _) in &headers {
-        let Some(before) = header.seq.checked_sub(1) else {
+    for mark in marks {
+        let Some(before) = mark.id.seq.checked_sub(1) else {
             continue;
         };
+        let before = EntryRef {
+            dev: mark.id.dev,
+            seq: before,
+        };
         let followed = hashes
-            .get(&(header.dev, before))
-            .is_none_or(|before| before.contains(&header.prev));
+            .get(&before)
+            .is_none_or(|before| before.contains(&mark.prev));
         if !followed {
-            return Err(FileFault::Altered {
-                entry: EntryRef {
-                    dev: header.dev,
-                    seq: before,
-                },
-            });
+            return Err(FileFault::Altered { entry: before });
         }
     }
     Ok(())
@@ -249,28 +283,84 @@ pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, Fil
         example: incoming.head.demo,
         ..Plan::default()
     };
-    let mut log = state.log().clone();
-    for line in &incoming.lines {
-        match log.insert(line) {
-            Ok(Inserted::Known) => {
-                plan.known += 1;
-                continue;
-            }
-            Ok(Inserted::Forked) => plan.copied_phone = true,
-            Ok(Inserted::Added(_) | Inserted::Parked) => {}
-            Err(_) => continue,
-        }
-        if let Ok(header) = read_header(line) {
-            plan.newer += usize::from(header.needs > VOCABULARY);
-            let ahead_ms = header.at_ms.saturating_sub(at.now_ms);
-            plan.from_the_future += usize::from(ahead_ms > CLOCK_ASTRAY_MS);
-        }
+    let now_ms = at.now_ms;
+    let log = state.log();
+    let told = went_on(log, incoming);
+    debug_assert!(
+        told.as_ref()
+            .is_none_or(|told| *told == tried_out(log, incoming))
+    );
+    let tried = told.unwrap_or_else(|| tried_out(log, incoming));
+    plan.known = incoming.lines.len().saturating_sub(tried.new.len());
+    plan.copied_phone = tried.copied_phone;
+    plan.waiting = tried.waiting;
+    plan.new_phones = tried.new_phones;
+    for at in tried.new {
+        let (Some(mark), Some(line)) = (incoming.marks.get(at), incoming.lines.get(at)) else {
+            continue;
+        };
+        plan.newer += usize::from(mark.needs > VOCABULARY);
+        let ahead_ms = mark.at_ms.saturating_sub(now_ms);
+        plan.from_the_future += usize::from(ahead_ms > CLOCK_ASTRAY_MS);
+        plan.ids.push(mark.id);
         plan.new.push(line.clone());
     }
-    plan.waiting = log.parked().saturating_sub(state.log().parked());
-    plan.new_phones = log
-        .phones()
-        .filter(|dev| !state.log().phones().any(|known| known == *dev))
-        .count();
     Ok(plan)
+}
+
+/// What putting the lines of a file into a log comes to.
+#[derive(Debug, Default, PartialEq, Eq)]
+struct Tried {
+    /// Which lines are new.
+    new: Vec<usize>,
+    waiting: usize,
+    new_phones: usize,
+    copied_phone: bool,
+}
+
+/// The usual case, told without trying: no phone was ever copied, nothing waits, and each line is known or follows the
+/// last one of its phone. `None` where that is not so.
+fn went_on(log: &Log, incoming: &Incoming) -> Option<Tried> {
+    if log.parked() > 0 || !log.copied_phones().is_empty() {
+        return None;
+    }
+    let mut tried = Tried::default();
+    let mut heads = log.marks();
+    for (at, (mark, line)) in incoming.marks.iter().zip(&incoming.lines).enumerate() {
+        if let Some(known) = log.line(mark.id) {
+            if known != line {
+                return None;
+            }
+            continue;
+        }
+        let follows = match heads.get(&mark.id.dev) {
+            Some((seq, hash)) => seq.checked_add(1) == Some(mark.id.seq) && *hash == mark.prev,
+            None => mark.id.seq == 1,
+        };
+        if !follows {
+            return None;
+        }
+        let before = heads.insert(mark.id.dev, (mark.id.seq, mark.hash));
+        tried.new_phones += usize::from(before.is_none());
+        tried.new.push(at);
+    }
+    Some(tried)
+}
+
+/// Any case, tried on a copy of the log.
+fn tried_out(log: &Log, incoming: &Incoming) -> Tried {
+    let mut tried = Tried::default();
+    let mut copy = log.clone();
+    for (at, line) in incoming.lines.iter().enumerate() {
+        match copy.insert(line) {
+            Ok(Inserted::Known) | Err(_) => continue,
+            Ok(Inserted::Forked) => tried.copied_phone = true,
+            Ok(Inserted::Added(_) | Inserted::Parked) => {}
+        }
+        tried.new.push(at);
+    }
+    tried.waiting = copy.parked().saturating_sub(log.parked());
+    let known: BTreeSet<Dev> = log.phones().collect();
+    tried.new_phones = copy.phones().filter(|dev| !known.contains(dev)).count();
+    tried
 }

@@ -48,8 +48,22 @@ pub(super) struct EndLine {
 /// Writes the whole book; `None` when there is none.
 #[must_use]
 pub fn write(state: &State, at: &Moment) -> Option<String> {
+    write_lines(state, at, &state.log().lines().collect::<Vec<_>>())
+}
+
+/// Writes what came after these marks, by phone; `None` when there is no book.
+#[must_use]
+pub fn write_since(state: &State, at: &Moment, marks: &Marks) -> Option<String> {
+    let log = state.log();
+    let lines = log.phones().flat_map(|dev| {
+        let known = marks.get(&dev).map_or(0, |(seq, _)| *seq);
+        log.lines_of(dev, known.saturating_add(1))
+    });
+    write_lines(state, at, &lines.collect::<Vec<_>>())
+}
+
+fn write_lines(state: &State, at: &Moment, lines: &[&str]) -> Option<String> {
     let facts = state.facts();
-    let lines: Vec<&str> = state.log().lines().collect();
     let entries = u64::try_from(lines.len()).ok()?;
     let head = FileHead {
         velamen_book: FORMAT,

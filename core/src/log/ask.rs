@@ -43,6 +43,16 @@ impl Log {
         self.about.get(&subject).into_iter().flatten().copied()
     }
 
+    /// Whether any clock may have been astray; never false where one was, as long as no clock was corrected.
+    pub(crate) fn clocks_in_doubt(&self) -> bool {
+        self.clocks.in_doubt
+    }
+
+    /// Whether any entry speaks of withdrawing this one.
+    pub(crate) fn may_be_withdrawn(&self, id: EntryRef) -> bool {
+        self.withdrawals.contains_key(&id)
+    }
+
     /// Every subject any entry is about.
     pub fn subjects(&self) -> impl Iterator<Item = Subject> + '_ {
         self.about.keys().copied()

@@ -18,6 +18,7 @@ use std::sync::Arc;
 use crate::entry::{self, Entry, Header, LineHash, Marks, NotAnEntry};
 use crate::event::{Event, Withdrawn};
 use crate::id::{Dev, EntryRef, Subject};
+use crate::limits::CLOCK_ASTRAY_MS;
 use crate::time::Stamp;
 
 /// Where an entry stands in the one order of all entries.
@@ -118,6 +119,28 @@ pub struct Log {
     unplaced: BTreeSet<(Dev, u32, LineHash)>,
     withdrawals: BTreeMap<EntryRef, BTreeSet<Place>>,
     amendments: BTreeMap<(EntryRef, u16), BTreeSet<(Place, u16)>>,
+    clocks: Clocks,
+}
+
+/// Whether any phone's clock may have been astray, so that a book in good order need not be walked to find that out.
+#[derive(Clone, Debug, Default)]
+struct Clocks {
+    /// Each phone's last stamp, and the latest its clock said.
+    latest: BTreeMap<Dev, (Stamp, i64)>,
+    in_doubt: bool,
+}
+
+impl Clocks {
+    /// Entries of a phone come in the order of their numbers.
+    fn note(&mut self, dev: Dev, header: &Header) {
+        let here = (header.order, header.at_ms);
+        let (order, at_ms) = self.latest.entry(dev).or_insert(here);
+        let falls_back = at_ms.saturating_sub(header.at_ms) > CLOCK_ASTRAY_MS;
+        let is_behind = header.order.ms.saturating_sub(header.at_ms) > CLOCK_ASTRAY_MS;
+        self.in_doubt |= falls_back || is_behind || *order > header.order;
+        *order = header.order;
+        *at_ms = header.at_ms.max(*at_ms);
+    }
 }
 
 impl Log {
@@ -127,8 +150,10 @@ impl Log {
     /// [`NotAnEntry`] when it is not an entry; the log is unchanged.
     pub fn insert(&mut self, line: &str) -> Result<Inserted, NotAnEntry> {
         let header = entry::read_header(line)?;
+        let hash = LineHash::of(line);
+        let (dev, seq) = (header.dev, header.seq);
         let mut added = Vec::new();
-        match self.attach(line, &header) {
+        match self.attach(line, hash, header) {
             Attached::Known => return Ok(Inserted::Known),
             Attached::Parked => return Ok(Inserted::Parked),
             Attached::Fork => {
@@ -137,7 +162,7 @@ impl Log {
             }
             Attached::To(id) => added.push(id),
         }
-        if self.was_missed(&header, LineHash::of(line)) {
+        if self.was_missed(dev, seq, hash) {
             self.rebuild();
             return Ok(Inserted::Forked);
         }
@@ -147,7 +172,9 @@ impl Log {
                 at += 1;
                 continue;
             };
-            match self.attach(&line, &header) {
+            let hash = LineHash::of(&line);
+            let (dev, seq) = (header.dev, header.seq);
+            match self.attach(&line, hash, header) {
                 Attached::To(id) => added.push(id),
                 Attached::Fork => {
                     self.rebuild_with(&line);
@@ -155,7 +182,7 @@ impl Log {
                 }
                 Attached::Known | Attached::Parked => {}
             }
-            if self.was_missed(&header, LineHash::of(&line)) {
+            if self.was_missed(dev, seq, hash) {
                 self.rebuild();
                 return Ok(Inserted::Forked);
             }
@@ -164,9 +191,8 @@ impl Log {
     }
 
     /// Whether an entry read before had seen this line without it being here to tell its branch by.
-    fn was_missed(&self, header: &Header, hash: LineHash) -> bool {
-        let root = self.root_of(header.dev);
-        self.unplaced.contains(&(root, header.seq, hash))
+    fn was_missed(&self, dev: Dev, seq: u32, hash: LineHash) -> bool {
+        !self.unplaced.is_empty() && self.unplaced.contains(&(self.root_of(dev), seq, hash))
     }
 
     /// The name a phone's lines carried before any copy was known.
@@ -178,6 +204,9 @@ impl Log {
     ///
     /// Lines of that number which follow another branch go on waiting.
     fn take_ready(&mut self, before: EntryRef) -> Option<(Arc<str>, Header)> {
+        if self.parked.is_empty() {
+            return None;
+        }
         let root = self.chains.get(&before.dev)?.root;
         let hash = self.node(before)?.hash;
         let next = before.seq.checked_add(1)?;
@@ -202,8 +231,7 @@ impl Log {
         None
     }
 
-    fn attach(&mut self, line: &str, header: &Header) -> Attached {
-        let hash = LineHash::of(line);
+    fn attach(&mut self, line: &str, hash: LineHash, header: Header) -> Attached {
         let root = self.root_of(header.dev);
         let family = self.chains.iter().filter(|(_, chain)| chain.root == root);
         let mut home = None;
@@ -227,7 +255,7 @@ impl Log {
         }
         match home {
             Some((_, true)) => Attached::Fork,
-            Some((name, false)) => self.push(name, line, hash, header.clone()),
+            Some((name, false)) => self.push(name, line, hash, header),
             None if header.seq == 1 => {
                 let chain = Chain {
                     root: header.dev,
@@ -236,7 +264,7 @@ impl Log {
                     nodes: Vec::new(),
                 };
                 self.chains.insert(header.dev, chain);
-                self.push(header.dev, line, hash, header.clone())
+                self.push(header.dev, line, hash, header)
             }
             None => {
                 self.parked
@@ -410,6 +438,7 @@ impl Log {
             id: entry.id,
         };
         self.order.insert(place);
+        self.clocks.note(entry.id.dev, &entry.header);
         for subject in &entry.header.about {
             self.about.entry(*subject).or_default().insert(place);
         }

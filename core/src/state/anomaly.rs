@@ -306,7 +306,8 @@ fn rests_on_withdrawn(state: &State, found: &mut Vec<Anomaly>) {
         let Some(thing) = subject.thing() else {
             continue;
         };
-        if !state.log.is_withdrawn(thing.entry) {
+        let log = &state.log;
+        if !log.may_be_withdrawn(thing.entry) || !log.is_withdrawn(thing.entry) {
             continue;
         }
         let standing = state

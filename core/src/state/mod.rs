@@ -12,6 +12,7 @@ mod apart;
 mod clock;
 mod clump;
 mod containers;
+mod due;
 mod field;
 mod house;
 mod lot;
@@ -23,6 +24,7 @@ pub use anomaly::{Anomaly, FieldKey};
 pub use apart::{Apart, Release, Stay, Tested};
 pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
 pub use containers::{Container, Counted, Level, levels};
+pub use due::Renewed;
 pub use field::Field;
 pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
@@ -41,6 +43,8 @@ use sha2::{Digest, Sha256};
 use crate::entry::{Locked, NotAnEntry};
 use crate::id::*;
 use crate::log::{Fact, Inserted, Log};
+use crate::task::derive::{self, Task};
+use due::Due;
 
 /// Version of the rules by which entries become facts. Raised whenever the golden fold changes.
 pub const RULES: u32 = 2;
@@ -52,6 +56,10 @@ const FINGERPRINT_LETTERS: usize = 8;
 pub struct State {
     log: Log,
     facts: Facts,
+    /// Open work, where somebody asked for it to be kept.
+    due: Option<Due>,
+    /// Whose work was worked out again since somebody asked.
+    renewed: Renewed,
 }
 
 /// The facts of all subjects.
@@ -94,21 +102,44 @@ impl State {
     /// # Errors
     /// [`NotAnEntry`] when the line is not an entry; nothing has changed.
     pub fn take(&mut self, line: &str) -> Result<Took, NotAnEntry> {
+        let mut touched = BTreeSet::new();
+        let took = self.take_in(line, &mut touched)?;
+        self.renew(took == Took::Refolded, &touched);
+        Ok(took)
+    }
+
+    /// Takes many lines, in any order; gives how many are no entries.
+    pub fn take_all<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> usize {
+        let mut touched = BTreeSet::new();
+        let mut refolded = false;
+        let mut refused = 0;
+        for line in lines {
+            match self.take_in(line, &mut touched) {
+                Ok(took) => refolded |= took == Took::Refolded,
+                Err(_) => refused += 1,
+            }
+        }
+        self.renew(refolded, &touched);
+        refused
+    }
+
+    fn take_in(&mut self, line: &str, touched: &mut BTreeSet<Subject>) -> Result<Took, NotAnEntry> {
         Ok(match self.log.insert(line)? {
             Inserted::Known => Took::Known,
             Inserted::Parked => Took::Parked,
             Inserted::Added(added) => {
                 match added.as_slice() {
-                    [id] => self.fold_in(*id),
+                    [id] => self.fold_in(*id, touched),
                     // A gap closed: the log holds all of them already, so none of them is simply the next.
                     several => {
-                        let touched: BTreeSet<Subject> = several
+                        let about: BTreeSet<Subject> = several
                             .iter()
                             .flat_map(|id| self.log.touched_by(*id))
                             .collect();
-                        for subject in touched {
-                            self.facts.fold_anew(&self.log, subject);
+                        for subject in &about {
+                            self.facts.fold_anew(&self.log, *subject);
                         }
+                        touched.extend(about);
                     }
                 }
                 Took::Added(added)
@@ -120,20 +151,66 @@ impl State {
         })
     }
 
+    fn renew(&mut self, refolded: bool, touched: &BTreeSet<Subject>) {
+        let Some(due) = &mut self.due else { return };
+        if refolded {
+            *due = Due::of(&self.facts);
+            self.renewed.all = true;
+        } else {
+            let renewed = due.renew(&self.facts, touched);
+            self.renewed.all |= renewed.all;
+            self.renewed.lots.extend(renewed.lots);
+            self.renewed.notes.extend(renewed.notes);
+        }
+    }
+
+    /// From now on open work is kept as entries come in, and asking for it costs nothing.
+    pub fn keep_work(&mut self) {
+        if self.due.is_none() {
+            self.due = Some(Due::of(&self.facts));
+        }
+    }
+
+    /// Whose work was worked out again since this was last asked.
+    pub fn take_renewed(&mut self) -> Renewed {
+        std::mem::take(&mut self.renewed)
+    }
+
+    /// Every open task of the book, by lot and then the grower's own; worked out now where it is not kept.
+    pub fn each_task(&self, mut look: impl FnMut(&Task)) {
+        match &self.due {
+            Some(due) => due.tasks().for_each(look),
+            None => derive::all(&self.facts).iter().for_each(&mut look),
+        }
+    }
+
+    /// Open tasks of a lot.
+    #[must_use]
+    pub fn tasks_of(&self, id: LotId) -> Vec<Task> {
+        match &self.due {
+            Some(due) => due.of_lot(id).to_vec(),
+            None => derive::of_lot(&self.facts, id),
+        }
+    }
+
+    /// The open task of a note.
+    #[must_use]
+    pub fn task_of_note(&self, id: NoteTaskId) -> Option<Task> {
+        match &self.due {
+            Some(due) => due.of_note(id).cloned(),
+            None => derive::of_note(&self.facts, id, self.facts.note_tasks.get(&id)?),
+        }
+    }
+
     /// Builds a state from lines in any order; lines that are not entries are counted, not taken.
     #[must_use]
     pub fn of_lines<'a>(lines: impl IntoIterator<Item = &'a str>) -> (Self, usize) {
         let mut state = Self::default();
-        let mut refused = 0;
-        for line in lines {
-            if state.take(line).is_err() {
-                refused += 1;
-            }
-        }
+        let refused = state.take_all(lines);
         (state, refused)
     }
 
-    fn fold_in(&mut self, id: EntryRef) {
+    fn fold_in(&mut self, id: EntryRef, touched: &mut BTreeSet<Subject>) {
         let Some(entry) = self.log.entry(id) else {
             return;
         };
@@ -148,6 +225,9 @@ impl State {
                 self.facts.fold_entry(&self.log, subject, id);
             } else {
                 self.facts.fold_anew(&self.log, subject);
+            }
+            if self.due.is_some() {
+                touched.insert(subject);
             }
         }
     }

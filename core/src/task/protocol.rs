@@ -32,6 +32,16 @@ pub enum Trigger {
 }
 
 impl Trigger {
+    pub const ALL: [Self; 7] = [
+        Self::Divided,
+        Self::Repotted,
+        Self::Treated,
+        Self::Received,
+        Self::Standing,
+        Self::WantsBench,
+        Self::Found,
+    ];
+
     /// Whether it set the plants into fresh mix: then older plans for the next repot are over.
     #[must_use]
     pub fn is_potting(self) -> bool {

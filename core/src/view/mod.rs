@@ -10,6 +10,7 @@ pub mod buying;
 pub mod climate;
 pub mod containers;
 pub mod finding;
+pub mod kept;
 pub mod lot;
 pub mod measures;
 pub mod origins;

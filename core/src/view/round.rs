@@ -2,15 +2,15 @@
 //!
 //! Few rows: work of one kind in one place, set going on one day and due on one day, is one row.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
 use crate::event::{PieceClass, Sight};
 use crate::id::{ClumpId, PlaceId};
 use crate::name::PlantName;
-use crate::state::State;
-use crate::task::derive::{self, Task};
+use crate::state::{Facts, State};
+use crate::task::derive::Task;
 use crate::task::generation::GenerationDay;
 use crate::task::weather::WeatherMove;
 use crate::task::{TaskKind, Trigger};
@@ -109,16 +109,79 @@ pub struct Row {
     pub last_sight: Option<Sight>,
 }
 
+/// What a row says of a lot.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OnRound {
+    pub label: LotLabel,
+    pub class: Option<PieceClass>,
+    /// What was last seen of the plants.
+    pub last_sight: Option<Sight>,
+}
+
 /// The Round of a day.
 #[must_use]
 pub fn round(state: &State, on: NaiveDate) -> RoundView {
     let facts = state.facts();
-    let mut rows: BTreeMap<RowKey, Row> = BTreeMap::new();
-    let tasks = derive::all(facts);
-    let missing = missing_soon(state, on, &tasks);
-    for task in tasks {
-        let Some(row_state) = state_of(&task, on) else {
-            continue;
+    let mut rows = Rows::on(on);
+    state.each_task(|task| {
+        rows.add(task, || on_round(facts, task), || words(facts, task));
+    });
+    // Only where containers are kept can anything be missing.
+    let mut missing = Vec::new();
+    if !facts.containers.is_empty() {
+        let mut tasks = Vec::new();
+        state.each_task(|task| tasks.push(task.clone()));
+        missing = missing_soon(state, on, &tasks);
+    }
+    let questions = state.anomalies().len();
+    RoundView {
+        missing,
+        ..rows.laid_out(places(facts), on_the_bench(state), questions)
+    }
+}
+
+/// What the row of a task says of its lot.
+pub(super) fn on_round(facts: &Facts, task: &Task) -> Option<OnRound> {
+    task.lot.map(|id| {
+        let lot = facts.lots.get(&id);
+        OnRound {
+            label: lot_label(facts, id),
+            class: lot.and_then(|lot| lot.class),
+            last_sight: lot.and_then(|lot| lot.sights.last().map(|sight| sight.what)),
+        }
+    })
+}
+
+/// What the grower wrote down for a task, and whether it is the washing-up a clump left.
+pub(super) fn words<'a>(facts: &'a Facts, task: &Task) -> Option<(&'a str, bool)> {
+    let own = task.note_task.and_then(|id| facts.note_tasks.get(&id))?;
+    let text = own.noted.as_ref().map_or("", |noted| &noted.1.text);
+    Some((text, own.washes_up))
+}
+
+/// The rows of a Round as they grow, task by task.
+pub(super) struct Rows {
+    on: NaiveDate,
+    rows: BTreeMap<RowKey, Row>,
+}
+
+impl Rows {
+    pub(super) const fn on(on: NaiveDate) -> Self {
+        Self {
+            on,
+            rows: BTreeMap::new(),
+        }
+    }
+
+    /// Puts a task into its row, if it is shown on that day. Tasks come by lot, then the grower's own.
+    pub(super) fn add<'a>(
+        &mut self,
+        task: &Task,
+        lot: impl FnOnce() -> Option<OnRound>,
+        words: impl FnOnce() -> Option<(&'a str, bool)>,
+    ) {
+        let Some(state) = state_of(task, self.on) else {
+            return;
         };
         let key = RowKey {
             place: task.place,
@@ -128,8 +191,8 @@ pub fn round(state: &State, on: NaiveDate) -> RoundView {
             trigger: task.trigger,
             own: task.note_task,
         };
-        let row = rows.entry(key).or_insert_with(|| Row {
-            state: row_state,
+        let row = self.rows.entry(key).or_insert_with(|| Row {
+            state,
             kind: task.kind,
             trigger: task.trigger,
             anchor_on: task.anchor_on,
@@ -149,46 +212,57 @@ pub fn round(state: &State, on: NaiveDate) -> RoundView {
             washes_up: false,
             last_sight: None,
         });
-        add_task(state, row, task);
+        if let Some(lot) = lot() {
+            row.plants = row.plants.saturating_add(lot.label.plants);
+            row.stands = row.stands.saturating_add(lot.label.stands);
+            row.lots.push(lot.label);
+            row.class = lot.class;
+            row.last_sight = lot.last_sight.or(row.last_sight);
+        }
+        if let Some((words, washes_up)) = words() {
+            words.clone_into(&mut row.text);
+            row.washes_up = washes_up;
+        }
+        row.tasks.push(task.clone());
     }
-    let on_the_bench = on_the_bench(state);
-    let mut stops: Vec<Stop> = Vec::new();
-    let walk = places(facts)
-        .into_iter()
-        .map(Some)
-        .chain(std::iter::once(None));
-    let mut by_place: BTreeMap<Option<PlaceId>, Vec<Row>> = BTreeMap::new();
-    for (key, row) in rows {
-        let known = key.place.filter(|place| {
-            facts
-                .places
-                .get(place)
-                .is_some_and(|place| !place.is_retired())
-        });
-        by_place.entry(known).or_default().push(row);
-    }
-    for place in walk {
-        let Some(mut rows) = by_place.remove(&place.as_ref().map(|place| place.place)) else {
-            continue;
-        };
-        rows.sort_by_key(|row| (rank(row.state), row.priority, row.due_on, row.kind));
-        let to_do = rows
-            .iter()
-            .filter(|row| matches!(row.state, RowState::Late { .. } | RowState::Due))
-            .count();
-        stops.push(Stop { place, rows, to_do });
-    }
-    let all = || stops.iter().flat_map(|stop| &stop.rows);
-    RoundView {
-        on,
-        late: all()
-            .filter(|row| matches!(row.state, RowState::Late { .. }))
-            .count(),
-        due: all().filter(|row| row.state == RowState::Due).count(),
-        questions: state.anomalies().len(),
-        missing,
-        on_the_bench,
-        stops,
+
+    /// The Round with these rows: by place on the walk, what has no place on it last.
+    pub(super) fn laid_out(
+        self,
+        places: Vec<PlaceLabel>,
+        on_the_bench: Vec<BenchRow>,
+        questions: usize,
+    ) -> RoundView {
+        let known: BTreeSet<PlaceId> = places.iter().map(|place| place.place).collect();
+        let mut by_place: BTreeMap<Option<PlaceId>, Vec<Row>> = BTreeMap::new();
+        for (key, row) in self.rows {
+            let place = key.place.filter(|place| known.contains(place));
+            by_place.entry(place).or_default().push(row);
+        }
+        let mut stops: Vec<Stop> = Vec::new();
+        for place in places.into_iter().map(Some).chain(std::iter::once(None)) {
+            let Some(mut rows) = by_place.remove(&place.as_ref().map(|place| place.place)) else {
+                continue;
+            };
+            rows.sort_by_key(|row| (rank(row.state), row.priority, row.due_on, row.kind));
+            let to_do = rows
+                .iter()
+                .filter(|row| matches!(row.state, RowState::Late { .. } | RowState::Due))
+                .count();
+            stops.push(Stop { place, rows, to_do });
+        }
+        let all = || stops.iter().flat_map(|stop| &stop.rows);
+        RoundView {
+            on: self.on,
+            late: all()
+                .filter(|row| matches!(row.state, RowState::Late { .. }))
+                .count(),
+            due: all().filter(|row| row.state == RowState::Due).count(),
+            questions,
+            missing: Vec::new(),
+            on_the_bench,
+            stops,
+        }
     }
 }
 
@@ -236,28 +310,7 @@ pub fn state_of(task: &Task, on: NaiveDate) -> Option<RowState> {
     near.then_some(RowState::Coming { days })
 }
 
-fn add_task(state: &State, row: &mut Row, task: Task) {
-    let facts = state.facts();
-    if let Some(id) = task.lot {
-        let label = lot_label(facts, id);
-        row.plants = row.plants.saturating_add(label.plants);
-        row.stands = row.stands.saturating_add(label.stands);
-        row.lots.push(label);
-        if let Some(lot) = facts.lots.get(&id) {
-            row.class = lot.class;
-            row.last_sight = lot.sights.last().map(|sight| sight.what).or(row.last_sight);
-        }
-    }
-    if let Some(own) = task.note_task.and_then(|id| facts.note_tasks.get(&id)) {
-        row.washes_up = own.washes_up;
-        if let Some((_, noted)) = &own.noted {
-            row.text.clone_from(&noted.text);
-        }
-    }
-    row.tasks.push(task);
-}
-
-fn on_the_bench(state: &State) -> Vec<BenchRow> {
+pub(super) fn on_the_bench(state: &State) -> Vec<BenchRow> {
     let mut rows: Vec<BenchRow> = state
         .facts()
         .open_clumps()

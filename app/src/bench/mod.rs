@@ -1,0 +1,266 @@
+//! The door through which `cargo xtask bench` measures the program: rows of text in and out, over the ledger every
+//! screen uses. Nothing here is done otherwise than a screen would do it; the page that loads it is not in the release.
+
+mod rows;
+
+use std::cell::{Cell, RefCell};
+
+use js_sys::{Function, Promise};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use velamen_core::exchange;
+use velamen_core::season::Hemisphere;
+use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+use crate::ledger::{Act, Arrival, Ledger, Phase};
+use rows::Names;
+use velamen_core::command::Command;
+
+/// Attribute of the page's root by which a page asks to be left empty.
+const WANTED: &str = "data-bench";
+
+thread_local! {
+    static LEDGER: Cell<Option<Ledger>> = const { Cell::new(None) };
+    static NAMES: RefCell<Names> = RefCell::new(Names::default());
+}
+
+/// Whether this page measures instead of showing.
+#[must_use]
+pub fn is_wanted() -> bool {
+    document()
+        .document_element()
+        .is_some_and(|root| root.has_attribute(WANTED))
+}
+
+fn ledger() -> Result<Ledger, JsValue> {
+    LEDGER.get().ok_or_else(|| JsValue::from_str("not open"))
+}
+
+fn fault(error: impl std::fmt::Debug) -> JsValue {
+    JsValue::from_str(&format!("{error:?}"))
+}
+
+/// A promise, and what settles it.
+fn pending() -> (Promise, Function, Function) {
+    let mut ends = None;
+    let promise = Promise::new(&mut |done, failed| ends = Some((done, failed)));
+    let (done, failed) = ends.unwrap_or_default();
+    (promise, done, failed)
+}
+
+fn settle(end: &Function, value: &JsValue) {
+    // A promise's own end does not fail.
+    let _ = end.call1(&JsValue::UNDEFINED, value);
+}
+
+/// Opens the book as the program does at its start; done when the Round can be shown.
+#[wasm_bindgen]
+pub fn bench_open() -> Promise {
+    let (promise, done, failed) = pending();
+    mount_to_body(move || {
+        let ledger = Ledger::start();
+        LEDGER.set(Some(ledger));
+        Effect::new(move |_| match ledger.phase() {
+            Phase::Opening | Phase::Making => {}
+            Phase::Trouble(error) => settle(&failed, &fault(error)),
+            Phase::NoBook | Phase::Early | Phase::Ready => settle(&done, &JsValue::UNDEFINED),
+        });
+    });
+    promise
+}
+
+/// Free tasks due before a day, a row each.
+///
+/// # Errors
+/// Before the book is open, or for a day that is none.
+#[wasm_bindgen]
+pub fn bench_late(before: &str) -> Result<Promise, JsValue> {
+    let before = before.parse().map_err(fault)?;
+    let ledger = ledger()?;
+    let (promise, done, _) = pending();
+    spawn_local(async move {
+        let early = ledger
+            .ask_early(before, |kept| rows::late_of(kept, before))
+            .await;
+        let late = early.unwrap_or_else(|| ledger.look(|state, _| rows::late(state, before)));
+        settle(&done, &JsValue::from_str(&late));
+    });
+    Ok(promise)
+}
+
+/// Done when the whole book was read, and everything can be asked and recorded.
+///
+/// # Errors
+/// Before it is being opened.
+#[wasm_bindgen]
+pub fn bench_ready() -> Result<Promise, JsValue> {
+    let ledger = ledger()?;
+    let (promise, done, _) = pending();
+    Effect::new(move |_| {
+        if matches!(ledger.phase(), Phase::NoBook | Phase::Ready) {
+            settle(&done, &JsValue::UNDEFINED);
+        }
+    });
+    Ok(promise)
+}
+
+/// Fills an empty book with rows, an entry a row.
+///
+/// # Errors
+/// Before the book is open.
+#[wasm_bindgen]
+pub fn bench_seed(text: String) -> Result<Promise, JsValue> {
+    let ledger = ledger()?;
+    let (promise, done, failed) = pending();
+    spawn_local(async move {
+        let mut names = Names::default();
+        let mut open = Some(ledger.opening("Bench".to_owned(), Hemisphere::North));
+        let mut lines = text.lines();
+        let kept = ledger
+            .record_all(|state, last| {
+                if let Some(last) = last {
+                    names.learn(&last.events);
+                }
+                match open.take() {
+                    Some(open) => Some(Command::OpenBook(open)),
+                    None => lines.next().map(|row| names.command_of(state, &[row])),
+                }
+            })
+            .await;
+        match kept {
+            Ok(count) => settle(&done, &JsValue::from(u32::try_from(count).unwrap_or(0))),
+            Err(error) => settle(&failed, &fault(error)),
+        }
+    });
+    Ok(promise)
+}
+
+/// Records rows as one command: done when it is on disk and counts.
+///
+/// # Errors
+/// Before the book is open, or for rows that say nothing.
+#[wasm_bindgen]
+pub fn bench_record(text: &str) -> Result<Promise, JsValue> {
+    let ledger = ledger()?;
+    let lines: Vec<&str> = text.lines().collect();
+    let command = NAMES.with_borrow_mut(|names| {
+        ledger.look(|state, _| {
+            names.learn_all(state);
+            names.command(state, &lines)
+        })
+    });
+    let command = command.ok_or_else(|| JsValue::from_str("rows that say nothing"))?;
+    let (promise, done, failed) = pending();
+    let act = Act::new(command, "")
+        .then(move |decision| {
+            NAMES.with_borrow_mut(|names| names.learn(&decision.events));
+            settle(&done, &JsValue::UNDEFINED);
+        })
+        .otherwise(move |no| settle(&failed, &fault(no)));
+    ledger.act(act);
+    Ok(promise)
+}
+
+/// Records many such commands, an empty line between them, in one transaction.
+///
+/// # Errors
+/// Before the book is open.
+#[wasm_bindgen]
+pub fn bench_record_many(text: String) -> Result<Promise, JsValue> {
+    let ledger = ledger()?;
+    let (promise, done, failed) = pending();
+    spawn_local(async move {
+        let mut names = Names::default();
+        ledger.look(|state, _| names.learn_all(state));
+        let mut deeds = text.split("\n\n");
+        let kept = ledger
+            .record_all(|state, last| {
+                if let Some(last) = last {
+                    names.learn(&last.events);
+                }
+                let rows: Vec<&str> = deeds.next()?.lines().collect();
+                Some(names.command_of(state, &rows))
+            })
+            .await;
+        NAMES.set(names);
+        match kept {
+            Ok(_) => settle(&done, &JsValue::UNDEFINED),
+            Err(error) => settle(&failed, &fault(error)),
+        }
+    });
+    Ok(promise)
+}
+
+/// What this phone has now, as marks for [`bench_file`].
+///
+/// # Errors
+/// Before the book is open.
+#[wasm_bindgen]
+pub fn bench_mark() -> Result<String, JsValue> {
+    let marks = ledger()?.look(|state, _| state.log().marks());
+    serde_json::to_string(&marks).map_err(fault)
+}
+
+/// The line this phone wrote last.
+///
+/// # Errors
+/// Before the book is open.
+#[wasm_bindgen]
+pub fn bench_last_line() -> Result<String, JsValue> {
+    Ok(ledger()?.look(|state, at| {
+        let (seq, _, _) = state.log().next_of(at.dev);
+        let mut own = state.log().lines_of(at.dev, seq.saturating_sub(1));
+        own.next().unwrap_or_default().to_owned()
+    }))
+}
+
+/// The book as the text of a file, or what came after marks.
+///
+/// # Errors
+/// Where there is no book, or for marks that are none.
+#[wasm_bindgen]
+pub fn bench_file(since: Option<String>) -> Result<String, JsValue> {
+    let marks = since.map(|text| serde_json::from_str(&text).map_err(fault));
+    let marks = marks.transpose()?;
+    let text = ledger()?.look(|state, at| match &marks {
+        Some(marks) => exchange::write_since(state, at, marks),
+        None => exchange::write(state, at),
+    });
+    text.ok_or_else(|| JsValue::from_str("no book"))
+}
+
+/// Takes the text of a file in; done when it is on disk and counts.
+///
+/// # Errors
+/// Before the book is open, or for a file that cannot be taken in.
+#[wasm_bindgen]
+pub fn bench_take_in(text: &str) -> Result<Promise, JsValue> {
+    let ledger = ledger()?;
+    let incoming = match ledger.judge(text) {
+        Arrival::Ready(incoming) => *incoming,
+        other => return Err(fault(other)),
+    };
+    let (promise, done, failed) = pending();
+    let arrival = RwSignal::new(Arrival::Nothing);
+    spawn_local(async move {
+        ledger
+            .taken_in(incoming, arrival, move || {
+                settle(&done, &JsValue::UNDEFINED)
+            })
+            .await;
+        if let Arrival::Fault(words) = arrival.get_untracked() {
+            settle(&failed, &JsValue::from_str(&words));
+        }
+    });
+    Ok(promise)
+}
+
+/// The whole book as rows, in the names of the program it came from.
+///
+/// # Errors
+/// Before the book is open.
+#[wasm_bindgen]
+pub fn bench_dump() -> Result<String, JsValue> {
+    Ok(ledger()?.look(|state, _| rows::dump(state)))
+}

@@ -1,0 +1,233 @@
+// `cargo xtask bench` runs this: the program and the raw storage side by side in one browser, and a table of both.
+//
+// Milliseconds belong to the machine; the ratios are what is kept. Every figure is a median, the pair of it taken in
+// turns with it. VELAMEN_URL says where the pages are, VELAMEN_SIZES how many lots, VELAMEN_DIST where the bytes are.
+import { mkdtemp, readFile, readdir, rm } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { book, dayAt, deeds, lateKeys } from './book.mjs';
+
+const require = createRequire(new URL('../browser/package.json', import.meta.url));
+const { chromium } = require('playwright-core');
+
+const home = new URL(process.env.VELAMEN_URL);
+const sizes = (process.env.VELAMEN_SIZES ?? '1000,10000').split(',').map(Number);
+const COLD_STARTS = Number(process.env.VELAMEN_COLD_STARTS ?? 5);
+const PAIRS = Number(process.env.VELAMEN_PAIRS ?? 200);
+const DIVIDED = [500, 5_000];
+
+const flags = [
+  '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+  '--disable-component-update', '--disable-sync', '--disable-dev-shm-usage', '--enable-precise-memory-info',
+  '--js-flags=--expose-gc',
+];
+const at = (device, file) => `${home.protocol}//${device}.localhost:${home.port}/${file}`;
+const median = (numbers) => [...numbers].sort((a, b) => a - b)[Math.floor(numbers.length / 2)];
+const share = (numbers, part) => [...numbers].sort((a, b) => a - b)[Math.min(numbers.length - 1, Math.floor(numbers.length * part))];
+
+const say = (text) => process.stdout.write(`${text}\n`);
+const table = [];
+function tell(size, what, own, floor, unit = 'ms', note = '') {
+  const ratio = floor === undefined ? '' : (own / floor).toFixed(2);
+  const shown = (value) => (value === undefined ? '' : unit === 'ms' ? value.toFixed(value < 20 ? 2 : 0) : value.toFixed(0));
+  table.push([String(size), what, shown(own), shown(floor), unit, ratio, note]);
+  say(table.at(-1).join(' | '));
+}
+
+/** Runs at the moment a page offers itself, so that nothing before it is left out of a cold open. */
+function watch() {
+  for (const name of ['__bench', '__floors']) {
+    Object.defineProperty(window, name, {
+      configurable: true,
+      set(api) {
+        Object.defineProperty(window, name, { value: api });
+        const boot = performance.now();
+        const [, cold, date] = location.hash.match(/^#(cold)=(.*)$/) ?? [];
+        if (!cold) return;
+        window.__cold = (async () => {
+          await api.open();
+          const open = performance.now();
+          const late = await api.overdue(date);
+          const answered = performance.now();
+          return { inner: api.inner?.(), boot, open: open - boot, answer: answered - open, whole: answered, late: late.map((task) => task.id) };
+        })();
+      },
+    });
+  }
+}
+
+async function launch(profile) {
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    headless: true,
+    args: flags,
+  });
+  context.setDefaultTimeout(0);
+  await context.addInitScript(watch);
+  const page = context.pages()[0] ?? (await context.newPage());
+  page.on('console', (line) => line.type() === 'error' && say(`  page: ${line.text()}`));
+  page.on('pageerror', (error) => say(`  page: ${error}`));
+  return { context, page };
+}
+
+/** Every object the page no longer needs is gone before its memory is read. */
+async function memory(page) {
+  return page.evaluate(async () => {
+    globalThis.gc?.();
+    const own = (await window.__bench?.memory?.()) ?? 0;
+    return (performance.memory.usedJSHeapSize + own) / 1e6;
+  });
+}
+
+async function coldOpens(profile, made, size, which) {
+  const found = { own: [], floor: [] };
+  for (let turn = 0; turn < COLD_STARTS; turn += 1) {
+    const date = dayAt(Math.round((Math.random() - 0.4) * 400));
+    const wanted = JSON.stringify(lateKeys(made.tasks, date));
+    const pages = [['own', 'bench.html'], ['floor', 'floors.html']];
+    if (turn % 2) pages.reverse();
+    for (const [who, file] of pages) {
+      // A browser of its own for each: the second would find the process warm.
+      const { context, page } = await launch(profile);
+      await page.goto(at('a', `${file}#cold=${date}`));
+      const cold = await page.evaluate(() => window.__cold);
+      if (JSON.stringify(cold.late) !== wanted) throw new Error(`${file} answered ${cold.late.length} late tasks for ${date}, wrongly`);
+      found[who].push({ ...cold, module: cold.inner?.module ?? 0, memory: await memory(page) });
+      await context.close();
+    }
+  }
+  const of = (who, what) => median(found[who].map((one) => one[what]));
+  const parts = `page ${of('own', 'boot').toFixed(0)} + open ${of('own', 'open').toFixed(0)} (module ${of('own', 'module').toFixed(0)}) + answer ${of('own', 'answer').toFixed(0)}`;
+  tell(size, `cold open${which}, against one JSON blob`, of('own', 'whole'), of('floor', 'whole'), 'ms', parts);
+  tell(size, `memory${which}, against the blob`, of('own', 'memory'), of('floor', 'memory'), 'MB');
+}
+
+async function measure(size) {
+  const profile = await mkdtemp(path.join(tmpdir(), 'velamen-bench-'));
+  const made = book(size);
+  try {
+    let { context, page } = await launch(profile);
+    await page.goto(at('a', 'bench.html'));
+    const seeded = await page.evaluate(async (lots) => {
+      const { book } = await import('./book.mjs');
+      const made = book(lots);
+      await window.__bench.open();
+      const began = performance.now();
+      await window.__bench.seed(made);
+      return performance.now() - began;
+    }, size);
+    tell(size, 'filling an empty book', seeded);
+    await page.goto(at('a', 'floors.html'));
+    await page.evaluate(async (lots) => {
+      const { book } = await import('./book.mjs');
+      await window.__floors.keep(book(lots));
+    }, size);
+    await context.close();
+
+    await coldOpens(profile, made, size, '');
+
+    // Files, and the book on an empty phone.
+    ({ context, page } = await launch(profile));
+    await page.goto(at('a', 'bench.html'));
+    const whole = await page.evaluate(async () => {
+      await window.__bench.open();
+      await window.__bench.mark();
+      const began = performance.now();
+      const bytes = await window.__bench.exportFile();
+      window.whole = bytes;
+      return { ms: performance.now() - began, bytes: bytes.length };
+    });
+    const plain = gzipSync(JSON.stringify(made)).length;
+    tell(size, 'whole file, against gzip of plain JSON', whole.bytes / 1000, plain / 1000, 'kB', `${whole.ms.toFixed(0)} ms`);
+    const other = await context.newPage();
+    await other.goto(at('b', 'bench.html'));
+    const file = await page.evaluate(() => {
+      let text = '';
+      for (let from = 0; from < window.whole.length; from += 32_768) {
+        text += String.fromCharCode(...window.whole.subarray(from, from + 32_768));
+      }
+      return btoa(text);
+    });
+    const taken = await other.evaluate(async ({ file, date }) => {
+      const bytes = Uint8Array.from(atob(file), (letter) => letter.charCodeAt(0));
+      await window.__bench.open();
+      const began = performance.now();
+      await window.__bench.importFile(bytes);
+      const late = await window.__bench.overdue(date);
+      return { ms: performance.now() - began, late: late.map((task) => task.id) };
+    }, { file, date: dayAt(3) });
+    if (JSON.stringify(taken.late) !== JSON.stringify(lateKeys(made.tasks, dayAt(3)))) throw new Error('the phone that took the book in answers wrongly');
+    tell(size, 'whole book into an empty phone, to the next late list', taken.ms);
+
+    // What the other phone did, taken in here.
+    for (const count of DIVIDED) {
+      // Chores done once are not done again by the second list.
+      const list = deeds(made, count, `b${count}`).map((deed) => (count === DIVIDED[0] ? deed : { ...deed, done: null }));
+      const change = await other.evaluate(async (list) => {
+        const mark = await window.__bench.mark();
+        await window.__bench.recordMany(list);
+        const bytes = await window.__bench.exportFile(mark);
+        let text = '';
+        for (let from = 0; from < bytes.length; from += 32_768) text += String.fromCharCode(...bytes.subarray(from, from + 32_768));
+        return { file: btoa(text), bytes: bytes.length };
+      }, list);
+      const plainOf = gzipSync(JSON.stringify(list)).length;
+      tell(size, `file of ${count} entries, against gzip of plain JSON`, change.bytes / 1000, plainOf / 1000, 'kB');
+      const ms = await page.evaluate(async ({ file, date }) => {
+        const bytes = Uint8Array.from(atob(file), (letter) => letter.charCodeAt(0));
+        const began = performance.now();
+        await window.__bench.importFile(bytes);
+        await window.__bench.overdue(date);
+        return performance.now() - began;
+      }, { file: change.file, date: dayAt(0) });
+      tell(size, `taking in ${count} entries, to the next late list`, ms);
+    }
+    const same = await Promise.all([page, other].map((one) => one.evaluate(async () => JSON.stringify(await window.__bench.dump()))));
+    if (same[0] !== same[1]) throw new Error('the two phones hold different books');
+
+    // Taps: a command of the program and a raw row of the same bytes, in turns.
+    const mine = deeds(book(size), PAIRS, 'a', 11).map((deed) => ({ ...deed, done: null }));
+    const taps = await page.evaluate(async (list) => {
+      await import('./floors.mjs');
+      const before = await window.__bench.mark();
+      await window.__bench.record(list[0]);
+      const line = (await window.__bench.lastLine()) ?? '';
+      const own = [];
+      const floor = [];
+      const frames = [];
+      for (const deed of list.slice(1)) {
+        let began = performance.now();
+        await window.__bench.record(deed);
+        own.push(performance.now() - began);
+        began = performance.now();
+        await new Promise((shown) => requestAnimationFrame(() => setTimeout(shown)));
+        frames.push(performance.now() - began);
+        began = performance.now();
+        await window.__floors.tap(line);
+        floor.push(performance.now() - began);
+      }
+      return { own, floor, frames, before };
+    }, mine);
+    tell(size, 'one tap durable, against a raw strict row', median(taps.own), median(taps.floor), 'ms', `p95 ${share(taps.own, 0.95).toFixed(2)} against ${share(taps.floor, 0.95).toFixed(2)}, worst ${Math.max(...taps.own).toFixed(1)}`);
+    await context.close();
+  } finally {
+    await rm(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
+  }
+}
+
+const dist = process.env.VELAMEN_DIST;
+for (const name of dist ? await readdir(dist) : []) {
+  if (/\.(wasm|js)$/.test(name)) {
+    const bytes = await readFile(path.join(dist, name));
+    tell('', `to download: ${name.replace(/-[0-9a-f]{8,}/, '')}, gzip`, gzipSync(bytes, { level: 9 }).length / 1000, undefined, 'kB');
+  }
+}
+for (const size of sizes) await measure(size);
+
+const heads = ['lots', 'what', 'own', 'floor', 'unit', 'ratio', 'of it'];
+const widths = heads.map((head, column) => Math.max(head.length, ...table.map((cells) => cells[column].length)));
+const rowOf = (cells) => `| ${cells.map((cell, column) => cell.padEnd(widths[column])).join(' | ')} |`;
+say(`\n${rowOf(heads)}\n${rowOf(widths.map((width) => '-'.repeat(width)))}`);
+for (const cells of table) say(rowOf(cells));
