@@ -89,7 +89,7 @@ pub fn bench_late(before: &str) -> Result<Promise, JsValue> {
     Ok(promise)
 }
 
-/// Done when the whole book was read, and everything can be asked and recorded.
+/// Done when the whole book was read, this phone has joined it, and everything can be asked and recorded.
 ///
 /// # Errors
 /// Before it is being opened.
@@ -97,8 +97,10 @@ pub fn bench_late(before: &str) -> Result<Promise, JsValue> {
 pub fn bench_ready() -> Result<Promise, JsValue> {
     let ledger = ledger()?;
     let (promise, done, _) = pending();
+    let joined = ledger.joined();
     Effect::new(move |_| {
-        if matches!(ledger.phase(), Phase::NoBook | Phase::Ready) {
+        let phase = ledger.phase();
+        if phase == Phase::NoBook || phase == Phase::Ready && joined.get() {
             settle(&done, &JsValue::UNDEFINED);
         }
     });
