@@ -23,11 +23,11 @@ pub(super) fn end_of_bath(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
             .look(|state, _| draft.ending(state, &draft.life.rest));
         let Some(command) = command else {
             open.set(false);
-            tub.ledger.say(told::done(bath::EMPTY_TUB), ToldKind::Done);
+            tub.ledger.say(told::done(bath::TUB_EMPTY), ToldKind::Done);
             tub.end();
             return;
         };
-        let act = Act::new(command, told::done(bath::EMPTY_TUB))
+        let act = Act::new(command, told::done(bath::TUB_EMPTY))
             .ends_draft(draft_key(tub.number))
             .then(|_| Route::Treat.replace());
         tub.ledger

@@ -72,6 +72,7 @@ pub const DRYING: &str = "On the drying table";
 pub const DRIPS: &str = "What drips from them is spent bath: catch it, gloves on.";
 pub const TO_THE_POTS: &str = "To the pots";
 pub const EMPTY_TUB: &str = "Empty the tub";
+pub const TUB_EMPTY: &str = "tub empty";
 pub const EMPTY_TITLE: &str = "The tub";
 pub const EMPTY_HOW: &str = "Fresh each day. Spent bath goes where its label and local rules allow: never into a drain, a ditch or a pond. Rinse tub and measures three times.";
 pub const EMPTIED: &str = "It is empty";
