@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 
 use crate::folders::Folders;
 use crate::tally::{self, Tally};
-use crate::{Outcome, build, run, server, tools};
+use crate::{Outcome, blame, build, run, server, tools};
 
 /// No test has a limit of its own; this one only ends a layer that hangs.
 const LAYER_LIMIT: Duration = Duration::from_secs(60 * 60);
@@ -93,8 +93,16 @@ pub(crate) fn test(folders: &Folders, wanted: &[Layer]) -> Outcome<ExitCode> {
     std::fs::create_dir_all(&output)
         .map_err(|error| format!("{} cannot be made: {error}.", output.display()))?;
     let mut sum = Tally::default();
+    let mut blamed = Vec::new();
     for &layer in wanted {
-        sum = sum.plus(run_layer(folders, layer)?);
+        sum = sum.plus(run_layer(folders, layer, &mut blamed)?);
+    }
+    // Once more at the end, where whoever reads only the end finds it.
+    for (layer, fault) in blamed {
+        println!("failed in {layer}: {}", fault.name);
+        for line in fault.lines {
+            println!("  | {line}");
+        }
     }
     println!("{} passed, {} failed", sum.passed, sum.failed);
     let held = sum.failed == 0 && sum.passed > 0;
@@ -105,7 +113,11 @@ pub(crate) fn test(folders: &Folders, wanted: &[Layer]) -> Outcome<ExitCode> {
     })
 }
 
-fn run_layer(folders: &Folders, layer: Layer) -> Outcome<Tally> {
+fn run_layer(
+    folders: &Folders,
+    layer: Layer,
+    blamed: &mut Vec<(&'static str, blame::Fault)>,
+) -> Outcome<Tally> {
     let log = Log::create(folders, layer)?;
     println!("{} ...", layer.name());
     let began = Instant::now();
@@ -123,7 +135,11 @@ fn run_layer(folders: &Folders, layer: Layer) -> Outcome<Tally> {
         shown(&log.path, &folders.root),
     );
     if tally.failed > 0 {
-        print!("{}", run::tail(&log.path, TAIL_LINES));
+        let faults = blame::faults(&log.text());
+        if faults.is_empty() {
+            print!("{}", run::tail(&log.path, TAIL_LINES));
+        }
+        blamed.extend(faults.into_iter().map(|fault| (layer.name(), fault)));
     }
     if let Some(sentence) = sentence {
         println!("  {sentence}");

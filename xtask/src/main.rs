@@ -9,6 +9,7 @@
 )]
 
 mod bench;
+mod blame;
 mod build;
 mod digest;
 mod dist;
