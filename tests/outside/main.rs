@@ -20,6 +20,7 @@ mod names;
 mod plans;
 mod pots;
 mod proportions;
+mod qr;
 mod rates;
 mod shares;
 mod sheet;

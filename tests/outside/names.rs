@@ -1,6 +1,7 @@
 //! Names, held against rules of the codes and published examples.
 
 use crate::sheet::{Row, check_each};
+use velamen_core::label_sheet::name_words;
 use velamen_core::name::{Formula, Infraspecific, PlantName, Qualifier, epithet_warnings};
 
 fn equal(ours: &str, theirs: &str) -> Result<(), String> {
@@ -94,6 +95,48 @@ fn printed_as_published(row: &Row) -> Result<(), String> {
     let name = fields(&json);
     equal(&name.plain(), row.text("plain"))?;
     equal(&italics(&name), row.text("html_italics"))
+}
+
+/// A label puts a name together from words: the same letters, each leaning or standing as published.
+fn on_a_label(row: &Row) -> Result<(), String> {
+    let json = serde_json::from_str(row.text("structured_json")).map_err(|why| why.to_string())?;
+    let words = name_words(&fields(&json));
+    let plain: Vec<String> = words
+        .iter()
+        .map(|word| word.iter().map(|part| part.text.as_str()).collect())
+        .collect();
+    equal(&plain.join(" ").replace('\u{a0}', " "), row.text("plain"))?;
+    let faces = |html: &str| {
+        let mut lean = false;
+        let mut letters = Vec::new();
+        for piece in html.split_inclusive('>') {
+            let text = piece.strip_suffix("<i>").or(piece.strip_suffix("</i>"));
+            letters.extend(
+                text.unwrap_or(piece)
+                    .chars()
+                    .filter(|letter| *letter != ' ')
+                    .map(|letter| (letter, lean)),
+            );
+            lean = piece.ends_with("<i>");
+        }
+        letters
+    };
+    let ours: Vec<(char, bool)> = words
+        .iter()
+        .flatten()
+        .flat_map(|part| part.text.chars().map(|letter| (letter, part.italic)))
+        .filter(|(letter, _)| *letter != '\u{a0}')
+        .collect();
+    if ours == faces(row.text("html_italics")) {
+        Ok(())
+    } else {
+        Err(format!("{ours:?} against {}", row.text("html_italics")))
+    }
+}
+
+#[test]
+fn labels_write_names_as_the_codes_do() {
+    check_each("h_name_format.csv", on_a_label);
 }
 
 #[test]

@@ -31,6 +31,7 @@ mod methods;
 mod newer;
 mod outlooks;
 mod pairs;
+mod papers;
 mod parts;
 mod protocols;
 mod quarantine;

@@ -167,7 +167,14 @@ fn clippy(folders: &Folders, log: &Log) -> Outcome<Tally> {
     tools::for_storage_tests(folders)?;
     let runs: [&[&str]; 3] = [
         &["-p", "velamen-core"],
-        &["-p", "velamen-tests", "-p", "xtask"],
+        &[
+            "-p",
+            "velamen-tests",
+            "-p",
+            "velamen-paperwork",
+            "-p",
+            "xtask",
+        ],
         &["-p", "velamen-app", "--target", "wasm32-unknown-unknown"],
     ];
     let mut sum = Tally::default();
@@ -183,7 +190,16 @@ fn clippy(folders: &Folders, log: &Log) -> Outcome<Tally> {
 }
 
 fn native(folders: &Folders, log: &Log) -> Outcome<Tally> {
-    let packages = ["-p", "velamen-core", "-p", "velamen-tests", "-p", "xtask"];
+    let packages = [
+        "-p",
+        "velamen-core",
+        "-p",
+        "velamen-tests",
+        "-p",
+        "velamen-paperwork",
+        "-p",
+        "xtask",
+    ];
     let mut command = folders.command("cargo");
     // Without traces, the tail of a failure shows what failed.
     command

@@ -220,7 +220,8 @@ fn local(ms: i64, off_min: i16) -> String {
     }
 }
 
-fn cell(value: &Value) -> String {
+/// A cell of a table: quoted where RFC 4180 asks for it, and no formula.
+pub(crate) fn cell(value: &Value) -> String {
     let text = match value {
         Value::Null => String::new(),
         Value::String(text) => harmless(text),

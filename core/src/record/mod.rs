@@ -10,6 +10,7 @@ mod profile;
 mod row;
 mod texts;
 
+pub(crate) use file::cell;
 pub use file::{COLUMNS, csv, json};
 pub use judge::{Judged, judge};
 pub use profile::{Field, PROFILES, Profile, Rule, profile, rule};

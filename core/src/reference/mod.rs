@@ -4,6 +4,7 @@
 
 pub mod actives;
 pub mod airing;
+pub mod cites;
 pub mod courses;
 pub mod media;
 pub mod never;
