@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::help;
 use crate::ledger::{Ledger, Phase};
 use crate::route::{self, Route};
 use crate::screens;
@@ -16,6 +17,8 @@ pub fn App() -> impl IntoView {
     provide_context(ledger);
     let route = route::current();
     go_on_where_it_was_left(ledger, route);
+    let started = Signal::derive(move || !matches!(ledger.phase(), Phase::NoBook));
+    help::provide(route, started);
     // What was shown early goes on being shown once the book is there.
     let phase = Memo::new(move |_| match ledger.phase() {
         Phase::Early if route.get() == Route::Round => Phase::Ready,
@@ -32,6 +35,7 @@ pub fn App() -> impl IntoView {
             Phase::Trouble(error) => view! { <screens::start::Trouble error /> }.into_any(),
             Phase::NoBook => match route.get() {
                 Route::Files => screens::files::Files().into_any(),
+                Route::Help(topic) => view! { <screens::help::Help topic /> }.into_any(),
                 _ => screens::start::FirstStart().into_any(),
             },
             Phase::Making => screens::start::Making().into_any(),
@@ -98,6 +102,9 @@ fn screen(route: Route) -> AnyView {
         Route::Stock => screens::stock::Stock().into_any(),
         Route::Outlook => screens::outlook::Outlook().into_any(),
         Route::NewLot => screens::new_lot::NewLot().into_any(),
+        Route::Cards => screens::cards::Cards().into_any(),
+        Route::Help(topic) => view! { <screens::help::Help topic /> }.into_any(),
+        Route::StockList => screens::stock_list::StockList().into_any(),
         Route::Lot(lot) => view! { <screens::lot::Lot lot /> }.into_any(),
         Route::Book => screens::book::Book().into_any(),
         Route::Entry(entry) => view! { <screens::entry::Entry entry /> }.into_any(),

@@ -8,6 +8,7 @@ pub mod bench;
 mod frame;
 #[cfg(test)]
 mod golden;
+pub mod help;
 pub mod ledger;
 pub mod platform;
 pub mod route;

@@ -1,6 +1,7 @@
 //! Where in the program one is: the fragment of the address, so that it works on any host, under any folder, offline,
 //! and on a printed label.
 
+use crate::help::Topic;
 use leptos::prelude::*;
 use velamen_core::id::{
     ClumpId, ContainerId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProductId,
@@ -22,6 +23,8 @@ pub enum Route {
     /// Who is at risk by a lot.
     Trace(LotId),
     Repot,
+    /// How the hands do it.
+    Cards,
     OpenClump,
     Clump(ClumpId),
     Treat,
@@ -37,6 +40,8 @@ pub enum Route {
     Bath(u32),
     Stock,
     NewLot,
+    /// A stock list from elsewhere.
+    StockList,
     /// What may flower and be sold.
     Outlook,
     Lot(LotId),
@@ -83,6 +88,8 @@ pub enum Route {
     LoggerFile,
     /// The weather of a place.
     PlaceClimate(PlaceId),
+    /// A page of help.
+    Help(Topic),
     /// The swatches of the look; not in a release.
     #[cfg(debug_assertions)]
     Kit,
@@ -102,6 +109,8 @@ impl Route {
         Some(match (room, id, more) {
             ("repot", None, _) => Self::Repot,
             ("repot", Some("new"), _) => Self::OpenClump,
+            ("repot", Some("hands"), _) => Self::Cards,
+            ("help", Some(topic), _) => Self::Help(Topic::of_slug(topic)?),
             ("repot", Some(id), None) => Self::Clump(id.parse().ok()?),
             ("repot", Some(id), Some(_)) => Self::SeenClump(id.parse().ok()?),
             ("treat", None, _) => Self::Treat,
@@ -112,6 +121,7 @@ impl Route {
             ("treat", Some("bath"), Some(number)) => Self::Bath(number.parse().ok()?),
             ("stock", None, _) => Self::Stock,
             ("stock", Some("new"), _) => Self::NewLot,
+            ("stock", Some("list"), _) => Self::StockList,
             ("stock", Some("outlook"), _) => Self::Outlook,
             ("lot", Some(id), None) => Self::Lot(id.parse().ok()?),
             ("lot", Some(id), Some("test")) => Self::LotTest(id.parse().ok()?),
@@ -177,6 +187,9 @@ impl Route {
             Self::Bath(number) => format!("#/treat/bath/{number}"),
             Self::Stock => "#/stock".to_owned(),
             Self::NewLot => "#/stock/new".to_owned(),
+            Self::Cards => "#/repot/hands".to_owned(),
+            Self::Help(topic) => format!("#/help/{}", topic.slug()),
+            Self::StockList => "#/stock/list".to_owned(),
             Self::Outlook => "#/stock/outlook".to_owned(),
             Self::Lot(id) => format!("#/lot/{id}"),
             Self::Book => "#/book".to_owned(),

@@ -15,6 +15,7 @@
 pub mod apply;
 pub mod bath;
 pub mod calendar;
+pub mod cells;
 pub mod clean;
 pub mod climate;
 pub mod climate_draft;
@@ -53,6 +54,7 @@ pub mod season;
 pub mod shed_draft;
 pub mod state;
 pub mod stats;
+pub mod stock_list;
 pub mod task;
 pub mod test_draft;
 pub mod text;

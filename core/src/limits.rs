@@ -12,6 +12,8 @@ pub const CLUMP_LOTS_MAX: usize = 20;
 pub const PIECES_MAX: u32 = 2_000;
 /// Events in one entry.
 pub const EVENTS_MAX: usize = 2_000;
+/// Rows of a stock list taken in at once.
+pub const LISTED_ROWS_MAX: usize = 5_000;
 /// Bytes of one line of the book.
 pub const LINE_BYTES_MAX: usize = 1 << 20;
 /// Bytes of a file taken in.

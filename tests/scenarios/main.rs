@@ -42,6 +42,7 @@ mod reuse;
 mod rotation;
 mod scene;
 mod seasons;
+mod stock_lists;
 mod targets;
 mod three_pots;
 mod traces;

@@ -10,13 +10,13 @@ mod early;
 mod example;
 mod files;
 mod likes;
-mod logger;
 mod many;
 mod opening;
 mod photos;
 mod program;
 mod soaking;
 mod start;
+mod table;
 
 use std::collections::{BTreeMap, VecDeque};
 use std::rc::Rc;
@@ -43,10 +43,10 @@ use crate::words;
 pub use crate::storage::StorageError;
 pub use files::{Arrival, Incoming};
 pub use likes::{Hand, Preferences, Theme};
-pub use logger::LoggerFile;
 pub use many::NoneKept;
 pub use photos::{PhotoFault, PhotoShown};
 pub use program::Keeping;
+pub use table::TableFile;
 
 /// How far the start has come.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -71,13 +71,19 @@ pub fn print() -> bool {
 
 /// Reads a chosen file as text, if it has at most `max_bytes`.
 pub async fn read_text(file: &web_sys::File, max_bytes: u32) -> Result<String, FileError> {
+    let bytes = read_bytes(file, max_bytes).await?;
+    String::from_utf8(bytes).map_err(|_| FileError::NotText)
+}
+
+/// Reads a chosen file, if it has at most `max_bytes`.
+pub async fn read_bytes(file: &web_sys::File, max_bytes: u32) -> Result<Vec<u8>, FileError> {
     if file.size() > f64::from(max_bytes) {
         return Err(FileError::TooLarge);
     }
     let buffer = JsFuture::from(file.array_buffer())
         .await
         .map_err(|_| FileError::Unreadable)?;
-    String::from_utf8(Uint8Array::new(&buffer).to_vec()).map_err(|_| FileError::NotText)
+    Ok(Uint8Array::new(&buffer).to_vec())
 }
 
 /// Whether a text file can be handed to the phone's share sheet.

@@ -2,7 +2,8 @@
 
 use leptos::ev::Event;
 use leptos::prelude::*;
-use velamen_core::climate::{Cells, Columns, DayOrder, Logged, logged};
+use velamen_core::cells::Cells;
+use velamen_core::climate::{Columns, DayOrder, Logged, logged};
 use velamen_core::command::Command;
 use velamen_core::id::PlaceId;
 use velamen_core::view::{climate::read_already, places};
@@ -10,7 +11,7 @@ use wasm_bindgen::JsCast;
 
 use super::lot_parts::{Refusal, one_of};
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Act, Ledger, LoggerFile as Chosen};
+use crate::ledger::{Act, Ledger, TableFile as Chosen};
 use crate::route::Route;
 use crate::ui::{MainAction, Screen, Slat, TopBack};
 use crate::words::{book, climate, logger as words, rejection, rooms, told};
@@ -62,7 +63,7 @@ pub fn LoggerFile() -> impl IntoView {
             .and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
         let files = input.and_then(|input| input.files());
         if let Some(file) = files.and_then(|files| files.get(0)) {
-            ledger.read_logger_file(file, hand.file);
+            ledger.read_table(file, hand.file);
         }
     };
     let comes_to = Memo::new(move |_| {

@@ -169,6 +169,7 @@ fn Form(added: RwSignal<Option<Added>>) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Stock)
         >
+            <p class="edge"><a href=Route::StockList.href()>{crate::words::stock_list::LINK}</a></p>
             <NameAndLabel draft code error=refusal_at(refused, At::Name) />
             <Counts draft />
             <div class="form">

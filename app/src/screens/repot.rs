@@ -15,7 +15,7 @@ use crate::screens::open_clump::OPENING;
 use crate::screens::reentry::LotBound;
 use crate::screens::round::bench_row;
 use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, TrayTag};
-use crate::words::{clean, format, repot as words, rooms, task, told, trade};
+use crate::words::{cards, clean, format, repot as words, rooms, task, told, trade};
 
 /// The Repot room.
 #[component]
@@ -48,6 +48,7 @@ pub fn Repot() -> impl IntoView {
             {heading}
             {waiting}
             <Cuts />
+            <p class="edge"><PlainLink href=Route::Cards.href() label=cards::LINK glyph=Glyph::Scissors /></p>
             {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}
         }
     };

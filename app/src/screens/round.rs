@@ -69,6 +69,7 @@ pub fn Round() -> impl IntoView {
             Some(view! {
                 <Lesson glyph=Glyph::Stock title=words::FIRST_LOT words=words::FIRST_LOT_HINT />
                 <p class="edge"><PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /></p>
+                <p class="edge"><PlainLink href=Route::StockList.href() label=crate::words::stock_list::LINK /></p>
             }.into_any())
         } else if empty {
             Some(view! { <Lesson glyph=Glyph::Round title=words::NOTHING_DUE words=words::NOTHING_DUE_HINT /> }.into_any())

@@ -21,6 +21,27 @@ pub struct Room {
     pub current: bool,
 }
 
+/// The way to help with the screen one is on, given by the program as a context; empty where there is none.
+#[derive(Clone, Copy, Debug)]
+pub struct HelpLink {
+    /// Where to, as a fragment.
+    pub href: Signal<String>,
+    /// What a screen reader says.
+    pub label: &'static str,
+}
+
+impl HelpLink {
+    fn view(self) -> impl IntoView {
+        let href = Memo::new(move |_| self.href.get());
+        move || {
+            let href = href.get();
+            (!href.is_empty()).then(|| {
+                view! { <a class="screen-help" href=href aria-label=self.label>"?"</a> }
+            })
+        }
+    }
+}
+
 /// A screen. The children are its body.
 #[component]
 pub fn Screen(
@@ -68,6 +89,7 @@ pub fn Screen(
                     <h1 tabindex="-1" node_ref=heading>{move || title.get()}</h1>
                 </div>
                 <div class="screen-side">{move || side.run()}</div>
+                {use_context::<HelpLink>().map(HelpLink::view)}
             </header>
             <main class="screen-body" tabindex="0">{children()}</main>
             <footer class="screen-foot">

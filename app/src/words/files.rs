@@ -50,6 +50,19 @@ pub fn unreadable() -> String {
 }
 
 #[must_use]
+pub fn no_table() -> String {
+    "This is no table of text. In the spreadsheet, save it as CSV and choose that file.".to_owned()
+}
+
+#[must_use]
+pub fn too_large(most_bytes: u32) -> String {
+    format!(
+        "This file is larger than {} MB. Save it in parts, or leave columns out.",
+        most_bytes >> 20
+    )
+}
+
+#[must_use]
 pub fn taken_in(count: usize) -> String {
     format!("Taken in: {}.", entries(count))
 }

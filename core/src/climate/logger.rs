@@ -9,10 +9,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use super::cells::Cells;
 use super::reading::{Reading, ReadingFault};
 use super::typed::{celsius_of_fahrenheit, milli_of};
 use super::when::{DayOrder, order_of, when};
+use crate::cells::Cells;
 use crate::time::{days_between, plus_days};
 
 /// Hours of a day that have to be there before its minimum and maximum are believed.

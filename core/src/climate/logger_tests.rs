@@ -1,9 +1,9 @@
 //! A logger's file as growers get it: other columns, other days, clocks that change.
 
-use super::cells::cells;
 use super::logger::*;
 use super::reading::ReadingFault;
 use super::when::DayOrder;
+use crate::cells::cells;
 
 fn day(text: &str) -> chrono::NaiveDate {
     text.parse().unwrap()

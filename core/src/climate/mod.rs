@@ -7,7 +7,6 @@
 //! A minimum and a maximum belong to the day they were read on, since the reading before.
 
 mod air;
-mod cells;
 pub mod fine;
 mod logger;
 #[cfg(test)]
@@ -20,7 +19,6 @@ mod warmth;
 mod when;
 
 pub use air::{Air, day_air, dew_point_mc, saturation_pa, vpd_pa};
-pub use cells::{Cells, FILE_BYTES_MAX, cells};
 pub use logger::{Columns, Logged, LoggedDay, PartDay, RowFault, logged};
 pub use reach::{Reach, TooFewRead, reach};
 pub use reading::{

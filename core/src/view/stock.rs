@@ -4,7 +4,7 @@ use crate::event::PieceClass;
 use crate::id::{LotId, PlaceId};
 use crate::name::PlantName;
 use crate::quarantine;
-use crate::state::{Facts, Lot, State};
+use crate::state::{Born, Facts, Lot, State};
 use crate::text::{Closeness, Question, fold};
 
 use super::{LotLabel, PlaceLabel, lot_label, place_label};
@@ -47,7 +47,7 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
         let closeness = if question.is_empty() {
             None
         } else {
-            let text = search_text(&label, place.as_ref());
+            let text = search_text(&label, place.as_ref(), lot);
             match question.find_in(&text) {
                 Some(closeness) => Some(closeness),
                 None => continue,
@@ -100,10 +100,14 @@ impl Match<'_> {
     }
 }
 
-fn search_text(label: &LotLabel, place: Option<&PlaceLabel>) -> String {
+fn search_text(label: &LotLabel, place: Option<&PlaceLabel>, lot: &Lot) -> String {
     let code = label.code.map(|code| code.to_string()).unwrap_or_default();
     let place = place.map(|place| place.name.as_str()).unwrap_or_default();
-    fold(&format!("{} {code} {place}", label.name.plain()))
+    let number = match &lot.born {
+        Some(Born::Received { outside_ref, .. }) => outside_ref.as_str(),
+        _ => "",
+    };
+    fold(&format!("{} {code} {place} {number}", label.name.plain()))
 }
 
 fn sort_name(name: &PlantName) -> String {

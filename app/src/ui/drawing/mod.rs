@@ -9,6 +9,7 @@ pub mod beads;
 pub mod lineage;
 pub mod month;
 pub mod pot;
+pub mod sketch;
 pub mod trend;
 pub mod weather;
 pub mod year;

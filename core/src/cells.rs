@@ -1,11 +1,11 @@
-//! A logger's file as rows of cells, whatever stands between them.
+//! A table from elsewhere as rows of cells, whatever stands between them: a logger's file, a stock list.
 //!
 //! After RFC 4180, with semicolon and tab beside the comma. Total: any text gives rows.
 
 /// Bytes of a file that is read: a logger's year of ten minutes.
 pub const FILE_BYTES_MAX: u32 = 8 << 20;
 /// Rows that are read; more are said to be too many.
-pub(super) const ROWS_MAX: usize = 200_000;
+pub(crate) const ROWS_MAX: usize = 200_000;
 
 /// The rows of a file, each with its line number counted from 1.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -13,6 +13,40 @@ pub struct Cells {
     pub rows: Vec<(usize, Vec<String>)>,
     /// Rows beyond the most that are read.
     pub too_many: bool,
+}
+
+/// The text of a file: UTF-8, UTF-16 with its mark, else the one-byte letters older spreadsheets write (windows-1252, by
+/// the index of the Encoding Standard). `None` where it is no text at all.
+#[must_use]
+pub fn decoded(bytes: &[u8]) -> Option<String> {
+    let wide = |rest: &[u8], unit: fn([u8; 2]) -> u16| {
+        let units = rest.chunks_exact(2).map(|pair| match pair {
+            [a, b] => unit([*a, *b]),
+            _ => 0,
+        });
+        let text: String = char::decode_utf16(units)
+            .map(|sign| sign.unwrap_or(char::REPLACEMENT_CHARACTER))
+            .collect();
+        Some(text)
+    };
+    match bytes {
+        [0xFF, 0xFE, rest @ ..] => return wide(rest, u16::from_le_bytes),
+        [0xFE, 0xFF, rest @ ..] => return wide(rest, u16::from_be_bytes),
+        _ if bytes.contains(&0) => return None,
+        _ => {}
+    }
+    if let Ok(text) = std::str::from_utf8(bytes) {
+        return Some(text.to_owned());
+    }
+    let high = "€\u{81}‚ƒ„…†‡ˆ‰Š‹Œ\u{8D}Ž\u{8F}\u{90}‘’“”•–—˜™š›œ\u{9D}žŸ";
+    let sign = |byte: &u8| match byte {
+        0x80..=0x9F => high
+            .chars()
+            .nth(usize::from(byte - 0x80))
+            .unwrap_or(char::REPLACEMENT_CHARACTER),
+        byte => char::from(*byte),
+    };
+    Some(bytes.iter().map(sign).collect())
 }
 
 /// The sign between cells: the one that splits the most lines alike.
@@ -57,6 +91,7 @@ pub fn cells(text: &str) -> Cells {
                     cell.push('"');
                 }
                 '"' => quoted = false,
+                '\r' => {}
                 _ => {
                     line += usize::from(sign == '\n');
                     cell.push(sign);
@@ -107,6 +142,34 @@ fn end_row(cells: &mut Cells, line: usize, row: &mut Vec<String>) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn files_of_old_and_new_spreadsheets_are_read() {
+        assert_eq!(
+            decoded("Pépinière".as_bytes()).as_deref(),
+            Some("Pépinière")
+        );
+        assert_eq!(
+            decoded(b"P\xE9pini\xE8re \x80 5").as_deref(),
+            Some("Pépinière € 5")
+        );
+        let wide: Vec<u8> = [0xFF, 0xFE]
+            .into_iter()
+            .chain("Äste".encode_utf16().flat_map(u16::to_le_bytes))
+            .collect();
+        assert_eq!(decoded(&wide).as_deref(), Some("Äste"));
+        assert_eq!(decoded(b"PK\x03\x04\x00\x00"), None);
+        assert_eq!(decoded(b"").as_deref(), Some(""));
+    }
+
+    #[test]
+    fn a_cell_of_two_lines_holds_no_return() {
+        let table = cells("a,b\r\n\"one\r\ntwo\",3\r\n");
+        assert_eq!(
+            table.rows[1],
+            (2, vec!["one\ntwo".to_owned(), "3".to_owned()])
+        );
+    }
 
     fn rows(text: &str) -> Vec<Vec<String>> {
         cells(text).rows.into_iter().map(|(_, row)| row).collect()
