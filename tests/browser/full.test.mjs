@@ -20,7 +20,7 @@ phoneTest('a phone with no room at all says so instead of opening a book', { url
   assert.deepEqual(await axe(phone.page), []);
 });
 
-phoneTest('on a full phone nothing is shown as recorded, and what was typed is still there', { url: null }, async (phone) => {
+phoneTest('on a full phone nothing is shown as recorded, and what was typed is still there', { url: null }, async (phone, t) => {
   const { page } = phone;
   const makeRoom = await onAPhoneWithRoom(20_000, phone);
   await page.getByLabel('Name of the nursery').fill('Under the Ash');
@@ -41,6 +41,7 @@ phoneTest('on a full phone nothing is shown as recorded, and what was typed is s
     recorded += 1;
   }
   await picture(page, 'full');
+  t.diagnostic(`${recorded} tasks before it was full`);
   assert.ok(recorded > 0, 'there was room for something');
   await eventually(page, async () => assert.equal(await page.getByLabel('What is to be done').inputValue(), text, 'nothing typed is lost'));
   await page.reload();

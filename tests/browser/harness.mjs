@@ -136,7 +136,11 @@ function listen(page, complaints) {
     if (line.type() === 'error') complaints.push(`${line.text()} [${line.location().url}]`);
   });
   page.on('pageerror', (error) => complaints.push(String(error)));
-  page.on('requestfailed', (request) => complaints.push(`${request.url()}: ${request.failure()?.errorText}`));
+  page.on('requestfailed', (request) => {
+    const why = request.failure()?.errorText;
+    // Given up by the page itself, which went on or was loaded again before it had come.
+    if (why !== 'net::ERR_ABORTED') complaints.push(`${request.url()}: ${why}`);
+  });
   page.on('response', (response) => {
     if (response.status() >= 400) complaints.push(`${response.url()}: ${response.status()}`);
   });
