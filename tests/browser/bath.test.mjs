@@ -1,7 +1,7 @@
 // A bath with wet hands: a bottle from name and rate, an amount for the tub, gloves first, a soak that outlives a dead
 // battery, a drying table, a second batch in the same mixture, and hands off until the label's time.
 import assert from 'node:assert/strict';
-import { pick, press, room, tap, title } from './hand.mjs';
+import { eventually, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 
@@ -58,7 +58,7 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   await page.locator('.choice', { hasText: 'Fungus' }).click();
   await press(page, 'Safety, then mix');
   await page.getByText('Say how many minutes they lie in it.').waitFor();
-  await press(page, 'One more: Minutes in it');
+  await tap(page, 'One more: Minutes in it', 5);
   await tap(page, 'One more: Hours until bare hands', 4);
   await press(page, 'Safety, then mix');
   await page.getByText('Type the litres of water.').waitFor();
@@ -75,22 +75,24 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   phone = await reopen(phone);
   ({ page } = phone);
   await title(page, 'Make a bath');
-  assert.match(await page.locator('.amount').innerText(), /^25/, 'the amount is there again');
+  await page.locator('.amount', { hasText: /^25/ }).waitFor();
   await press(page, 'Safety, then mix');
   await title(page, 'Before you open it');
   await picture(page, 'bath-safety');
   assert.deepEqual(await axe(page), []);
   await press(page, 'All so: mixed');
   await title(page, 'What goes in');
-  assert.equal(await page.locator('.choose[aria-pressed="true"]').count(), 2, 'the pieces came along');
+  const chosen = page.locator('.choose[aria-pressed="true"]');
+  await eventually(page, async () => assert.equal(await chosen.count(), 2, 'the pieces came along'));
   await pick(page, 'at once');
   await picture(page, 'bath-load');
   assert.deepEqual(await axe(page), []);
   await press(page, 'Last piece goes in');
   await title(page, 'In the tub');
-  await page.locator('.digits', { hasText: /^0:[0-5]\d$/ }).waitFor();
-  await press(page, '+1 min');
-  await page.locator('.digits', { hasText: /^1:[0-5]\d$/ }).waitFor();
+  // The time runs while a slow machine takes its own: enough of it for all that follows.
+  await page.locator('.digits', { hasText: /^(5:00|[34]:[0-5]\d)$/ }).waitFor();
+  await tap(page, '+1 min', 5);
+  await page.locator('.digits', { hasText: /^[6-9]:[0-5]\d$/ }).waitFor();
   await picture(page, 'bath-soak');
   assert.deepEqual(await axe(page), []);
 
@@ -98,7 +100,7 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   phone = await reopen(phone);
   ({ page } = phone);
   await title(page, 'In the tub');
-  await page.locator('.digits', { hasText: /^[01]:[0-5]\d$/ }).waitFor();
+  await page.locator('.digits', { hasText: /^[2-9]:[0-5]\d$/ }).waitFor();
   await room(page, 'Stock');
   await title(page, 'Stock');
   await page.locator('.soak-line', { hasText: 'left' }).click();
@@ -141,10 +143,13 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   await title(page, 'Treat');
   await page.getByText('Baths in hand').waitFor({ state: 'detached' });
   await page.locator('a.entry', { hasText: 'Copper powder' }).first().click();
-  const record = await page.locator('main').innerText();
-  for (const said of ['2 minutes wanted', 'the label gives no time', '25 mL', '20 L', '12.5 mL per 10 L']) {
-    assert.ok(record.includes(said), `${said} in ${record}`);
-  }
+  await title(page, 'One entry');
+  await eventually(page, async () => {
+    const record = await page.locator('main').innerText();
+    for (const said of ['10 minutes wanted', 'the label gives no time', '25 mL', '20 L', '12.5 mL per 10 L']) {
+      assert.ok(record.includes(said), `${said} in ${record}`);
+    }
+  });
   await picture(page, 'bath-record');
   assert.deepEqual(phone.complaints, []);
 });
@@ -169,19 +174,18 @@ phoneTest('a soak that ended while the phone was away says since when, and takes
   await kill(phone);
   phone = await reopen(phone, { init: undefined, url: null });
   ({ page } = phone);
-  await page.clock.install({ time: now + 16 * 60_000 });
+  // It stands at that minute, however long this takes.
+  await page.clock.setFixedTime(now + 16 * 60_000);
   await page.goto(process.env.VELAMEN_URL ?? 'http://127.0.0.1:8080/');
   await title(page, 'In the tub');
   await page.getByText('Time was up 15 minutes ago').waitFor();
   await picture(page, 'bath-over');
   await page.getByRole('button', { name: 'Out now · 16 min' }).waitFor();
-  await page.clock.runFor(500);
-  await page.getByRole('button', { name: 'Out on time · 1 min' }).click();
+  await press(page, 'Out on time · 1 min');
   await title(page, 'What goes in');
   await room(page, 'Treat');
   await page.locator('a.entry').first().click();
-  assert.match(await page.locator('main').innerText(), /1 minute in it;/);
-  // Set back by a day, the clock cannot say how long they lie; that is said, and nothing is lost.
+  await page.locator('main', { hasText: /1 minute in it;/ }).waitFor();
   assert.deepEqual(phone.complaints, []);
 });
 
@@ -198,7 +202,7 @@ phoneTest('a clock put back during the soak leaves the time to go as it was; bef
   await press(page, 'All so: mixed');
   await pick(page, 'at once');
   await press(page, 'Last piece goes in');
-  await page.locator('.digits', { hasText: /^[45]:\d\d$/ }).waitFor();
+  await page.locator('.digits', { hasText: /^[1-5]:\d\d$/ }).waitFor();
   await page.evaluate(() => {
     const before = Date.now;
     Date.now = () => before() - 3_600_000;
@@ -212,13 +216,13 @@ phoneTest('a clock put back during the soak leaves the time to go as it was; bef
     globalThis.Date.now = () => before() - 3_600_000;
   });
   await page.getByText("The phone's clock was put back during the soak").waitFor();
-  await page.locator('.digits', { hasText: /^4:\d\d$/ }).waitFor();
+  await page.locator('.digits', { hasText: /^[0-4]:\d\d$/ }).waitFor();
   // The page is loaded anew with the right clock: an hour ahead of the soak as it was moved.
   const now = await page.evaluate(() => Date.now());
   await kill(phone);
   phone = await reopen(phone, { url: null });
   ({ page } = phone);
-  await page.clock.install({ time: now - 5 * 3_600_000 });
+  await page.clock.setFixedTime(now - 5 * 3_600_000);
   await page.goto(process.env.VELAMEN_URL ?? 'http://127.0.0.1:8080/');
   await page.getByText('clock stands before this soak began').waitFor();
   await picture(page, 'bath-clock-behind');
@@ -231,7 +235,7 @@ phoneTest('the next batch in a bath that stands takes at most six taps', {}, asy
   await newBottle(page, 'Soap', '2 g/L');
   await pick(page, 'Yes, dipping');
   await page.locator('.choice', { hasText: 'Insects' }).click();
-  await press(page, 'One more: Minutes in it');
+  await tap(page, 'One more: Minutes in it', 5);
   await page.getByLabel('Litres', { exact: true }).last().fill('20');
   await page.locator('.amount', { hasText: '40' }).waitFor();
   await press(page, 'Safety, then mix');
@@ -254,7 +258,7 @@ phoneTest('the next batch in a bath that stands takes at most six taps', {}, asy
   await tapped(page.locator('.choose').first());
   await tapped(page.getByRole('button', { name: 'Last piece goes in', exact: true }));
   await title(page, 'In the tub');
-  await page.locator('.digits', { hasText: /^[01]:[0-5]\d$/ }).waitFor();
+  await page.locator('.digits', { hasText: /^[2-5]:[0-5]\d$/ }).waitFor();
   await tapped(page.getByRole('button', { name: 'Out now', exact: true }));
   await page.getByText('2 batches out of it so far').waitFor();
   assert.ok(taps <= 6, `${taps} taps`);

@@ -1,7 +1,7 @@
 // Bottles on the shelf: a bath takes from one over a flat battery, more than it held is said and recorded, it is counted
 // again; a list of a state is changed; what to buy is ticked off.
 import assert from 'node:assert/strict';
-import { go, pick, press, room, tap, title } from './hand.mjs';
+import { eventually, go, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 async function start(page) {
@@ -108,7 +108,7 @@ phoneTest('a bath takes from its bottle, and more than it held is said, recorded
   await press(page, 'Empty the tub');
   await page.getByText('What dripped under the rack is spent bath too').waitFor();
   await press(page, 'On plants of the label');
-  assert.equal(await page.getByLabel('Where the rest goes').inputValue(), 'On plants of the label');
+  await eventually(page, async () => assert.equal(await page.getByLabel('Where the rest goes').inputValue(), 'On plants of the label'));
   await picture(page, 'cans-end');
   assert.deepEqual(await axe(page), []);
   await press(page, 'It is empty');

@@ -1,6 +1,6 @@
 // The thermometer of every house in a minute, a logger's file with faults in it, and what the weeks come to.
 import assert from 'node:assert/strict';
-import { press, title } from './hand.mjs';
+import { eventually, press, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 const type = async (page, keys) => {
@@ -96,8 +96,10 @@ phoneTest("a logger's file says what it comes to and why rows are not taken, on 
   await press(page, 'Take 4 days');
   await page.getByText('of the last 60 days. Coldest').waitFor();
   await page.getByText('Dryness of the air').waitFor();
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth);
-  assert.ok(wide <= 320, `${wide} px wide`);
+  await eventually(page, async () => {
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    assert.ok(wide <= 320, `${wide} px wide`);
+  });
   await picture(page, 'climate-weeks-narrow');
   assert.deepEqual(complaints, []);
 });

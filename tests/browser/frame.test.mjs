@@ -1,7 +1,7 @@
 // What is around every screen: where the focus goes when one screen takes the place of another, and how much of the
 // narrowest phone a notice may take.
 import assert from 'node:assert/strict';
-import { room, title } from './hand.mjs';
+import { eventually, room, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const focused = (page, words) =>
@@ -22,10 +22,10 @@ phoneTest('a screen that takes the place of another begins at its heading, and n
   assert.equal(await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle), 'none');
   await page.getByRole('link', { name: 'Protocols' }).click();
   await focused(page, 'Protocols');
-  assert.deepEqual(await page.evaluate(() => [window.scrollY, document.querySelector('main').scrollTop]), [0, 0]);
+  await eventually(page, async () => assert.deepEqual(await page.evaluate(() => [window.scrollY, document.querySelector('main').scrollTop]), [0, 0]));
   // From the heading a keyboard goes on into the screen.
   await page.keyboard.press('Tab');
-  assert.ok(await page.evaluate(() => document.querySelector('main').contains(document.activeElement)));
+  await eventually(page, async () => assert.ok(await page.evaluate(() => document.querySelector('main').contains(document.activeElement))));
   await page.goBack();
   await focused(page, 'Shed');
   assert.deepEqual(complaints, []);
@@ -39,11 +39,14 @@ phoneTest('a notice leaves the narrowest phone its screen', { width: 320, height
   await page.getByLabel('Name of the new place').fill('Cool house, bench 2');
   await page.getByRole('button', { name: 'Add this lot' }).click();
   await page.getByRole('heading', { name: 'In the book' }).waitFor();
-  const notice = await page.locator('.notice').boundingBox();
+  // Both at one look: the notice leaves by itself.
+  const { notice, key } = await page.waitForFunction(() => {
+    const [notice, key] = ['.notice', '.notice-key'].map((one) => document.querySelector(one)?.getBoundingClientRect().toJSON());
+    return notice && key && { notice, key };
+  }).then((both) => both.jsonValue());
   await picture(page, 'notice-narrow');
   assert.deepEqual(await axe(page), []);
   assert.ok(notice.height <= 568 / 7, `${notice.height} px`);
-  const key = await page.locator('.notice-key').boundingBox();
   assert.ok(key.height >= 44 && key.x + key.width <= 320, 'the key is whole');
 });
 

@@ -1,4 +1,6 @@
-// A hand on the phone: the few things every test does with a page.
+// A hand on the phone: the few things every test does with a page, and the patience of an eye.
+import { setTimeout as pause } from 'node:timers/promises';
+import { screen } from './harness.mjs';
 
 /** Presses a key by its exact name. Main keys wait out the moment in which a second tap would be taken for a bounce. */
 export async function press(page, name) {
@@ -38,7 +40,36 @@ export function room(page, name) {
   return page.getByRole('navigation').getByRole('link', { name }).click();
 }
 
-/** Goes to an address within the program. */
+/** Goes to an address within the program, and waits until the screen of it has taken the place of the one before. */
 export function go(page, hash) {
-  return page.evaluate((to) => { location.hash = to; }, hash);
+  return page.evaluate((to) => new Promise((done) => {
+    const drawn = () => requestAnimationFrame(() => requestAnimationFrame(() => done()));
+    if (location.hash === to) drawn();
+    // The program listened first.
+    else addEventListener('hashchange', drawn, { once: true });
+    location.hash = to;
+  }), hash);
+}
+
+/** How long something may take to be shown. */
+const PATIENCE_MS = Number(process.env.VELAMEN_WAIT_MS ?? 120_000);
+
+/**
+ * Looks until what is asserted holds, and gives what `check` gave. What is recorded is shown a moment after the tap, so a
+ * single look right after it may come too soon: everything read from a page goes through here, unless something that
+ * comes later on the same screen has been waited for.
+ */
+export async function eventually(page, check) {
+  const till = Date.now() + PATIENCE_MS;
+  for (let wait = 20; ; wait = Math.min(wait * 2, 500)) {
+    try {
+      return await check();
+    } catch (error) {
+      if (Date.now() > till) {
+        error.message += `\nNot so after ${PATIENCE_MS / 1000} s. On the screen: ${await screen(page)}`;
+        throw error;
+      }
+    }
+    await pause(wait);
+  }
 }

@@ -1,6 +1,6 @@
 // A phone in the hand of a test: Chromium with a profile of its own, so that what the app keeps
-// can outlive the browser. No step has a time limit; a test that hangs is ended by the runner, and
-// what browsers are left when a file ends are ended with it.
+// can outlive the browser. A step that waits for minutes in vain ends with what it waited for and what
+// the screen showed instead; what browsers are left when a file ends are ended with it.
 //
 //   phoneTest('a round survives a dead battery', { timezone: 'America/Bogota' }, async (phone) => {
 //     await phone.page.getByRole('button', { name: 'Watered' }).click();
@@ -35,6 +35,16 @@ const flags = [
   '--disable-dev-shm-usage',
 ];
 
+/** A step that waits longer waits in vain: the slowest machine is not that slow, and the runner ends a test at ten minutes. */
+const STEP_MS = Number(process.env.VELAMEN_WAIT_MS ?? 240_000);
+
+/** A worse phone than the one under the test, to find what only holds on a good one: see DEVELOPERS.md. */
+const hardship = {
+  cpu: Number(process.env.VELAMEN_SLOW ?? 1),
+  disk: Number(process.env.VELAMEN_DISK_MS ?? 0),
+  shift: Number(process.env.VELAMEN_SHIFT_H ?? 0) * 3_600_000,
+};
+
 /**
  * Opens the app. Options: `profile` (a folder; a new one by default), `url` (null opens a blank
  * page), `timezone`, `locale`, `colorScheme`, `reducedMotion`, `forcedColors`, `width`, `height`,
@@ -60,20 +70,59 @@ export async function open(options = {}) {
     permissions: options.permissions,
     acceptDownloads: true,
   });
-  // None in the suite; while a test is being written, VELAMEN_WAIT_MS says soon where it hangs.
-  context.setDefaultTimeout(Number(process.env.VELAMEN_WAIT_MS ?? 0));
+  context.setDefaultTimeout(STEP_MS);
   await context.tracing.start({ snapshots: true });
+  await context.addInitScript(endure, hardship);
   if (options.init) await context.addInitScript(options.init);
   const complaints = [];
   const page = context.pages()[0] ?? (await context.newPage());
   listen(page, complaints);
-  context.on('page', (other) => listen(other, complaints));
+  context.on('page', (other) => {
+    listen(other, complaints);
+    slow(other).catch(() => {});
+  });
+  await slow(page);
   const phone = { context, page, profile, options, complaints, before: options.before };
   running.add(phone);
   context.on('close', () => running.delete(phone));
   const url = options.url === undefined ? home : options.url;
   if (url) await page.goto(url);
   return phone;
+}
+
+/** Runs in every page before the app: another hour or day, and a disk on which every write takes its time. */
+function endure({ disk, shift }) {
+  if (shift) {
+    const Right = Date;
+    globalThis.Date = class extends Right {
+      constructor(...given) {
+        super(...(given.length ? given : [Right.now() + shift]));
+      }
+
+      static now() {
+        return Right.now() + shift;
+      }
+    };
+  }
+  if (disk && globalThis.IDBTransaction) {
+    const { commit } = IDBTransaction.prototype;
+    IDBTransaction.prototype.commit = function late() {
+      const from = performance.now();
+      const store = this.objectStore(this.objectStoreNames[0]);
+      // A transaction that is asked for nothing would end by itself.
+      const wait = () => {
+        if (performance.now() - from < disk) store.count(0).onsuccess = wait;
+        else commit.call(this);
+      };
+      wait();
+    };
+  }
+}
+
+async function slow(page) {
+  if (hardship.cpu <= 1) return;
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: hardship.cpu });
 }
 
 /** The phones whose browser runs: one left open would keep its file's process from ever ending. */
@@ -87,15 +136,30 @@ function listen(page, complaints) {
     if (line.type() === 'error') complaints.push(`${line.text()} [${line.location().url}]`);
   });
   page.on('pageerror', (error) => complaints.push(String(error)));
-  page.on('requestfailed', (request) => complaints.push(`${request.url()}: ${request.failure()?.errorText}`));
+  page.on('requestfailed', (request) => {
+    const why = request.failure()?.errorText;
+    // Given up by the page itself, which went on or was loaded again before it had come.
+    if (why !== 'net::ERR_ABORTED') complaints.push(`${request.url()}: ${why}`);
+  });
   page.on('response', (response) => {
     if (response.status() >= 400) complaints.push(`${response.url()}: ${response.status()}`);
   });
 }
 
-/** Closes the browser in good order; the profile stays. */
+/** Closes the browser in good order, and waits until it has put its files away; the profile stays. */
 export async function close(phone) {
+  const ending = await processesOf(phone.profile);
   await phone.context.close();
+  await gone(ending);
+}
+
+async function gone(ids) {
+  for (const id of ids) while (await runs(id)) await pause(20);
+}
+
+async function runs(id) {
+  const stat = await readFile(`/proc/${id}/stat`, 'utf8').catch(() => '');
+  return stat !== '' && stat.slice(stat.lastIndexOf(') ') + 2, stat.lastIndexOf(') ') + 3) !== 'Z';
 }
 
 /** Opens the same profile again, with the same options unless others are given. */
@@ -109,18 +173,49 @@ function cameOf(later, phone) {
   return false;
 }
 
-/** SIGKILL for the whole browser, as when the battery is pulled. Gives the process ids it ended. */
-export async function kill(phone) {
+/**
+ * SIGKILL for the whole browser, as when the battery is pulled. Gives the process ids it ended. What the app has given to
+ * the disk by then is waited for: work in hand is shown first and written right after, and a slow disk is no fault. With
+ * `atOnce` nothing is waited for, and anything may have been cut short.
+ */
+export async function kill(phone, { atOnce = false } = {}) {
+  if (!atOnce) await putAway(phone.page).catch(() => {});
   const ended = await processesOf(phone.profile);
   if (ended.length === 0) throw new Error(`No browser runs on ${phone.profile}.`);
   for (const id of ended) signal(id, 'SIGKILL');
-  while ((await processesOf(phone.profile)).length > 0) await pause(20);
+  await gone(ended);
   await phone.context.close().catch(() => {});
   // The lock of a dead browser would stop the next one.
   for (const lock of ['SingletonLock', 'SingletonSocket', 'SingletonCookie']) {
     await rm(path.join(phone.profile, lock), { force: true });
   }
   return ended;
+}
+
+/** Until all that was asked of the databases before is done: reading all of it stands in line behind every write. */
+function putAway(page) {
+  return page.evaluate(async () => {
+    for (const { name } of await indexedDB.databases()) {
+      await new Promise((done) => {
+        const opening = indexedDB.open(name);
+        opening.onerror = done;
+        opening.onsuccess = () => {
+          const database = opening.result;
+          const stores = [...database.objectStoreNames];
+          const over = () => {
+            database.close();
+            done();
+          };
+          if (stores.length === 0) return over();
+          const reading = database.transaction(stores);
+          reading.oncomplete = over;
+          reading.onabort = over;
+          for (const store of stores) reading.objectStore(store).count();
+          return undefined;
+        };
+      });
+    }
+  });
 }
 
 function signal(id, name) {
@@ -231,6 +326,7 @@ export function phoneTest(name, options, body) {
     try {
       await body(phone, t);
     } catch (error) {
+      await tell(phone, error);
       await keep(phone, name).catch((trouble) => t.diagnostic(`Nothing kept: ${trouble.message}`));
       t.diagnostic(`The profile is at ${phone.profile}`);
       await closeAll(phone);
@@ -240,6 +336,31 @@ export function phoneTest(name, options, body) {
     // A browser that has just gone may still be putting its cache away.
     await rm(phone.profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   });
+}
+
+/** Adds to what went wrong what was to be seen then, in every window. */
+async function tell(phone, error) {
+  const words = [];
+  for (const one of [...running].filter((each) => cameOf(each, phone))) {
+    for (const page of one.context.pages()) words.push(await screen(page));
+  }
+  const said = `${error.message}\nOn the screen:\n${words.join('\n')}`;
+  // The runner prints the message of a failed comparison, and the stack of anything else.
+  error.stack = error.stack?.replace(error.message, () => said);
+  error.message = said;
+}
+
+/** Address, title and first lines of a page, in a few words. */
+export async function screen(page) {
+  const look = page.evaluate(() => {
+    const title = document.querySelector('h1')?.innerText ?? document.title;
+    const text = (document.querySelector('dialog[open]') ?? document.querySelector('main') ?? document.body)?.innerText ?? '';
+    const told = document.querySelector('.screen-deck [aria-live]')?.innerText ?? '';
+    const lines = [...text.split('\n'), told].map((line) => line.trim()).filter(Boolean);
+    return `${location.hash || location.href} "${title}": ${lines.join(' / ').slice(0, 500)}`;
+  });
+  const late = pause(5_000, 'a page that does not answer', { ref: false });
+  return Promise.race([look, late]).catch((trouble) => `a page that cannot be read: ${trouble.message.split('\n')[0]}`);
 }
 
 async function keep(phone, name) {

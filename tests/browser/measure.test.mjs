@@ -1,7 +1,7 @@
 // Measures on the shelf, and an amount as fills of them: few taps, never over the label, and a sentence where no
 // measure is fine enough.
 import assert from 'node:assert/strict';
-import { pick, press, room, title } from './hand.mjs';
+import { eventually, pick, press, room, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 async function book(page) {
@@ -66,7 +66,7 @@ phoneTest('a measure is typed by its marks, changed, and put away', {}, async (p
   await page.getByLabel('From one mark to the next').fill('0,05 mL');
   await press(page, 'Put this measure on the shelf');
   await page.locator('summary', { hasText: '2.5 mL syringe' }).waitFor();
-  assert.equal(await page.getByLabel('The most it takes').inputValue(), '', 'the form is empty again');
+  await eventually(page, async () => assert.equal(await page.getByLabel('The most it takes').inputValue(), '', 'the form is empty again'));
   await press(page, '0.1 g scale');
   await page.locator('summary', { hasText: '0.1 g scale' }).waitFor();
   await picture(page, 'measure-shelf');

@@ -2,7 +2,7 @@
 // place but one lot, aired, with the paper for its door; the Round and the plants say until when; and what must never
 // meet is said before it is opened.
 import assert from 'node:assert/strict';
-import { choose, follow, go, pick, press, room, tap, title } from './hand.mjs';
+import { choose, eventually, follow, go, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 /** A tap that is not taken for a bounce of the one before. */
@@ -72,8 +72,7 @@ phoneTest('a drench and a spray from the bottle to the paper on the door', {}, a
   await title(page, 'Treat');
   await follow(page, 'Another way');
   await title(page, 'How?');
-  const ways = await page.locator('.choose strong').allInnerTexts();
-  assert.equal(ways[0], 'Bath', 'a bath comes first');
+  await eventually(page, async () => assert.equal((await page.locator('.choose strong').allInnerTexts())[0], 'Bath', 'a bath comes first'));
   await picture(page, 'method-how');
   assert.deepEqual(await axe(page), []);
   await touch(page, page.locator('.choose', { hasText: 'Drench' }));
@@ -101,15 +100,14 @@ phoneTest('a drench and a spray from the bottle to the paper on the door', {}, a
   phone = await reopen(phone);
   ({ page } = phone);
   await title(page, 'The bottle');
-  assert.equal(await page.getByLabel('Millilitres on a pot').inputValue(), '100', 'nothing typed is lost');
+  await eventually(page, async () => assert.equal(await page.getByLabel('Millilitres on a pot').inputValue(), '100', 'nothing typed is lost'));
   await page.getByLabel('Why it is used all the same').fill('The laboratory found both.');
   await page.getByText('7 pots, about 100 mL on each: 700 mL in all.').waitFor();
-  assert.match(await amount(page), /^0\.7\s*mL, made up with water to 700 mL$/);
+  await eventually(page, async () => assert.match(await amount(page), /^0\.7\s*mL, made up with water to 700 mL$/));
   await press(page, 'Safety, then mix');
   await title(page, 'Before you open it');
   await page.getByText('Poisons number: 555 0143').waitFor();
-  const seenFrom = await page.locator('main').evaluate((body) => body.scrollTop);
-  assert.equal(seenFrom, 0, 'cautions are read from the first');
+  await eventually(page, async () => assert.equal(await page.locator('main').evaluate((body) => body.scrollTop), 0, 'cautions are read from the first'));
   await picture(page, 'method-safety');
   assert.deepEqual(await axe(page), []);
   await press(page, 'All so: begin');
@@ -142,7 +140,7 @@ phoneTest('a drench and a spray from the bottle to the paper on the door', {}, a
   await page.getByText(/^Due /).waitFor();
   await touch(page, page.getByText('What must never meet it'));
   await page.getByText('Copper with fosetyl or phosphonate: copper burns the plants.').first().waitFor();
-  assert.match(await amount(page), /^1\.2\s*g, made up with water to 600 mL$/);
+  await eventually(page, async () => assert.match(await amount(page), /^1\.2\s*g, made up with water to 600 mL$/));
   await picture(page, 'method-spray');
   assert.deepEqual(await axe(page), []);
   await press(page, 'Safety, then mix');
@@ -153,17 +151,20 @@ phoneTest('a drench and a spray from the bottle to the paper on the door', {}, a
   await press(page, 'It is done');
   await title(page, 'Door notice');
   const paper = page.locator('.door-notice');
-  assert.match(await paper.innerText(), /Keep out\s+until \d+:\d\d, /);
-  for (const words of ['Warm house', 'Example copper', 'copper', 'Fans on, 2 h', 'Poisons number: 555 0143']) {
-    assert.ok((await paper.innerText()).includes(words), words);
-  }
+  await eventually(page, async () => {
+    const text = await paper.innerText();
+    assert.match(text, /Keep out\s+until \d+:\d\d, /);
+    for (const words of ['Warm house', 'Example copper', 'copper', 'Fans on, 2 h', 'Poisons number: 555 0143']) assert.ok(text.includes(words), words);
+  });
   await picture(page, 'method-notice');
   assert.deepEqual(await axe(page), []);
   // On paper the notice stands alone and large.
   await page.emulateMedia({ media: 'print' });
-  assert.equal(await page.locator('.screen-foot').isVisible(), false);
-  const big = await page.locator('.door-notice-head').evaluate((node) => parseFloat(getComputedStyle(node).fontSize));
-  assert.ok(big > 60, `${big} px`);
+  await page.locator('.screen-foot').waitFor({ state: 'hidden' });
+  await eventually(page, async () => {
+    const big = await page.locator('.door-notice-head').evaluate((node) => parseFloat(getComputedStyle(node).fontSize));
+    assert.ok(big > 60, `${big} px`);
+  });
   await picture(page, 'method-notice-print');
   await page.emulateMedia({ media: 'screen' });
 

@@ -7,12 +7,11 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { promisify } from 'node:util';
 import { fileURLToPath } from 'node:url';
-import { press, room, title } from './hand.mjs';
+import { eventually, go as goTo, press, room, title } from './hand.mjs';
 import { axe, phoneTest, picture, serve } from './harness.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 const offer = (page) => page.getByText('A new version is ready.');
-const goTo = (page, hash) => page.evaluate((to) => { location.hash = to; }, hash);
 
 /** Serves a copy of the build for as long as the test runs, under `under` if given. */
 async function aHost(t, under) {
@@ -59,11 +58,10 @@ async function addLot(page) {
   await page.getByRole('heading', { name: 'In the book' }).waitFor();
 }
 
-/** Until the worker holds everything and answers for this page. */
-const controlled = (page) => page.evaluate(async () => {
-  await navigator.serviceWorker.ready;
-  if (navigator.serviceWorker.controller) return;
-  await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
+/** Until the worker of this folder, and not one of a folder around it, holds everything and answers for this page. */
+const controlled = (page) => page.waitForFunction(() => {
+  const { controller } = navigator.serviceWorker;
+  return controller?.scriptURL === new URL('service-worker.js', location.href).href && controller.state === 'activated';
 });
 
 /** Looks for a new version and waits for what comes of it: 'installed', or 'redundant' when it was not taken. */
@@ -75,6 +73,21 @@ const lookForVersion = (page) => page.evaluate(async () => {
   while (worker.state === 'installing') await new Promise((done) => worker.addEventListener('statechange', done, { once: true }));
   return worker.state;
 });
+
+/** Looks until a new version lies ready. After a reload the browser looks by itself too, and may have met a build half put there. */
+const versionReady = (page) => eventually(page, () => page.evaluate(async () => {
+  const registration = await navigator.serviceWorker.getRegistration();
+  await registration.update().catch(() => {});
+  const worker = registration.installing;
+  while (worker?.state === 'installing') await new Promise((done) => worker.addEventListener('statechange', done, { once: true }));
+  if (!registration.waiting) throw new Error('No new version lies ready.');
+}));
+
+/** Counts how often a window has loaded the program; the blank page it begins as keeps nothing. */
+function countStarts() {
+  if (location.protocol === 'http:') sessionStorage.setItem('starts', String(Number(sessionStorage.getItem('starts')) + 1));
+}
+const starts = (page) => page.evaluate(() => sessionStorage.getItem('starts'));
 
 for (const under of [undefined, 'some/folder']) {
   const where = under ? 'under a folder of the host' : 'at the top of the host';
@@ -107,7 +120,7 @@ for (const under of [undefined, 'some/folder']) {
   });
 }
 
-phoneTest('two folders of one host keep a program each', { url: null }, async ({ page, context }, t) => {
+phoneTest('two folders of one host keep a program each', { url: null, init: countStarts }, async ({ page, context }, t) => {
   const host = await aHost(t, 'one');
   const inner = path.join(host.dist, 'two');
   await cp(path.join(root, 'dist'), inner, { recursive: true });
@@ -119,22 +132,20 @@ phoneTest('two folders of one host keep a program each', { url: null }, async ({
   await title(other, 'Round');
   await controlled(other);
   assert.equal((await cacheNames(page)).length, 2);
+  assert.equal(await starts(other), '1', 'the worker of the folder around it was no version of this program');
   await release(inner, 'second');
   assert.equal(await lookForVersion(other), 'installed');
   await page.close();
   await press(other, 'Put it in');
   await other.waitForFunction(() => document.querySelector('meta[name="description"]').content === 'second');
-  const names = await cacheNames(other);
-  assert.deepEqual(names.map((name) => name.split(' ')[1]).sort(), [host.url, `${host.url}two/`], names.join('\n'));
+  await eventually(other, async () => {
+    const names = await cacheNames(other);
+    assert.deepEqual(names.map((name) => name.split(' ')[1]).sort(), [host.url, `${host.url}two/`], names.join('\n'));
+  });
 });
 
-phoneTest('a new version waits for the person, and comes in at a tap in every window', { url: null }, async ({ page, context, complaints }, t) => {
+phoneTest('a new version waits for the person, and comes in at a tap in every window', { url: null, init: countStarts }, async ({ page, context, complaints }, t) => {
   const host = await aHost(t);
-  await context.addInitScript(() => {
-    // The blank page a window begins as keeps nothing.
-    if (location.protocol === 'http:') sessionStorage.setItem('starts', String(Number(sessionStorage.getItem('starts')) + 1));
-  });
-  const starts = (on) => on.evaluate(() => sessionStorage.getItem('starts'));
   await startBook(page, host.url);
   await addLot(page);
   await controlled(page);
@@ -183,16 +194,18 @@ phoneTest('a new version waits for the person, and comes in at a tap in every wi
   await page.waitForTimeout(1000);
   assert.deepEqual([await starts(page), await starts(follower)], ['3', '2'], 'each window loads again once');
   assert.equal(await offer(page).count(), 0);
-  const after = await cacheNames(page);
-  assert.equal(after.length, 1, 'the version before is gone');
-  assert.notDeepEqual(after, before);
+  await eventually(page, async () => {
+    const after = await cacheNames(page);
+    assert.equal(after.length, 1, 'the version before is gone');
+    assert.notDeepEqual(after, before);
+  });
   await follower.close();
   await room(page, 'Stock');
   await page.getByText('lowianum').first().waitFor();
   await room(page, 'Repot');
   await page.getByRole('link', { name: 'Go on', exact: true }).click();
   const starters = page.getByRole('group', { name: 'Starters', exact: true });
-  assert.equal(await starters.locator('output').innerText(), '1', 'the tap at the bench is still there');
+  await eventually(page, async () => assert.equal(await starters.locator('output').innerText(), '1', 'the tap at the bench is still there'));
   assert.deepEqual(complaints, []);
 });
 
@@ -245,7 +258,7 @@ phoneTest('a damaged file keeps the new version out, and the old one stays', { u
   assert.equal(await offer(page).count(), 0);
   // Whole again, the same version comes.
   await release(host.dist, 'second');
-  assert.equal(await lookForVersion(page), 'installed');
+  await versionReady(page);
   await offer(page).waitFor();
 });
 
@@ -291,7 +304,7 @@ phoneTest('the policy holds with the server gone, also where a meta element has 
     return window.intruder === true;
   });
   assert.equal(ran, false);
-  assert.ok(complaints.some((line) => line.includes('inline script')), complaints.join('\n'));
+  await eventually(page, () => assert.ok(complaints.some((line) => line.includes('inline script')), complaints.join('\n')));
 });
 
 phoneTest('the manifest says all a phone needs to install it, under any folder', { url: null }, async ({ page, context }, t) => {

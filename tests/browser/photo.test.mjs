@@ -2,7 +2,7 @@
 // shown where the finding is; and what is no picture is refused in words.
 import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
-import { press } from './hand.mjs';
+import { eventually, press } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 const take = (page) => page.getByLabel('Take a photograph');
@@ -129,6 +129,7 @@ phoneTest('a finding with a photograph takes five taps from the Round, and the p
   assert.ok(taps <= 5, `${taps} taps`);
 
   const [kept, ...more] = await stored(page);
+  assert.ok(kept, 'it is on the disk once it is shown');
   assert.equal(more.length, 0);
   assert.equal(kept.type, 'image/jpeg');
   assert.equal(kept.key, createHash('sha256').update(kept.bytes).digest('hex'));
@@ -142,7 +143,7 @@ phoneTest('a finding with a photograph takes five taps from the Round, and the p
   await page.getByRole('heading', { name: 'Its year' }).waitFor();
   const thumb = thumbs(page);
   await thumb.waitFor();
-  assert.deepEqual(await size(page, thumb), [1067, 1600], 'upright, and 1600 px on the longer side');
+  await eventually(page, async () => assert.deepEqual(await size(page, thumb), [1067, 1600], 'upright, and 1600 px on the longer side'));
   await thumb.scrollIntoViewIfNeeded();
   await picture(page, 'photo-lot');
   assert.deepEqual(await axe(page), []);
@@ -155,7 +156,7 @@ phoneTest('a finding with a photograph takes five taps from the Round, and the p
   assert.deepEqual(await axe(page), []);
   await page.keyboard.press('Escape');
   await large.waitFor({ state: 'hidden' });
-  assert.equal(await page.evaluate(() => document.activeElement?.className), 'photo', 'the focus is back on the small one');
+  await eventually(page, async () => assert.equal(await page.evaluate(() => document.activeElement?.className), 'photo', 'the focus is back on the small one'));
   await page.getByRole('button', { name: 'Photograph: open it large' }).click();
   await page.getByRole('button', { name: 'Close' }).click();
   await large.waitFor({ state: 'hidden' });
@@ -184,12 +185,12 @@ phoneTest('what was taken and typed before the battery died is there, and goes i
   await page.locator('h1').waitFor();
   await page.evaluate((hash) => { location.hash = hash; }, seen);
   await thumbs(page).waitFor();
-  assert.equal(await page.getByLabel('In your own words').inputValue(), 'yellow between the veins');
+  await eventually(page, async () => assert.equal(await page.getByLabel('In your own words').inputValue(), 'yellow between the veins'));
   await press(page, 'Record this');
   await page.getByText('Recorded: yellow between the veins.').waitFor();
   await page.getByRole('heading', { name: 'Its year' }).waitFor();
   await thumbs(page).waitFor();
-  assert.deepEqual(await size(page, thumbs(page)), [900, 600], 'a small picture is not made larger');
+  await eventually(page, async () => assert.deepEqual(await size(page, thumbs(page)), [900, 600], 'a small picture is not made larger'));
   const [after] = await stored(page);
   assert.equal(after.key, before.key);
 });
@@ -204,8 +205,10 @@ for (const colorScheme of ['light', 'dark']) {
     await thumbs(page).waitFor();
     await choose(page).setInputFiles({ name: 'leaf.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('milk, bark, labels\n') });
     await page.getByText(/cannot read this file as a picture/).waitFor();
-    assert.equal(await own.inputValue(), 'holes along the edge');
-    assert.equal(await thumbs(page).count(), 1);
+    await eventually(page, async () => {
+      assert.equal(await own.inputValue(), 'holes along the edge');
+      assert.equal(await thumbs(page).count(), 1);
+    });
     await show(page.locator('.field-error'));
     await picture(page, `photo-refused-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
@@ -222,7 +225,7 @@ for (const colorScheme of ['light', 'dark']) {
       await thumbs(page).nth(spots).waitFor();
     }
     await page.getByText(/6 photographs are the most/).waitFor();
-    assert.ok(await take(page).isDisabled());
+    await eventually(page, async () => assert.ok(await take(page).isDisabled()));
     await show(thumbs(page).nth(3));
     await picture(page, `photo-full-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
@@ -232,7 +235,7 @@ for (const colorScheme of ['light', 'dark']) {
     await page.getByText('To the lot', { exact: true }).click();
     await page.locator('a.lot-row', { hasText: 'slugs or snails' }).click();
     await page.getByText('holes along the edge').waitFor();
-    assert.equal(await thumbs(page).count(), 6);
+    await eventually(page, async () => assert.equal(await thumbs(page).count(), 6));
     await show(thumbs(page).nth(3));
     await picture(page, `photo-six-${colorScheme}`);
     assert.deepEqual(await axe(page), []);

@@ -2,7 +2,7 @@
 // afterwards, and taken out as a table and as JSON that read back.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
-import { go, pick, press, room, tap, title } from './hand.mjs';
+import { eventually, go, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 /** A table as RFC 4180 has it, read by this test alone. */
@@ -54,7 +54,7 @@ phoneTest('a bath is signed, filled in afterwards, and read back from a table an
   await page.getByText('Does its label name dipping?').waitFor();
   await pick(page, 'Yes, dipping');
   await page.locator('.choice', { hasText: 'Fungus' }).click();
-  await press(page, 'One more: Minutes in it');
+  await tap(page, 'One more: Minutes in it', 5);
   await page.getByLabel('Litres', { exact: true }).last().fill('20');
   await press(page, 'Safety, then mix');
   await title(page, 'Before you open it');
@@ -94,7 +94,7 @@ phoneTest('a bath is signed, filled in afterwards, and read back from a table an
   await page.getByText('As it was first recorded').waitFor();
   await go(page, '#/treat/log');
   await page.getByText('1 of 1 complete').waitFor();
-  assert.equal(await page.locator('a.entry .out').count(), 1, 'what was said first stands there, struck through');
+  await eventually(page, async () => assert.equal(await page.locator('a.entry .out').count(), 1, 'what was said first stands there, struck through'));
   await page.emulateMedia({ colorScheme: 'dark' });
   await picture(page, 'record-dark');
   assert.deepEqual(await axe(page), []);
@@ -124,7 +124,8 @@ phoneTest('a bath is signed, filled in afterwards, and read back from a table an
   await page.emulateMedia({ media: 'print' });
   const paper = await page.pdf({ format: 'A4' });
   assert.ok(paper.length > 5_000);
-  assert.equal(await page.getByRole('navigation').isVisible(), false, 'no keys on paper');
+  // No keys on paper.
+  await page.getByRole('navigation', { includeHidden: true }).waitFor({ state: 'hidden' });
   await page.emulateMedia({ media: 'screen' });
   assert.deepEqual(phone.complaints, []);
 });

@@ -1,10 +1,11 @@
 // The Repot room with dirty hands: a clump nobody booked, a battery that dies at a tap, a few pieces potted now and the
 // rest later, and two clumps on the bench at once.
 import assert from 'node:assert/strict';
-import { follow, press, room, tap, title } from './hand.mjs';
+import { eventually, follow, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
-const count = (page, label) => page.getByRole('group', { name: label, exact: true }).locator('output').innerText();
+const output = (page, label) => page.getByRole('group', { name: label, exact: true }).locator('output');
+const counts = (page, label, number, why) => eventually(page, async () => assert.equal(await output(page, label).innerText(), number, why));
 const code = (page) => page.locator('.code-line .stake-code').innerText();
 const turn = (page, words) => page.getByText(words, { exact: true }).waitFor();
 
@@ -38,34 +39,35 @@ phoneTest('a clump that is not in the book comes back at the very tap where the 
   await press(page, 'One less: Starters');
   await press(page, 'One more: Back-bulbs');
   await press(page, 'One more: Thrown away');
-  assert.equal(await page.getByRole('button', { name: 'Put it back whole' }).count(), 0, 'what is cut stays cut');
+  // What is cut stays cut.
+  await page.getByRole('button', { name: 'Put it back whole' }).waitFor({ state: 'detached' });
 
   await kill(phone);
   phone = await reopen(phone);
   ({ page } = phone);
   await page.getByRole('group', { name: 'Starters', exact: true }).waitFor();
-  const counts = [];
-  for (const label of ['To flower', 'Starters', 'Back-bulbs', 'Thrown away']) counts.push(await count(page, label));
-  assert.deepEqual(counts, ['2', '4', '1', '1']);
+  for (const [label, number] of [['To flower', '2'], ['Starters', '4'], ['Back-bulbs', '1'], ['Thrown away', '1']]) await counts(page, label, number);
   await page.getByText('7 pieces kept, 1 thrown away').waitFor();
 
   await press(page, 'To the pots');
   await turn(page, 'To flower · 2 pieces');
-  assert.equal(await count(page, 'Pots'), '2', 'a pot each');
-  const sums = await page.locator('.sums').innerText();
-  assert.match(sums, /\d L\b/, 'litres of mix');
-  assert.match(sums, /\d kg/, 'kilograms of stone');
+  await counts(page, 'Pots', '2', 'a pot each');
+  await eventually(page, async () => {
+    const sums = await page.locator('.sums').innerText();
+    assert.match(sums, /\d L\b/, 'litres of mix');
+    assert.match(sums, /\d kg/, 'kilograms of stone');
+  });
   const written = [await code(page)];
   await press(page, 'Potted');
 
   await turn(page, 'Starters · 4 pieces');
   written.push(await code(page));
   await press(page, 'One less: Pieces now');
-  assert.equal(await count(page, 'Pots'), '3', 'the pots follow the pieces');
+  await counts(page, 'Pots', '3', 'the pots follow the pieces');
   await press(page, 'Potted');
   await turn(page, 'Starters · 1 piece');
-  assert.equal(await count(page, 'Pieces now'), '1', 'the rest, and no more than the rest');
-  assert.equal(await count(page, 'Pots'), '1');
+  await counts(page, 'Pieces now', '1', 'the rest, and no more than the rest');
+  await counts(page, 'Pots', '1');
   written.push(await code(page));
   await picture(page, 'repot-the-rest');
   assert.deepEqual(await axe(page), []);
@@ -75,8 +77,10 @@ phoneTest('a clump that is not in the book comes back at the very tap where the 
   written.push(await code(page));
   await press(page, 'Potted');
   await title(page, 'Labels');
-  const labelled = await page.locator('.label-row .stake-code').allInnerTexts();
-  assert.deepEqual(labelled.sort(), [...written].sort(), 'the labels carry what was written at the bench');
+  await eventually(page, async () => {
+    const labelled = await page.locator('.label-row .stake-code').allInnerTexts();
+    assert.deepEqual(labelled.sort(), [...written].sort(), 'the labels carry what was written at the bench');
+  });
   assert.equal(new Set(written).size, 4);
   await page.getByRole('button', { name: 'Written' }).first().click();
   await page.locator('.label-row [aria-pressed="true"]').waitFor();
@@ -101,14 +105,14 @@ phoneTest('two clumps lie open together, each with its tray, its codes and its p
   await press(page, 'One more: To flower');
   await press(page, 'To the pots');
   await turn(page, 'To flower · 1 piece');
-  assert.notEqual(await code(page), first, 'no code is promised twice');
+  await eventually(page, async () => assert.notEqual(await code(page), first, 'no code is promised twice'));
   await room(page, 'Repot');
   await picture(page, 'repot-two-open');
   assert.deepEqual(await axe(page), []);
   await page.getByText('5 pieces bare').waitFor();
   await page.getByRole('link', { name: 'Pot them' }).first().click();
   await turn(page, 'To flower · 2 pieces');
-  assert.equal(await code(page), first, 'the code on the label is still its own');
+  await eventually(page, async () => assert.equal(await code(page), first, 'the code on the label is still its own'));
 
   // "Later" goes round: what was put off longest ago comes first.
   await press(page, 'Later');
@@ -123,7 +127,7 @@ phoneTest('two clumps lie open together, each with its tray, its codes and its p
   await press(page, 'One less: Starters');
   await press(page, 'To the pots');
   await turn(page, 'Starters · 2 pieces');
-  assert.equal(await count(page, 'Pieces now'), '2');
+  await counts(page, 'Pieces now', '2');
   await press(page, 'Potted');
   await turn(page, 'To flower · 2 pieces');
   assert.deepEqual(phone.complaints, []);
@@ -168,7 +172,7 @@ phoneTest('a lot of the book comes to the bench, and not every plant of it has t
   await choices.nth(1).waitFor();
   await choices.filter({ hasText: 'lowianum' }).click();
   await page.getByText('of 3', { exact: true }).waitFor();
-  assert.equal(await count(page, 'Plants to the bench'), '3', 'all, unless told otherwise');
+  await counts(page, 'Plants to the bench', '3', 'all, unless told otherwise');
   await press(page, 'One less: Plants to the bench');
   await picture(page, 'repot-booked');
   assert.deepEqual(await axe(page), []);

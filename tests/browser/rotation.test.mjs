@@ -1,7 +1,7 @@
 // What plants had before: a strip of codes on the bath and on the lot's page, why a product is advised against, a true
 // change from the shelf, a reason that goes into the record, and the table that can be changed.
 import assert from 'node:assert/strict';
-import { go, pick, press, room, tap, title } from './hand.mjs';
+import { eventually, go, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 async function lot(page) {
@@ -79,7 +79,7 @@ phoneTest('one way of acting twice running is advised against, and goes on with 
   await page.setViewportSize({ width: 320, height: 568 });
   await strip.scrollIntoViewIfNeeded();
   await picture(page, 'rotation-narrow');
-  assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= 320), 'nothing hangs over the edge');
+  await eventually(page, async () => assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= 320), 'nothing hangs over the edge'));
   await page.setViewportSize({ width: 390, height: 844 });
 
   await press(page, 'Last piece goes in');
@@ -89,7 +89,7 @@ phoneTest('one way of acting twice running is advised against, and goes on with 
   phone = await reopen(phone);
   ({ page } = phone);
   await title(page, 'What goes in');
-  assert.equal(await page.getByLabel('Why it is used all the same').inputValue(), 'nothing else acts on it here');
+  await eventually(page, async () => assert.equal(await page.getByLabel('Why it is used all the same').inputValue(), 'nothing else acts on it here'));
   await press(page, 'Last piece goes in');
   await title(page, 'In the tub');
   await press(page, 'Out now');

@@ -1,7 +1,7 @@
 // A whole morning: the thermometer, something seen and photographed, a lot kept apart, ninety minutes planned and worked
 // through. And the rest of the walk: a bench looked over, a step of one's own, the month to come, where a bag went.
 import assert from 'node:assert/strict';
-import { choose, follow, go, press, room, title } from './hand.mjs';
+import { choose, eventually, follow, go, press, room, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 const type = async (page, keys) => {
@@ -101,8 +101,11 @@ phoneTest('a morning: readings, a finding with a photograph, quarantine, ninety 
   await page.getByText('Wipe the sills').waitFor();
   await picture(page, 'morning-plan');
   assert.deepEqual(await axe(page), []);
-  let left = await page.locator('.work-do').count();
-  assert.ok(left >= 2, `${left} to do`);
+  let left = await eventually(page, async () => {
+    const rows = await page.locator('.work-do').count();
+    assert.ok(rows >= 2, `${rows} to do`);
+    return rows;
+  });
   while (left > 0) {
     await page.waitForTimeout(400);
     await page.locator('.work-do').first().click();
@@ -147,7 +150,7 @@ phoneTest('a bench is looked over, its count becomes a line, and the lots on it 
     await title(page, 'Cool house');
   }
   const drawing = page.locator('figure.drawing').first();
-  assert.match(await drawing.getAttribute('aria-label'), /40 in a hundred/, '4 of 10 on one day');
+  await eventually(page, async () => assert.match(await drawing.getAttribute('aria-label'), /40 in a hundred/, '4 of 10 on one day'));
   await page.getByLabel('Act from, in a hundred plants').fill('10');
   await press(page, 'Keep');
   await page.getByText('your line').waitFor();
@@ -162,9 +165,9 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`a step of one's own is a
   await go(page, '#/shed/protocols');
   await title(page, 'Protocols');
   await page.locator('a.entry').first().click();
+  await page.locator('summary', { hasText: 'Add a step' }).waitFor();
   const name = await page.getByRole('heading', { level: 1 }).innerText();
-  const steps = () => page.locator('h2.slat').count();
-  const before = await steps();
+  const before = await page.locator('h2.slat').count();
   await page.locator('summary', { hasText: 'Add a step' }).click();
   await picture(page, `protocol-add-${colorScheme}`);
   await press(page, 'Stake again');
@@ -189,10 +192,9 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`the month to come stands
   await press(page, 'Show the month to come');
   const drawing = page.locator('figure.drawing').last();
   await drawing.waitFor();
-  assert.match(await drawing.getAttribute('aria-label'), /^Open work: /);
+  await eventually(page, async () => assert.match(await drawing.getAttribute('aria-label'), /^Open work: /));
   await page.getByText(/^(More than|No day asks)/).waitFor();
   await drawing.scrollIntoViewIfNeeded();
-  await page.waitForTimeout(200);
   await page.screenshot({ path: `test-output/pictures/month-${colorScheme}.png` });
   assert.deepEqual(await axe(page), []);
 

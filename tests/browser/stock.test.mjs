@@ -1,6 +1,6 @@
 // Lots come into the book, are found again, and change; what is half typed outlives the battery.
 import assert from 'node:assert/strict';
-import { choose, press } from './hand.mjs';
+import { choose, eventually, press } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 const more = (page, what) => press(page, `One more: ${what}`);
@@ -44,7 +44,7 @@ phoneTest('a lot is found by part of its name, misspelt, and by its code', {}, a
   const { first, second, third } = await threeLots(page);
   await page.getByRole('navigation').getByRole('link', { name: 'Stock' }).click();
   await page.getByText('3 lots, 6 plants').waitFor();
-  assert.equal((await listed(page)).length, 3);
+  await eventually(page, async () => assert.equal((await listed(page)).length, 3));
   await page.locator('h2.slat', { hasText: 'Cool house, bench 2' }).waitFor();
   await picture(page, 'stock-list');
   assert.deepEqual(await axe(page), []);
@@ -53,14 +53,16 @@ phoneTest('a lot is found by part of its name, misspelt, and by its code', {}, a
   for (const [typed, code] of [['lowia', first], ['catleya', second], [third, third]]) {
     await find.fill(typed);
     await page.getByText('1 found').waitFor();
-    const rows = await listed(page);
-    assert.equal(rows.length, 1, typed);
-    assert.ok(rows[0].includes(code), `${typed}: ${rows[0]}`);
+    await eventually(page, async () => {
+      const rows = await listed(page);
+      assert.equal(rows.length, 1, typed);
+      assert.ok(rows[0].includes(code), `${typed}: ${rows[0]}`);
+    });
   }
   await find.fill('vanda');
   await page.getByText('Nothing is called that.').waitFor();
   await press(page, 'Show all');
-  assert.equal((await listed(page)).length, 3);
+  await eventually(page, async () => assert.equal((await listed(page)).length, 3));
   assert.deepEqual(complaints, []);
 });
 
@@ -71,7 +73,7 @@ phoneTest('a name is shown as it will stand on the label, and what is half typed
   await page.getByLabel('Name of the plant').fill("cattleya purpurata 'Werkhaeuseri'");
   const label = page.locator('.on-label .plant');
   await page.waitForFunction(() => document.querySelector('.on-label .plant i')?.textContent === 'Cattleya purpurata');
-  assert.equal(await label.innerText(), "Cattleya purpurata 'Werkhaeuseri'");
+  await eventually(page, async () => assert.equal(await label.innerText(), "Cattleya purpurata 'Werkhaeuseri'"));
   await more(page, 'Plants');
   await more(page, 'Plants');
   await press(page, 'One less: Pots or trays');
@@ -81,22 +83,25 @@ phoneTest('a name is shown as it will stand on the label, and what is half typed
   await page.getByLabel('From whom').fill('a friend');
   await picture(page, 'stock-new-lot');
   assert.deepEqual(await axe(page), []);
-  await page.waitForTimeout(300);
   await kill(phone);
 
   const { page: again } = await reopen(phone);
   await again.getByLabel('Name of the plant').waitFor();
-  assert.equal(await again.getByLabel('Name of the plant').inputValue(), "cattleya purpurata 'Werkhaeuseri'");
-  assert.deepEqual(await again.locator('.count-number').allInnerTexts(), ['3', '2']);
-  assert.equal(await again.getByLabel('Name of the new place').inputValue(), 'Warm house');
-  assert.equal(await again.getByRole('radio', { name: 'Last year', exact: true }).isChecked(), true);
-  assert.equal(await again.getByLabel('From whom').inputValue(), 'a friend');
+  await eventually(again, async () => {
+    assert.equal(await again.getByLabel('Name of the plant').inputValue(), "cattleya purpurata 'Werkhaeuseri'");
+    assert.deepEqual(await again.locator('.count-number').allInnerTexts(), ['3', '2']);
+    assert.equal(await again.getByLabel('Name of the new place').inputValue(), 'Warm house');
+    assert.equal(await again.getByRole('radio', { name: 'Last year', exact: true }).isChecked(), true);
+    assert.equal(await again.getByLabel('From whom').inputValue(), 'a friend');
+  });
   await press(again, 'Add this lot');
   await again.getByRole('heading', { name: 'In the book' }).waitFor();
   await picture(again, 'stock-added');
   await press(again, 'Another one like it');
-  assert.equal(await again.getByRole('radio', { name: 'Warm house', exact: true }).isChecked(), true);
-  assert.deepEqual(await again.locator('.count-number').allInnerTexts(), ['3', '2']);
+  await eventually(again, async () => {
+    assert.equal(await again.getByRole('radio', { name: 'Warm house', exact: true }).isChecked(), true);
+    assert.deepEqual(await again.locator('.count-number').allInnerTexts(), ['3', '2']);
+  });
 });
 
 phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async ({ page, complaints }) => {
@@ -136,12 +141,12 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   await press(page, 'Record the sale');
   const refusal = sheet(page).locator('.field-error');
   await refusal.waitFor();
-  assert.equal(await refusal.innerText(), 'There are only 3 pots.');
+  await eventually(page, async () => assert.equal(await refusal.innerText(), 'There are only 3 pots.'));
   const topOf = async (what) => (await what.boundingBox()).y;
-  assert.ok((await topOf(refusal)) < (await topOf(page.getByLabel('To whom'))), 'the sentence stands at the counts');
+  await eventually(page, async () => assert.ok((await topOf(refusal)) < (await topOf(page.getByLabel('To whom'))), 'the sentence stands at the counts'));
   await picture(page, 'stock-refusal');
   assert.deepEqual(await axe(page), []);
-  assert.equal(await page.getByLabel('To whom').inputValue(), 'Market stall');
+  await eventually(page, async () => assert.equal(await page.getByLabel('To whom').inputValue(), 'Market stall'));
   for (let count = 0; count < 3; count += 1) await press(page, 'One less: Plants sold');
   await press(page, 'Record the sale');
   await plants(2);
@@ -155,10 +160,12 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   assert.notEqual(part, first);
   await page.locator('.lot-row', { hasText: first }).first().click();
   await page.getByRole('heading', { name: first }).waitFor();
-  const lines = await page.locator('section', { hasText: 'What was done' }).locator('.lot-row').allInnerTexts();
-  for (const said of ['split off', '1 pot sold', 'rot', 'counted: 4 pots', 'moved to Warm house', '3 pots, here already']) {
-    assert.ok(lines.some((line) => line.includes(said)), `${said} in ${lines.join(' / ')}`);
-  }
+  await eventually(page, async () => {
+    const lines = await page.locator('section', { hasText: 'What was done' }).locator('.lot-row').allInnerTexts();
+    for (const said of ['split off', '1 pot sold', 'rot', 'counted: 4 pots', 'moved to Warm house', '3 pots, here already']) {
+      assert.ok(lines.some((line) => line.includes(said)), `${said} in ${lines.join(' / ')}`);
+    }
+  });
   await picture(page, 'stock-lot-later');
   assert.deepEqual(complaints, []);
 });
@@ -171,12 +178,13 @@ phoneTest('a change in hand outlives a dead battery', {}, async (phone) => {
   await change(page, 'Sold');
   await more(page, 'Plants sold');
   await page.getByLabel('To whom').fill('Market stall');
-  await page.waitForTimeout(300);
   await kill(phone);
   const { page: again } = await reopen(phone);
   await sheet(again).getByLabel('To whom').waitFor();
-  assert.equal(await again.getByLabel('To whom').inputValue(), 'Market stall');
-  assert.deepEqual(await sheet(again).locator('.count-number').allInnerTexts(), ['2', '2']);
+  await eventually(again, async () => {
+    assert.equal(await again.getByLabel('To whom').inputValue(), 'Market stall');
+    assert.deepEqual(await sheet(again).locator('.count-number').allInnerTexts(), ['2', '2']);
+  });
   await press(again, 'Record the sale');
   await again.locator('.fact', { hasText: '1plant' }).waitFor();
 });

@@ -2,7 +2,7 @@
 // killed half-way, and the book handed over to a second phone.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
-import { follow, press, room, title } from './hand.mjs';
+import { eventually, follow, press, room, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
 
@@ -41,10 +41,11 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   await follow(page, 'Seen here');
   await picture(page, 'seen-here');
   await press(page, 'Outgrown its pot');
+  await page.getByRole('heading', { name: 'Its year' }).waitFor();
   await room(page, 'Stock');
   await title(page, 'Stock');
   await page.getByLabel('Find a lot').fill('lowianun');
-  assert.equal(await page.locator('.lot-row').count(), 2, 'a slip of the finger still finds both lots');
+  await eventually(page, async () => assert.equal(await page.locator('.lot-row').count(), 2, 'a slip of the finger still finds both lots'));
   await picture(page, 'stock');
   assert.deepEqual(await axe(page), []);
 
@@ -60,14 +61,14 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   await choices.nth(0).click();
   await page.locator('button.choose[aria-pressed="true"]').first().waitFor();
   await page.locator('button.choose[aria-pressed="false"]').first().click();
-  assert.equal(await page.locator('button.choose[aria-pressed="true"]').count(), 2);
+  await eventually(page, async () => assert.equal(await page.locator('button.choose[aria-pressed="true"]').count(), 2));
   await picture(page, 'open-clump');
   await press(page, 'Open it');
   await page.getByText('To flower').first().waitFor();
   for (let piece = 0; piece < 4; piece += 1) await press(page, 'One more: To flower');
   for (let piece = 0; piece < 6; piece += 1) await press(page, 'One more: Starters');
   await press(page, 'One more: Thrown away');
-  assert.equal(await count(page, 'Starters'), '6');
+  await eventually(page, async () => assert.equal(await count(page, 'Starters'), '6'));
   await picture(page, 'pieces');
   assert.deepEqual(await axe(page), []);
 
@@ -75,8 +76,10 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   phone = await reopen(phone);
   ({ page } = phone);
   await page.getByText('Starters').first().waitFor();
-  assert.equal(await count(page, 'To flower'), '4', 'every tap survived the flat battery');
-  assert.equal(await count(page, 'Starters'), '6');
+  await eventually(page, async () => {
+    assert.equal(await count(page, 'To flower'), '4', 'every tap survived the flat battery');
+    assert.equal(await count(page, 'Starters'), '6');
+  });
 
   await press(page, 'To the pots');
   await page.getByText('Write this on the label').waitFor();
@@ -132,22 +135,24 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
     await room(page, 'Stock');
     await title(page, 'Stock');
     await page.locator('.lot-row').nth(1).waitFor();
-    assert.deepEqual(await codes(second), await codes(page), 'both phones hold the same lots under the same codes');
+    await eventually(page, async () => assert.deepEqual(await codes(second), await codes(page), 'both phones hold the same lots under the same codes'));
 
     const fingerprint = async (on) => {
       await room(on, 'Book');
       await follow(on, 'Hand over or take in');
       return on.locator('.fingerprint').innerText();
     };
-    assert.notEqual(await fingerprint(second), await fingerprint(page), 'only the second phone knows that it joined');
+    await eventually(second, async () => assert.notEqual(await fingerprint(second), await fingerprint(page), 'only the second phone knows that it joined'));
     const [answer] = await Promise.all([second.waitForEvent('download'), press(second, 'Save as a file')]);
     await page.locator('input[type=file]').setInputFiles(await answer.path());
     await page.getByText('1 entry new').waitFor();
     await press(page, 'Take it in');
     await title(page, 'Round');
-    const letters = await fingerprint(page);
-    assert.match(letters, /^[A-Z]{8}$/);
-    assert.equal(await fingerprint(second), letters, 'both phones hold the same entries and read them to the same facts');
+    await eventually(page, async () => {
+      const letters = await fingerprint(page);
+      assert.match(letters, /^[A-Z]{8}$/);
+      assert.equal(await fingerprint(second), letters, 'both phones hold the same entries and read them to the same facts');
+    });
     await picture(page, 'fingerprint');
   } finally {
     await close(other);

@@ -2,6 +2,7 @@
 // nothing axe minds, and a picture of each to look at.
 import assert from 'node:assert/strict';
 import { fileURLToPath } from 'node:url';
+import { go } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
@@ -18,10 +19,8 @@ async function found(page, list, pattern) {
 }
 
 async function show(page, hash) {
-  await page.evaluate((to) => { location.hash = to; }, hash);
-  await page.waitForFunction((to) => location.hash === to, hash);
+  await go(page, hash);
   await page.locator('h1').first().waitFor();
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 }
 
 async function look(page, hash, name) {

@@ -137,17 +137,24 @@ fn is_secure() -> bool {
     member(&js_sys::global(), "isSecureContext").and_then(|secure| secure.as_bool()) == Some(true)
 }
 
-/// The first worker comes to a page without one and changes nothing on it.
+/// The first worker comes to a page without one, or with one of a folder around its own, and changes nothing on it.
 fn load_again_when_replaced(container: &JsValue) -> Option<Listening> {
-    let had_one = Cell::new(member(container, "controller").is_some());
+    let before = RefCell::new(answering(container));
     let target: web_sys::EventTarget = container.clone().dyn_into().ok()?;
+    let container = container.clone();
     Listening::to(&target, "controllerchange", move || {
-        if had_one.replace(true)
-            && let Some(window) = web_sys::window()
-        {
+        let now = answering(&container);
+        let same = now.is_some() && *before.borrow() == now;
+        before.replace(now);
+        if same && let Some(window) = web_sys::window() {
             let _ = window.location().reload();
         }
     })
+}
+
+/// The address of the worker that answers for this page. All versions of one program have the same.
+fn answering(container: &JsValue) -> Option<String> {
+    member(&member(container, "controller")?, "scriptURL")?.as_string()
 }
 
 fn watch(registration: JsValue, changed: Option<Listening>, tell: &Tell) -> Program {
