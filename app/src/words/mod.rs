@@ -14,6 +14,7 @@ pub mod containers;
 pub mod day;
 pub mod entry;
 pub mod files;
+pub mod folder;
 pub mod format;
 pub mod logger;
 pub mod measure;
