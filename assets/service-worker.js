@@ -4,6 +4,8 @@
 // What holds: a build is in its cache whole and right, or not at all. A new build waits until the page says that the
 // person agreed. Nothing outside this folder of the host is touched, neither addresses nor caches.
 //
+// What another app passes to this one is put aside until the page looks at it.
+//
 // The three values below are written by `cargo xtask build`, in dist/ alone.
 'use strict';
 
@@ -27,6 +29,10 @@ self.addEventListener('message', (event) => {
   if (event.data === 'put in') self.skipWaiting();
 });
 self.addEventListener('fetch', (event) => {
+  if (event.request.method === 'POST' && event.request.url === addressOf('share')) {
+    event.respondWith(putAside(event.request));
+    return;
+  }
   if (event.request.method !== 'GET') return;
   const address = new URL(event.request.url);
   address.search = '';
@@ -34,6 +40,18 @@ self.addEventListener('fetch', (event) => {
   const plain = address.href === addressOf('index.html') ? home : address.href;
   if (kept.has(plain)) event.respondWith(answer(plain, event.request));
 });
+
+/** Files from a share sheet wait in a cache of their own; the page that takes files in finds them there. */
+async function putAside(request) {
+  try {
+    const files = (await request.formData()).getAll('files');
+    const cache = await caches.open(`velamen-passed-on ${home}`);
+    await Promise.all(files.map((file, at) => cache.put(addressOf(`share/${at}/${encodeURIComponent(file.name)}`), new Response(file))));
+  } catch {
+    // The page says nothing of files, and they can be shared again.
+  }
+  return Response.redirect(addressOf('#/book/files'), 303);
+}
 
 async function answer(address, request) {
   const found = await caches.match(address, { cacheName: name });

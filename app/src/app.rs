@@ -36,6 +36,7 @@ pub fn App() -> impl IntoView {
             Phase::NoBook => match route.get() {
                 Route::Files => screens::files::Files().into_any(),
                 Route::Help(topic) => view! { <screens::help::Help topic /> }.into_any(),
+                Route::Folder => screens::folder::SharedFolder().into_any(),
                 _ => screens::start::FirstStart().into_any(),
             },
             Phase::Making => screens::start::Making().into_any(),
@@ -109,6 +110,9 @@ fn screen(route: Route) -> AnyView {
         Route::Book => screens::book::Book().into_any(),
         Route::Entry(entry) => view! { <screens::entry::Entry entry /> }.into_any(),
         Route::Files => screens::files::Files().into_any(),
+        Route::Photographs => screens::photographs::Photographs().into_any(),
+        Route::Folder => screens::folder::SharedFolder().into_any(),
+        Route::Phones => screens::phones::Phones().into_any(),
         Route::Questions => screens::questions::Questions().into_any(),
         Route::Shed => screens::shed::Shed().into_any(),
         Route::Places => screens::places::Places().into_any(),

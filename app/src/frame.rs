@@ -1,12 +1,13 @@
 //! What every screen has around it: the room bar, and what is told.
 
 use leptos::prelude::*;
+use velamen_core::exchange::lack::Urgency;
 
-use crate::ledger::{Ledger, Role, ToldKind};
+use crate::ledger::{Ledger, Phase, Role, ToldKind};
 use crate::route::Route;
 use crate::soaks::soak_lines;
 use crate::ui::{Glyph, MainAction, Notice, NoticeKind, PlainAction, Room, RoomBar, Sheet};
-use crate::words::{program, rooms, start, told, trouble};
+use crate::words::{files, program, rooms, start, told, trouble};
 
 /// Seconds that Undo stays in reach.
 const UNDO_S: u32 = 10;
@@ -68,6 +69,23 @@ pub(crate) fn home_notices() -> impl IntoView {
     view! {
         {notices()}
         {next_version()}
+        {hand_over_today()}
+    }
+}
+
+/// Says when a day's work, or some of it for a week, would be lost with this phone.
+fn hand_over_today() -> impl IntoView {
+    let ledger = Ledger::here();
+    let safety = ledger.safety();
+    let go = Callback::new(move |()| Route::Files.go());
+    move || {
+        let safety = safety.get();
+        let kind = NoticeKind::News;
+        let wanted = safety.urgency == Urgency::Much && !ledger.is_example();
+        (wanted && ledger.phase() == Phase::Ready).then(|| {
+            let words = files::at_stake(safety.at_stake, safety.urgency);
+            view! { <Notice kind words key_label=files::HAND_OVER on_key=go /> }
+        })
     }
 }
 

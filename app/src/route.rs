@@ -48,6 +48,12 @@ pub enum Route {
     Book,
     Entry(EntryRef),
     Files,
+    /// Photographs on their way between phones.
+    Photographs,
+    /// A shared folder in place of a server.
+    Folder,
+    /// The phones that write in the book.
+    Phones,
     Questions,
     Shed,
     Places,
@@ -130,6 +136,9 @@ impl Route {
             ("lot", Some(id), Some(_)) => Self::SeenLot(id.parse().ok()?),
             ("book", None, _) => Self::Book,
             ("book", Some("files"), _) => Self::Files,
+            ("book", Some("photographs"), _) => Self::Photographs,
+            ("book", Some("folder"), _) => Self::Folder,
+            ("book", Some("phones"), _) => Self::Phones,
             ("book", Some("questions"), _) => Self::Questions,
             ("entry", Some(id), _) => Self::Entry(id.parse().ok()?),
             ("shed", None, _) => Self::Shed,
@@ -195,6 +204,9 @@ impl Route {
             Self::Book => "#/book".to_owned(),
             Self::Entry(id) => format!("#/entry/{id}"),
             Self::Files => "#/book/files".to_owned(),
+            Self::Photographs => "#/book/photographs".to_owned(),
+            Self::Folder => "#/book/folder".to_owned(),
+            Self::Phones => "#/book/phones".to_owned(),
             Self::Questions => "#/book/questions".to_owned(),
             Self::Shed => "#/shed".to_owned(),
             Self::Places => "#/shed/places".to_owned(),

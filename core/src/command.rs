@@ -218,6 +218,11 @@ pub enum Command {
         place: PlaceId,
         days: Vec<(NaiveDate, Reading)>,
     },
+    /// Takes another phone off the book.
+    TakeOffPhone {
+        dev: Dev,
+        note: String,
+    },
     CorrectClock {
         dev: Dev,
         from_seq: u32,

@@ -16,8 +16,28 @@ pub const EVENTS_MAX: usize = 2_000;
 pub const LISTED_ROWS_MAX: usize = 5_000;
 /// Bytes of one line of the book.
 pub const LINE_BYTES_MAX: usize = 1 << 20;
-/// Bytes of a file taken in.
-pub const FILE_BYTES_MAX: usize = 512 << 20;
+/// Entries of one book: twenty phones that each write 130 a day for a year reach it.
+pub const BOOK_ENTRIES_MAX: usize = 1_000_000;
+/// Bytes of a file taken in, unpacked; its lines, digests and blank ones among them; files looked at in one go.
+pub const FILE_BYTES_MAX: usize = 256 << 20;
+pub const FILE_LINES_MAX: usize = 1_100_000;
+pub const FILES_MAX: usize = 50;
+/// How many times its own size a packed file may become. A book becomes ten times, made-up bombs a thousand times. The
+/// first bytes are free, since a short text packs better than a long one.
+pub const EXPANSION_MAX: usize = 200;
+pub const EXPANSION_FREE_BYTES: usize = 1 << 20;
+/// Shared folder: files of phones in it.
+pub const FOLDER_FILES_MAX: usize = 64;
+/// A file under a passphrase: characters of the passphrase, rounds of its hashing, bytes under one seal.
+pub const PASSPHRASE_CHARS_MIN: usize = 10;
+pub const PASSPHRASE_CHARS_MAX: usize = 200;
+pub const ROUNDS_MIN: u32 = 100_000;
+pub const ROUNDS_MAX: u32 = 5_000_000;
+pub const CHUNK_BYTES_MIN: usize = 1 << 10;
+pub const CHUNK_BYTES_MAX: usize = 1 << 20;
+/// Photographs in one ZIP, and its bytes.
+pub const ALBUM_PHOTOS_MAX: usize = 2_000;
+pub const ALBUM_BYTES_MAX: usize = 200 << 20;
 /// Months a record is kept: a century.
 pub const KEEP_MONTHS_MAX: u16 = 1_200;
 /// Photographs of one finding.

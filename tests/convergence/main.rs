@@ -10,6 +10,7 @@
 mod balance;
 mod containers;
 mod copies;
+mod files;
 mod gardener;
 mod kept;
 
@@ -46,7 +47,7 @@ enum Turn {
     },
 }
 
-fn deed() -> impl Strategy<Value = Deed> {
+pub(crate) fn deed() -> impl Strategy<Value = Deed> {
     (any::<u8>(), 0_usize..1_000, 0_u32..10_000).prop_map(|(kind, which, number)| Deed {
         kind,
         which,
@@ -77,7 +78,7 @@ fn shuffled(lines: &[String], mut seed: u64) -> Vec<&str> {
 }
 
 /// Phones at the start: the first opened the book, the others have its file; the last one's clock is years off.
-fn phones(count: usize) -> Vec<Gardener> {
+pub(crate) fn phones(count: usize) -> Vec<Gardener> {
     let mut first = Gardener::new(dev(0), "2027-03-11");
     first
         .try_to(Command::OpenBook(opening(Hemisphere::North, dev(0))))
@@ -146,7 +147,7 @@ fn incremental_is_anew(state: &State) {
     same_book(state, &anew);
 }
 
-fn same_book(one: &State, other: &State) {
+pub(crate) fn same_book(one: &State, other: &State) {
     let facts = |state: &State| serde_json::to_value(state.facts()).unwrap();
     if let Some(at) = first_difference("", &facts(one), &facts(other)) {
         panic!("{at}");

@@ -24,6 +24,7 @@ mod demo;
 mod files;
 mod findings;
 mod generations;
+mod handing_over;
 mod labels;
 mod loads;
 mod looking_back;

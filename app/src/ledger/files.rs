@@ -1,80 +1,205 @@
-//! The book as a file: handing over, and taking in, in two steps.
+//! Handing the book over as a file: whole, or what another phone lacks; open, or under a passphrase.
 
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use velamen_core::code::Prefix;
 use velamen_core::command::Command;
-use velamen_core::exchange::{self, FileFault, Plan};
-use velamen_core::id::{Dev, EntryRef};
+use velamen_core::entry::Marks;
+use velamen_core::exchange::envelope::{self, CHUNK_BYTES, SALT_BYTES, base64, first_line, nonce};
+use velamen_core::exchange::lack::{Other, Urgency, at_stake, held_by, others, urgency};
+use velamen_core::exchange::{self};
+use velamen_core::id::Dev;
 use velamen_core::state::State;
-use velamen_core::time::Moment;
+use velamen_core::time::{Moment, civil_day, days_between};
 
-use super::start::{DEV, HANDED_OVER};
 use super::{Act, Ledger, Phase, ToldKind};
-use crate::platform::files::{self, Shared};
-use crate::platform::random;
-use crate::storage::{Line, Record, Storage};
+use crate::platform::files::{self, Pieces, Shared};
+use crate::platform::{ciphers, clock, random, streams};
+use crate::storage::Storage;
 use crate::words;
 
-/// Largest file read, in bytes.
-const FILE_BYTES_MAX: u32 = 256 << 20;
+/// When the last file was written, and how far it went.
+pub(super) const HANDED_OVER: &str = "handed_over_ms";
+pub(super) const HANDED_OVER_HEADS: &str = "handed_over_heads";
+/// What a file of another phone told of what it holds; its name follows.
+pub(super) const HEADS_OF: &str = "heads-";
+/// A text from this size on is packed when it is saved. Smaller ones stay readable, and gain little.
+const PACKED_FROM_BYTES: usize = 1 << 20;
+/// Chunks enciphered before the page may breathe.
+const CHUNKS_AT_ONCE: usize = 16;
 
-/// A file that was looked at and not yet taken in.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Incoming {
-    pub nursery: String,
-    pub plan: Plan,
+/// How a file leaves the phone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    Save,
+    Share,
 }
 
-fn has_joined(state: &State, at: &Moment) -> bool {
-    state.facts().phones.contains_key(&at.dev)
+/// How safe the book is, should this phone be lost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Safety {
+    /// Entries on this phone alone, as far as is known.
+    pub at_stake: usize,
+    /// Days since the last file was written.
+    pub days: Option<i64>,
+    pub urgency: Urgency,
 }
 
-/// What came of choosing a file.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Arrival {
-    Nothing,
-    Reading,
-    Fault(String),
-    Ready(Box<Incoming>),
+pub(super) fn has_joined(state: &State, at: &Moment) -> bool {
+    let known = state.facts().phones.get(&at.dev);
+    known.is_some_and(|phone| !phone.has_left())
+}
+
+/// What is known of how far others hold the book, beside their own entries.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Holdings {
+    pub(super) handed_over: Marks,
+    pub(super) told: BTreeMap<Dev, Marks>,
+}
+
+impl Holdings {
+    pub(super) fn of(marks: &BTreeMap<String, String>) -> Self {
+        let read = |text: &String| serde_json::from_str::<Marks>(text).ok();
+        let told = marks.iter().filter_map(|(key, text)| {
+            let dev = key.strip_prefix(HEADS_OF)?.parse().ok()?;
+            Some((dev, read(text)?))
+        });
+        Self {
+            handed_over: marks
+                .get(HANDED_OVER_HEADS)
+                .and_then(read)
+                .unwrap_or_default(),
+            told: told.collect(),
+        }
+    }
 }
 
 impl Ledger {
-    /// The whole book as the text of a file, with the name the file gets.
-    #[must_use]
-    pub fn book_file(self) -> Option<(String, String)> {
-        let text = self.look(exchange::write)?;
-        Some((words::files::file_name(self.moment().today), text))
-    }
-
     /// Whether this phone can pass a file to another app.
     #[must_use]
     pub fn can_share(self) -> bool {
         files::can_share("book.txt")
     }
 
-    /// Downloads the whole book.
-    pub fn download_book(self) {
-        match self.book_file() {
-            Some((name, text)) if files::download(&name, "text/plain", &text) => self.handed_over(),
-            _ => self.say(words::files::not_written(), ToldKind::Refused),
-        }
+    /// Whether a file can be put under a passphrase here.
+    #[must_use]
+    pub fn can_encipher(self) -> bool {
+        ciphers::can_encipher()
     }
 
-    /// Passes the whole book to another app.
-    pub fn share_book(self) {
-        let Some((name, text)) = self.book_file() else {
-            return;
-        };
+    /// Hands over the whole book, or what one phone lacks. An empty passphrase leaves the file open.
+    pub fn hand_over(self, to: Option<Dev>, passphrase: String, way: Way) {
         spawn_local(async move {
-            match files::share(&name, &text).await {
-                Shared::Done => self.handed_over(),
-                Shared::Cancelled => {}
-                _ => self.say(words::files::not_shared(), ToldKind::Refused),
+            let Some(text) = self.text_for(to) else {
+                self.say(words::files::not_written(), ToldKind::Refused);
+                return;
+            };
+            let heads = self.look(|state, _| state.log().marks());
+            let today = self.moment().today;
+            let prefix = to.and_then(|dev| self.prefix_of(dev));
+            let entries = to.map(|_| text.lines().count().saturating_sub(2));
+            let closed = !passphrase.is_empty();
+            let text = match closed {
+                true => match under_passphrase(&text, &passphrase).await {
+                    Some(text) => text,
+                    None => {
+                        self.say(words::files::not_closed(), ToldKind::Refused);
+                        return;
+                    }
+                },
+                false => text,
+            };
+            let name = words::files::file_name(today, prefix.as_deref(), closed);
+            if self.send(&name, text, way, closed).await {
+                self.handed_over(heads, words::files::handed_over(entries));
             }
         });
+    }
+
+    /// True when it is on its way.
+    async fn send(self, name: &str, text: String, way: Way, closed: bool) -> bool {
+        if way == Way::Share {
+            return match files::share(name, &text).await {
+                Shared::Done => true,
+                Shared::Cancelled => false,
+                Shared::Unavailable => {
+                    self.say(words::files::not_shared(), ToldKind::Refused);
+                    false
+                }
+            };
+        }
+        let packed = match text.len() >= PACKED_FROM_BYTES && !closed {
+            true => streams::pack(text.as_bytes()).await,
+            false => None,
+        };
+        let saved = match packed {
+            Some(bytes) => {
+                let pieces = Pieces::default();
+                pieces.push(&bytes);
+                pieces.download(&format!("{name}.gz"), "application/gzip")
+            }
+            None => files::download(name, "text/plain", &text),
+        };
+        if !saved {
+            self.say(words::files::not_written(), ToldKind::Refused);
+        }
+        saved
+    }
+
+    fn text_for(self, to: Option<Dev>) -> Option<String> {
+        let Some(dev) = to else {
+            return self.look(exchange::write);
+        };
+        let told = self.told_by(dev);
+        self.look(|state, at| {
+            let holds = held_by(state.log(), dev, &told);
+            exchange::write_since(state, at, &holds)
+        })
+    }
+
+    fn told_by(self, dev: Dev) -> Marks {
+        let told = self
+            .inside
+            .with_value(|inside| inside.holdings.told.get(&dev).cloned());
+        told.unwrap_or_default()
+    }
+
+    fn prefix_of(self, dev: Dev) -> Option<String> {
+        self.look(|state, _| {
+            let phone = state.facts().phones.get(&dev)?;
+            phone.prefix.get().map(ToString::to_string)
+        })
+    }
+
+    /// The other phones of the book, and what each lacks.
+    #[must_use]
+    pub fn others(self) -> Memo<Vec<Other>> {
+        Memo::new(move |_| self.follow(|state, at| others(state, at, |dev| self.told_by(dev))))
+    }
+
+    /// How safe the book is, should this phone be lost.
+    #[must_use]
+    pub fn safety(self) -> Memo<Safety> {
+        Memo::new(move |_| {
+            let handed_over_ms = self.handed_over_ms.get();
+            let off_min = self.moment().off_min;
+            let on = handed_over_ms.and_then(|at_ms| civil_day(at_ms, off_min));
+            let days = on.map(|on| days_between(on, self.today.get()));
+            let handed = self
+                .inside
+                .with_value(|inside| inside.holdings.handed_over.clone());
+            let at_stake = self.follow(|state, at| {
+                let all = others(state, at, |dev| self.told_by(dev));
+                at_stake(state, &handed, &all)
+            });
+            Safety {
+                at_stake,
+                days,
+                urgency: urgency(at_stake, days),
+            }
+        })
     }
 
     /// Offers a text as a file, and says what was written.
@@ -93,137 +218,32 @@ impl Ledger {
         }
     }
 
-    fn handed_over(self) {
+    pub(super) fn handed_over(self, heads: Marks, said: String) {
         let now_ms = self.moment().now_ms;
+        if !said.is_empty() {
+            self.say(said, ToldKind::Done);
+        }
+        let text = serde_json::to_string(&heads).unwrap_or_default();
+        self.inside
+            .update_value(|inside| inside.holdings.handed_over = heads);
         self.handed_over_ms.set(Some(now_ms));
-        self.say(words::files::handed_over(), ToldKind::Done);
         if let Some(storage) = self.storage() {
             spawn_local(async move {
-                // Only the reminder depends on it.
+                // Only the reminder depends on them.
+                let _ = storage.put_mark(HANDED_OVER_HEADS, &text).await;
                 let _ = storage.put_mark(HANDED_OVER, &now_ms.to_string()).await;
             });
         }
     }
 
-    /// Reads a chosen file and says what taking it in would do. Changes nothing.
-    pub fn look_at_file(self, file: web_sys::File, arrival: RwSignal<Arrival>) {
-        arrival.set(Arrival::Reading);
-        spawn_local(async move {
-            let told = match files::read_text(&file, FILE_BYTES_MAX).await {
-                Ok(text) => self.judge(&text),
-                Err(_) => Arrival::Fault(words::files::unreadable()),
-            };
-            arrival.set(told);
-        });
-    }
-
-    /// What taking the text of a file in would do.
-    #[must_use]
-    pub fn judge(self, text: &str) -> Arrival {
-        let judged: Result<Incoming, FileFault> = exchange::read(text).and_then(|incoming| {
-            let plan = self.look(|state, at| exchange::plan(state, at, &incoming))?;
-            Ok(Incoming {
-                nursery: incoming.head.nursery,
-                plan,
-            })
-        });
-        match judged {
-            Ok(incoming) => Arrival::Ready(Box::new(incoming)),
-            Err(fault) => Arrival::Fault(words::files::fault(&fault)),
-        }
-    }
-
-    /// Takes the new entries of a file in, all in one transaction. `then` runs once they count.
-    pub fn take_in(
-        self,
-        incoming: Incoming,
-        arrival: RwSignal<Arrival>,
-        then: impl FnOnce() + 'static,
-    ) {
-        spawn_local(self.taken_in(incoming, arrival, then));
-    }
-
-    /// The same, for who waits for it.
-    pub async fn taken_in(
-        self,
-        incoming: Incoming,
-        arrival: RwSignal<Arrival>,
-        then: impl FnOnce() + 'static,
-    ) {
-        let plan = incoming.plan;
-        let lines = self.keyed(&plan);
-        let at = self.moment();
-        let own = self.look(|state, _| state.log().marks().get(&at.dev).copied());
-        let example = plan.first && plan.example;
-        let kept = async {
-            if example {
-                self.make_room_for_example().await?;
-            }
-            self.write(&Record {
-                lines: &lines,
-                ..Record::default()
-            })
-            .await?;
-            let storage = self.storage().filter(|_| example);
-            match storage {
-                Some(storage) => self.show(self.look_first(&storage).await?).await,
-                None => Ok(()),
-            }
-        };
-        if let Err(error) = kept.await {
-            arrival.set(Arrival::Fault(words::trouble::not_recorded(&error)));
-            return;
-        }
-        if !example {
-            self.take_lines(plan.new.iter().map(String::as_str));
-        }
-        if let Some((seq, hash)) = own
-            && let Some(name) = self.look(|state, _| state.log().name_of(at.dev, seq, hash))
-        {
-            self.go_by(name).await;
-        }
-        arrival.set(Arrival::Nothing);
-        self.say(words::files::taken_in(plan.new.len()), ToldKind::Done);
-        self.join_if_new();
-        then();
-    }
-
-    /// Lines with the key each is stored under. Two lines that claim one number (a copied phone) get keys of their own.
-    fn keyed(self, plan: &Plan) -> Vec<Line> {
-        let mut used: BTreeSet<EntryRef> = BTreeSet::new();
-        self.look(|state, _| {
-            let lines = plan.ids.iter().zip(&plan.new).map(|(id, text)| {
-                let taken = !used.insert(*id) || state.log().line(*id).is_some();
-                let dev = if taken {
-                    id.dev.of_branch(text)
-                } else {
-                    id.dev
-                };
-                Line {
-                    dev: dev.0,
-                    seq: u64::from(id.seq),
-                    text: text.clone(),
-                }
-            });
-            lines.collect()
-        })
-    }
-
-    /// A phone that was copied goes on under the name of its own branch.
-    async fn go_by(self, name: Dev) {
-        if self.dev.get_untracked() == Some(name) {
-            return;
-        }
-        self.dev.set(Some(name));
-        if let Some(storage) = self.storage() {
-            // Should it fail, the same name is found again at the next file.
-            let _ = storage.put_mark(DEV, &name.to_string()).await;
-        }
-    }
-
     /// A phone that took a book in for the first time, or learned that it is a copy, joins under a prefix of its own.
-    fn join_if_new(self) {
-        if self.phase.get_untracked() == Phase::Ready && !self.look(has_joined) {
+    pub(super) fn join_if_new(self) {
+        let left = self.look(|state, at| {
+            let known = state.facts().phones.get(&at.dev);
+            known.is_some_and(velamen_core::state::Phone::has_left)
+        });
+        // One that was taken off the book joins again when somebody says so.
+        if self.phase.get_untracked() == Phase::Ready && !left && !self.look(has_joined) {
             self.join_book("");
         }
     }
@@ -256,4 +276,26 @@ impl Ledger {
     pub fn chance(self) -> u64 {
         random::word().unwrap_or_else(|| self.moment().now_ms.unsigned_abs())
     }
+}
+
+/// The text of a file under a passphrase; `None` where the browser has no ciphers.
+async fn under_passphrase(text: &str, passphrase: &str) -> Option<String> {
+    let packed = streams::pack(text.as_bytes()).await;
+    let is_packed = packed.is_some();
+    let bytes = packed.unwrap_or_else(|| text.as_bytes().to_vec());
+    let salt: [u8; SALT_BYTES] = ciphers::random()?;
+    let first = first_line(&salt, is_packed)?;
+    let key = ciphers::key_of(passphrase, &salt, envelope::ROUNDS).await?;
+    let chunks: Vec<&[u8]> = bytes.chunks(CHUNK_BYTES).collect();
+    let mut file = format!("{first}\n");
+    for (at, chunk) in chunks.iter().enumerate() {
+        let nonce = nonce(at, at.saturating_add(1) == chunks.len());
+        let hidden = key.encipher(&nonce, first.as_bytes(), chunk).await?;
+        file.push_str(&base64(&hidden));
+        file.push('\n');
+        if at % CHUNKS_AT_ONCE == CHUNKS_AT_ONCE - 1 {
+            clock::breathe().await;
+        }
+    }
+    Some(file)
 }

@@ -4,16 +4,20 @@
 //! shows as recorded is on disk. Screens ask with [`Ledger::ask`] and act with [`Ledger::act`]; they know neither
 //! storage nor platform.
 
+mod albums;
+mod arriving;
 mod calendar;
 mod drafts;
 mod early;
 mod example;
 mod files;
+mod folder;
 mod likes;
 mod many;
 mod opening;
 mod photos;
 mod program;
+mod rescue;
 mod soaking;
 mod start;
 mod table;
@@ -28,6 +32,7 @@ use serde::Serialize;
 use velamen_core::command::Command;
 use velamen_core::decide::{Decision, decide};
 use velamen_core::event::WithdrawWhy;
+use velamen_core::exchange::album::Item;
 use velamen_core::id::{Dev, EntryRef};
 use velamen_core::rejection::{Caution, Rejection};
 use velamen_core::state::State;
@@ -41,7 +46,10 @@ use crate::storage::{Indexed, Line, Record, Storage};
 use crate::words;
 
 pub use crate::storage::StorageError;
-pub use files::{Arrival, Incoming};
+pub use albums::Photographs;
+pub use arriving::{Arrival, Incoming};
+pub use files::{Safety, Way};
+pub use folder::FolderStand;
 pub use likes::{Hand, Preferences, Theme};
 pub use many::NoneKept;
 pub use photos::{PhotoFault, PhotoShown};
@@ -174,6 +182,11 @@ struct Inside {
     queue: VecDeque<Act>,
     last_arrival: u64,
     kept_round: early::KeptRound,
+    holdings: files::Holdings,
+    /// Files that were chosen to be looked at, and the ZIPs among them.
+    chosen: Vec<leptos::web_sys::File>,
+    albums: Vec<(leptos::web_sys::File, Vec<Item>)>,
+    folder: folder::FolderState,
 }
 
 /// Handle to the book on this phone. Cheap to copy.
@@ -194,6 +207,7 @@ pub struct Ledger {
     busy: RwSignal<bool>,
     handed_over_ms: RwSignal<Option<i64>>,
     kept_safe: RwSignal<Option<bool>>,
+    folder: RwSignal<FolderStand>,
     program: RwSignal<Standing>,
     made_pct: RwSignal<u32>,
 }
@@ -427,6 +441,7 @@ impl Ledger {
             then(decision);
         }
         self.ask_to_be_kept();
+        self.look_at_folder_soon();
     }
 
     async fn write(self, record: &Record<'_>) -> Result<(), StorageError> {

@@ -48,7 +48,7 @@ pub enum PhotoShown {
     Looking,
     /// Its address on the page.
     Here(String),
-    /// It is not on this phone: photographs do not travel with the book's file.
+    /// It is not on this phone: photographs travel apart from the book.
     Missing,
 }
 

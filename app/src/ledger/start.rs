@@ -8,6 +8,7 @@ use leptos::task::spawn_local;
 use velamen_core::id::Dev;
 use velamen_core::state::State;
 
+use super::files::{HANDED_OVER, Holdings};
 use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind, early};
 use crate::platform::{
     channel::Channel, clock, lifecycle, locks, persist, program::Standing, random,
@@ -19,7 +20,6 @@ use crate::words;
 pub(super) const OWN: &str = "velamen";
 /// Marks in the storage.
 pub(super) const DEV: &str = "dev";
-pub(super) const HANDED_OVER: &str = "handed_over_ms";
 /// Lines that are rows of their own, beyond which they are put together.
 const ROWS_MAX: u64 = 2 * SEGMENT_LINES as u64;
 
@@ -42,6 +42,7 @@ impl Ledger {
             busy: RwSignal::new(false),
             handed_over_ms: RwSignal::new(None),
             kept_safe: RwSignal::new(None),
+            folder: RwSignal::new(super::FolderStand::default()),
             program: RwSignal::new(Standing::only(Keeping::OnItsWay)),
             made_pct: RwSignal::new(0),
         };
@@ -97,6 +98,7 @@ impl Ledger {
         self.inside.update_value(|inside| {
             inside.listening = before.listening;
             inside.program = before.program;
+            inside.folder = before.folder.for_another_book();
         });
         self.role.set(Role::Follows);
         self.told.set(None);
@@ -119,6 +121,8 @@ impl Ledger {
             }
         };
         self.dev.set(Some(dev));
+        self.inside
+            .update_value(|inside| inside.holdings = Holdings::of(&first.marks));
         self.handed_over_ms.set(
             first
                 .marks
@@ -146,7 +150,9 @@ impl Ledger {
         });
         self.early.set_value(None);
         self.work_off();
+        self.leave_a_torn_name().await?;
         self.tidy_up(&storage, &first, &arrived.lines).await;
+        self.take_folder_up();
         self.kept_safe.set(persist::persisted().await);
         Ok(())
     }
@@ -226,6 +232,7 @@ impl Ledger {
         let day = clock::on_new_day(move |today| self.today.set(today));
         let seen = lifecycle::on_visible(move || {
             self.today.set(clock::read().today);
+            self.look_at_folder();
             if let Some(storage) = self.storage() {
                 spawn_local(async move {
                     if storage.check().await.is_err() {

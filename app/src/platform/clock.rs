@@ -136,6 +136,22 @@ pub async fn breathe() {
     let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
 }
 
+/// Waits so many milliseconds; a page in the background may take longer.
+pub async fn wait(ms: i32) {
+    let turn = js_sys::Promise::new(&mut |resolve, _| {
+        let timer = web_sys::window().and_then(|window| {
+            let timer = window.set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, ms);
+            timer.ok()
+        });
+        if timer.is_none() {
+            // A window without timers does not wait.
+            let _ = resolve.call0(&wasm_bindgen::JsValue::UNDEFINED);
+        }
+    });
+    // A promise that is only ever resolved cannot fail.
+    let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
+}
+
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]
 mod tests {

@@ -37,16 +37,30 @@ const DOWNLOAD_MS: i32 = 60_000;
 
 /// Offers a text as a download under this name; `false` when the browser refuses.
 pub fn download(name: &str, media_type: &str, text: &str) -> bool {
-    try_download(name, media_type, text).is_some()
+    try_download(name, media_type, &Array::of1(&JsValue::from_str(text))).is_some()
 }
 
-fn try_download(name: &str, media_type: &str, text: &str) -> Option<()> {
+/// The same for bytes that come in pieces, so that they need not lie in one place first.
+#[derive(Debug, Default)]
+pub struct Pieces(Array);
+
+impl Pieces {
+    pub fn push(&self, bytes: &[u8]) {
+        self.0.push(&Uint8Array::from(bytes));
+    }
+
+    /// Offers them as a download; `false` when the browser refuses.
+    pub fn download(&self, name: &str, media_type: &str) -> bool {
+        try_download(name, media_type, &self.0).is_some()
+    }
+}
+
+fn try_download(name: &str, media_type: &str, parts: &Array) -> Option<()> {
     let window = web_sys::window()?;
     let document = window.document()?;
     let options = web_sys::BlobPropertyBag::new();
     options.set_type(media_type);
-    let parts = Array::of1(&JsValue::from_str(text));
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+    let blob = web_sys::Blob::new_with_buffer_source_sequence_and_options(parts, &options).ok()?;
     let address = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
     let link: web_sys::HtmlAnchorElement = document.create_element("a").ok()?.dyn_into().ok()?;
     link.set_href(&address);
@@ -80,10 +94,34 @@ pub async fn read_bytes(file: &web_sys::File, max_bytes: u32) -> Result<Vec<u8>,
     if file.size() > f64::from(max_bytes) {
         return Err(FileError::TooLarge);
     }
-    let buffer = JsFuture::from(file.array_buffer())
+    let bytes = bytes_of(file).await?;
+    String::from_utf8(bytes).map_err(|_| FileError::NotText)
+}
+
+async fn bytes_of(blob: &web_sys::Blob) -> Result<Vec<u8>, FileError> {
+    let buffer = JsFuture::from(blob.array_buffer())
         .await
         .map_err(|_| FileError::Unreadable)?;
     Ok(Uint8Array::new(&buffer).to_vec())
+}
+
+/// Bytes as something the browser can read in pieces.
+pub fn blob_of(bytes: &[u8]) -> Option<web_sys::Blob> {
+    let parts = Array::of1(&Uint8Array::from(bytes));
+    web_sys::Blob::new_with_u8_array_sequence(&parts).ok()
+}
+
+/// How many bytes a file has.
+pub fn size(file: &web_sys::Blob) -> u64 {
+    super::whole(&file.size().into()).unwrap_or(u64::MAX)
+}
+
+/// A part of a file; ends before `to`.
+pub async fn part(file: &web_sys::Blob, from: u64, to: u64) -> Result<Vec<u8>, FileError> {
+    // Files are far below the size at which a number loses a byte.
+    #[allow(clippy::cast_precision_loss)]
+    let part = file.slice_with_f64_and_f64(from as f64, to as f64);
+    bytes_of(&part.map_err(|_| FileError::Unreadable)?).await
 }
 
 /// Whether a text file can be handed to the phone's share sheet.

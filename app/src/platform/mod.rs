@@ -6,24 +6,29 @@
 
 pub mod awake;
 pub mod channel;
+pub mod ciphers;
 pub mod clock;
 pub mod failure;
 pub mod feedback;
 pub mod files;
+pub mod folder;
 pub mod lifecycle;
 pub mod locks;
+pub mod passed_on;
 pub mod persist;
 pub mod photo;
 pub mod preferences;
 pub mod program;
 pub mod random;
+pub mod streams;
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]
 mod tests;
 
-use js_sys::{Array, Function, Reflect};
+use js_sys::{Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
 
 /// A listener on a part of the page; it stops listening when dropped.
 #[derive(Debug)]
@@ -78,6 +83,22 @@ fn call(of: &JsValue, name: &str, arguments: &[JsValue]) -> Option<JsValue> {
     let method: Function = member(of, name)?.dyn_into().ok()?;
     let list: Array = arguments.iter().collect();
     method.apply(of, &list).ok()
+}
+
+/// What a method that takes its time answers; `None` when it is missing, throws or refuses.
+async fn promised(of: &JsValue, method: &str, arguments: &[JsValue]) -> Option<JsValue> {
+    let promise: Promise = call(of, method, arguments)?.dyn_into().ok()?;
+    JsFuture::from(promise).await.ok()
+}
+
+/// A plain object.
+fn object(fields: &[(&str, JsValue)]) -> JsValue {
+    let object = Object::new();
+    for (name, value) in fields {
+        // Setting a field of a fresh plain object cannot fail.
+        let _ = Reflect::set(&object, &JsValue::from_str(name), value);
+    }
+    object.into()
 }
 
 /// A whole number out of the browser; `None` for anything else.

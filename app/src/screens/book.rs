@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 use velamen_core::state::State;
-use velamen_core::time::civil_day;
 use velamen_core::view::book::{Row, rows};
 
 use crate::frame::{home_notices, room_bar};
@@ -56,11 +55,9 @@ pub fn Book() -> impl IntoView {
             )
         })
     });
+    let safety = ledger.safety();
     let safety = move || {
-        let today = ledger.today();
-        let on = ledger
-            .handed_over_ms()
-            .and_then(|at_ms| civil_day(at_ms, ledger.moment().off_min));
+        let safety = safety.get();
         let kept = ledger
             .kept_safe()
             .map(|kept| if kept { words::KEPT } else { words::NOT_KEPT });
@@ -68,7 +65,8 @@ pub fn Book() -> impl IntoView {
         (!ledger.is_example()).then(|| {
             view! {
                 <section class="card">
-                    <p><strong>{files::safety(on, today)}</strong></p>
+                    <p><strong>{files::safety(safety.days)}</strong></p>
+                    <p>{files::at_stake(safety.at_stake, safety.urgency)}</p>
                     {kept.map(|kept| view! { <p class="soft">{kept}</p> })}
                 </section>
             }

@@ -4,13 +4,13 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::season::Hemisphere;
 
-use crate::frame::{next_version, notices};
-use crate::ledger::{Act, Ledger};
+use crate::frame::{next_version, notices, told_here};
+use crate::ledger::{Act, Ledger, StorageError};
 use crate::route::Route;
 use crate::ui::{
     Choice, Choices, Field, Glyph, MainAction, PlainAction, PlainLink, Progress, Screen, Slat,
 };
-use crate::words::{rejection, start, trouble};
+use crate::words::{files, rejection, start, trouble};
 
 const NORTH: &str = "north";
 const SOUTH: &str = "south";
@@ -42,15 +42,33 @@ pub fn Making() -> impl IntoView {
 
 /// The book cannot be opened.
 #[component]
-pub fn Trouble(error: crate::ledger::StorageError) -> impl IntoView {
+pub fn Trouble(error: StorageError) -> impl IntoView {
     let ledger = Ledger::here();
     let again = Callback::new(move |()| ledger.open_again());
     let actions = move || view! { <MainAction label=trouble::try_again() on_press=again /> };
     let why = trouble::why(&error);
+    // What another window, a newer version or a private window stand in the way of is not damaged.
+    let damaged = matches!(error, StorageError::Other(_) | StorageError::Closed);
+    let notice = move || view! { {next_version()} {told_here()} };
     view! {
-        <Screen title=trouble::cannot_open() actions=actions notice=next_version>
+        <Screen title=trouble::cannot_open() actions=actions notice>
             <p class="edge">{why}</p>
+            {damaged.then(|| rescue(ledger))}
         </Screen>
+    }
+}
+
+/// Saves what can be read, and then builds the book anew from it.
+fn rescue(ledger: Ledger) -> impl IntoView {
+    let saved = RwSignal::new(false);
+    let save = Callback::new(move |()| ledger.save_rescue(saved));
+    let build = Callback::new(move |()| ledger.rebuild());
+    view! {
+        <div class="form">
+            <p>{files::RESCUE_HINT}</p>
+            <PlainAction label=files::SAVE_RESCUE on_press=save />
+            {move || saved.get().then(|| view! { <PlainAction label=files::REBUILD on_press=build /> })}
+        </div>
     }
 }
 

@@ -20,6 +20,7 @@ mod memory;
 mod orphans;
 mod rows;
 mod runs;
+mod salvage;
 mod schema;
 mod sealing;
 mod snapshot;
@@ -36,6 +37,7 @@ use std::future::Future;
 pub use indexed::Indexed;
 pub use memory::Memory;
 pub use orphans::{UNNAMED, sweep_photos};
+pub use salvage::Salvaged;
 
 /// How many lines are sealed into one segment.
 pub const SEGMENT_LINES: usize = 1000;

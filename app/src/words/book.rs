@@ -19,12 +19,12 @@ pub const LOCKED: &str = "Written by a newer version. It is kept, and shown afte
 pub const KEPT: &str = "The browser has promised to keep the book.";
 pub const NOT_KEPT: &str = "The browser may clear the book when space runs short. Put the program on the home screen, and hand over often.";
 pub const FILES: &str = "Hand over, take in";
-pub const HAND_OVER_HINT: &str = "The whole book in one file, without its photographs: they stay on this phone. Anyone who has the file can read it.";
+pub const HAND_OVER_HINT: &str = "In one file, without the photographs. Without a passphrase, anyone who has the file can read it.";
 pub const SAVE: &str = "Save as a file";
 pub const SHARE: &str = "Share";
-pub const TAKE_IN_HINT: &str =
-    "A file from another phone of this nursery. First you see what it would bring.";
+pub const TAKE_IN_HINT: &str = "Files from other phones of this nursery, several at once if you like. First you see what they would bring.";
 pub const CHOOSE_FILE: &str = "Choose a file";
+pub const CHOOSE_FILES: &str = "Choose files";
 pub const READING: &str = "Reading the file";
 pub const TAKE_IN: &str = "Take it in";
 
@@ -84,6 +84,8 @@ pub fn event(
         Event::BookOpened(it) => format!("The book of {} was opened.", it.nursery),
         Event::BookSet(it) => book_set(it),
         Event::PhoneJoined(it) => format!("A phone joined; its codes begin with {}.", it.prefix),
+        Event::PhoneLeft(it) if it.note.is_empty() => "A phone was taken off the book.".to_owned(),
+        Event::PhoneLeft(it) => format!("A phone was taken off the book: {}.", it.note),
         Event::PlaceSet(it) => place_set(it, places),
         Event::PotSet(it) => match (&it.name, it.retired) {
             (_, Some(true)) => "A pot is no longer used.".to_owned(),

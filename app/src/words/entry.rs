@@ -125,6 +125,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::BookOpened(_)
         | Event::BookSet(_)
         | Event::PhoneJoined(_)
+        | Event::PhoneLeft(_)
         | Event::PlaceSet(_)
         | Event::ClimateRead(_)
         | Event::PotSet(_)

@@ -15,6 +15,7 @@ pub mod containers;
 pub mod day;
 pub mod entry;
 pub mod files;
+pub mod folder;
 pub mod format;
 pub mod help;
 pub mod logger;

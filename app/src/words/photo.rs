@@ -10,7 +10,7 @@ pub const CHOOSE: &str = "Choose a photograph";
 pub const READING: &str = "Reading the photograph…";
 pub const REMOVE: &str = "Remove";
 pub const PUT_BACK: &str = "Put the photograph back";
-pub const AWAY: &str = "Not on this phone. Photographs do not travel with the book's file yet.";
+pub const AWAY: &str = "Not on this phone. Another phone hands its photographs over in a ZIP.";
 pub const OF_A_FINDING: &str = "Photographs";
 pub const OF_A_FINDING_HINT: &str =
     "Take them first: they go with the finding you tap below. Where they were taken is not kept.";

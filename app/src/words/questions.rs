@@ -15,7 +15,7 @@ pub const THIS_ONE: &str = "This one is right";
 pub const SETTLED: &str = "Settled.";
 pub const SAID_AGAIN: &str = "Said again; the question is answered.";
 pub const CLOCK_SET: &str = "Their times are put right.";
-pub const NOT_JOINED: &str = "This phone was copied from another and has not joined the book under a name of its own. Until it does, nothing can be recorded on it.";
+pub const NOT_JOINED: &str = "This phone was copied from another, or taken off the book, and has not joined the book under a name of its own. Until it does, nothing can be recorded on it.";
 pub const JOIN: &str = "Join the book";
 pub const JOINED: &str = "Joined. Codes from this phone now begin with letters of their own.";
 const HOUR_MS: i64 = 3_600_000;
@@ -76,6 +76,10 @@ pub fn question(
                 clock_off(*off_ms)
             )
         }
+        Anomaly::WroteAfterLeaving { dev, .. } => format!(
+            "After {} was taken off the book it wrote on. If that was you or yours, it is right as it stands; if not, withdraw what it wrote.",
+            phone(*dev)
+        ),
         Anomaly::PhoneCopied { .. } => {
             "A phone was copied together with its book, and both wrote on. Both are kept, each under a name of its own.".to_owned()
         }

@@ -287,6 +287,7 @@ impl Desk<'_> {
             } => self.note_task(task, text, due_on, repeat_days, lot, place),
             Command::LookByGeneration { finding, text } => self.look_by_generation(finding, &text),
             Command::ReadClimate { place, days } => self.read_climate(place, days),
+            Command::TakeOffPhone { dev, note } => self.take_off_phone(dev, note),
             Command::CorrectClock {
                 dev,
                 from_seq,
@@ -317,7 +318,9 @@ impl Desk<'_> {
         if self.state.facts().book.book.is_none() {
             return Err(Rejection::NoBook);
         }
-        let joined = self.state.facts().phones.contains_key(&self.at.dev)
+        let phones = &self.state.facts().phones;
+        let known = phones.get(&self.at.dev);
+        let joined = known.is_some_and(|phone| !phone.has_left())
             || self
                 .events
                 .iter()

@@ -3,7 +3,7 @@
 use crate::code::Prefix;
 use crate::command::{OpenBook, PlaceTraits, ProductTraits};
 use crate::event::*;
-use crate::id::{MixId, PlaceId, PotId, ProductId, ProtocolId, Subject};
+use crate::id::{Dev, MixId, PlaceId, PotId, ProductId, ProtocolId, Subject};
 use crate::limits;
 use crate::name::PlantName;
 use crate::potting::Pot;
@@ -58,6 +58,19 @@ impl Desk<'_> {
             prefix,
             name,
         });
+        Ok(())
+    }
+
+    pub(super) fn take_off_phone(&mut self, dev: Dev, note: String) -> Done {
+        let subject = Subject::Phone(dev);
+        let known = self.state.facts().phones.get(&dev);
+        let known = known.ok_or(Rejection::NotInTheBook { subject })?;
+        // A phone does not take itself off: what it writes next would be off the book.
+        if known.has_left() || dev == self.at.dev {
+            return Err(Rejection::NothingToDo);
+        }
+        let note = Self::short(Input::Text, &note)?;
+        self.push(PhoneLeft { dev, note });
         Ok(())
     }
 

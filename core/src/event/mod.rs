@@ -75,6 +75,7 @@ vocabulary! {
     BookOpened = "book_opened",
     BookSet = "book_set",
     PhoneJoined = "phone_joined",
+    PhoneLeft = "phone_left",
     PlaceSet = "place_set",
     PotSet = "pot_set",
     MixSet = "mix_set",

@@ -89,6 +89,15 @@ pub struct PhoneJoined {
     pub name: String,
 }
 
+/// A phone was taken off the book: lost, sold, or no longer in use. What it wrote until then stays.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PhoneLeft {
+    pub dev: Dev,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub note: String,
+}
+
 /// A phone's clock was wrong over a run of its entries.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -155,6 +164,12 @@ macro_rules! about_the_book {
 about_the_book!(BookOpened, BookSet);
 
 impl PhoneJoined {
+    pub(crate) fn subjects(&self) -> Vec<Subject> {
+        vec![Subject::Phone(self.dev)]
+    }
+}
+
+impl PhoneLeft {
     pub(crate) fn subjects(&self) -> Vec<Subject> {
         vec![Subject::Phone(self.dev)]
     }

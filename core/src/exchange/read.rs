@@ -1,16 +1,14 @@
-//! Reading a file, and planning what taking it in would do. Nothing here changes the book.
+//! Reading a file, some lines at a time, so that a page can breathe in between. Nothing here changes the book.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::iter::{Enumerate, Peekable};
+use std::str::Lines;
 
 use sha2::{Digest, Sha256};
 
 use crate::entry::{LineHash, read_header};
-use crate::event::VOCABULARY;
-use crate::id::{Dev, EntryRef};
-use crate::limits::{BLOCK_LINES, CLOCK_ASTRAY_MS, FILE_BYTES_MAX};
-use crate::log::{Inserted, Log};
-use crate::state::State;
-use crate::time::Moment;
+use crate::id::EntryRef;
+use crate::limits::{BLOCK_LINES, BOOK_ENTRIES_MAX, FILE_BYTES_MAX, FILE_LINES_MAX};
 
 use super::FORMAT;
 use super::write::{BlockLine, EndLine, FileHead, hex};
@@ -24,6 +22,14 @@ pub enum FileFault {
     Empty,
     TooLarge {
         most_bytes: usize,
+    },
+    /// More lines than any file has.
+    TooManyLines {
+        most: usize,
+    },
+    /// More entries than a book may hold.
+    TooManyEntries {
+        most: usize,
     },
     NotABook,
     NewerFormat {
@@ -48,6 +54,26 @@ pub enum FileFault {
     },
     /// The demo stays apart from real books.
     Demo,
+    /// Only what another phone lacked, and this phone has no book yet: the whole book comes first.
+    OnlyAPart,
+}
+
+/// How much a file may hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bounds {
+    pub bytes: usize,
+    pub lines: usize,
+    pub entries: usize,
+}
+
+impl Default for Bounds {
+    fn default() -> Self {
+        Self {
+            bytes: FILE_BYTES_MAX,
+            lines: FILE_LINES_MAX,
+            entries: BOOK_ENTRIES_MAX,
+        }
+    }
 }
 
 /// A file that is whole and sound in itself.
@@ -56,17 +82,51 @@ pub struct Incoming {
     pub head: FileHead,
     pub lines: Vec<String>,
     /// What each line says of itself, read once.
-    marks: Vec<Mark>,
+    pub(super) marks: Vec<Mark>,
+}
+
+impl Incoming {
+    /// Several files of one book as one, each line once; the header is that of the file written last.
+    ///
+    /// # Errors
+    /// [`FileFault::OtherBook`] when they are not of one book.
+    pub fn joined(mut files: Vec<Self>) -> Result<Option<Self>, FileFault> {
+        files.sort_by_key(|file| file.head.made_ms);
+        let mut files = files.into_iter();
+        let Some(mut all) = files.next() else {
+            return Ok(None);
+        };
+        let known = all.marks.iter().map(|mark| (mark.id, mark.hash));
+        let mut known: BTreeSet<(EntryRef, LineHash)> = known.collect();
+        for file in files {
+            if file.head.book != all.head.book {
+                return Err(FileFault::OtherBook {
+                    nursery: file.head.nursery,
+                });
+            }
+            let part = all.head.part && file.head.part;
+            all.head = file.head;
+            all.head.part = part;
+            for (mark, line) in file.marks.into_iter().zip(file.lines) {
+                if known.insert((mark.id, mark.hash)) {
+                    all.marks.push(mark);
+                    all.lines.push(line);
+                }
+            }
+        }
+        check_links(&all.marks)?;
+        Ok(Some(all))
+    }
 }
 
 /// Who wrote a line, and what it follows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Mark {
-    id: EntryRef,
-    prev: LineHash,
-    hash: LineHash,
-    needs: u16,
-    at_ms: i64,
+pub(super) struct Mark {
+    pub(super) id: EntryRef,
+    pub(super) prev: LineHash,
+    pub(super) hash: LineHash,
+    pub(super) needs: u16,
+    pub(super) at_ms: i64,
 }
 
 impl Mark {
@@ -85,91 +145,132 @@ impl Mark {
     }
 }
 
-/// What taking a file in would do.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Plan {
-    /// Lines to store, in the file's order.
-    pub new: Vec<String>,
-    /// Who wrote each of them, under the name it carries.
-    pub ids: Vec<EntryRef>,
-    pub known: usize,
-    /// New ones that wait for others that are missing.
-    pub waiting: usize,
-    /// New ones written by a newer version: kept, passed on, not read.
-    pub newer: usize,
-    /// New ones dated later than this phone's clock by more than a day.
-    pub from_the_future: usize,
-    /// A phone was copied with its book and both wrote on.
-    pub copied_phone: bool,
-    /// Phones in the file that this book does not know yet.
-    pub new_phones: usize,
-    /// The book is empty: the file becomes the book.
-    pub first: bool,
-    /// It is the example: kept apart from real books wherever it goes.
-    pub example: bool,
-}
-
 /// Reads a file and checks that it is whole.
 ///
 /// # Errors
 /// The [`FileFault`] that stands in the way; nothing is taken from a faulty file.
 pub fn read(text: &str) -> Result<Incoming, FileFault> {
-    if text.len() > FILE_BYTES_MAX {
-        return Err(FileFault::TooLarge {
-            most_bytes: FILE_BYTES_MAX,
-        });
-    }
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let mut lines = (1usize..)
-        .zip(text.lines().map(|line| line.trim_end_matches('\r')))
-        .peekable();
-    let head = loop {
-        match lines.next() {
-            None => return Err(FileFault::Empty),
-            Some((_, line)) if line.trim().is_empty() => {}
-            Some((_, line)) => break read_head(line)?,
-        }
-    };
-    let mut reader = Reader {
-        kept: Vec::new(),
-        marks: Vec::new(),
-        block: Sha256::new(),
-        all: Sha256::new(),
-        in_block: 0,
-        blocks: 0,
-        from: 2,
-    };
-    let mut ended = false;
-    while let Some((number, line)) = lines.next() {
-        if line.trim().is_empty() {
-            continue;
-        }
-        if ended {
-            return Err(FileFault::Damaged {
-                from_line: number,
-                to_line: number,
+    read_within(text, Bounds::default())
+}
+
+/// The same within other bounds.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_within(text: &str, bounds: Bounds) -> Result<Incoming, FileFault> {
+    let mut reading = Reading::begin(text, bounds)?;
+    while !reading.go_on(usize::MAX)? {}
+    reading.end()
+}
+
+/// A file being read.
+#[derive(Debug)]
+pub struct Reading<'a> {
+    head: FileHead,
+    lines: Peekable<Enumerate<Lines<'a>>>,
+    reader: Reader,
+    bounds: Bounds,
+    ended: bool,
+}
+
+impl<'a> Reading<'a> {
+    /// Begins a file: the header is read, and nothing else.
+    ///
+    /// # Errors
+    /// The [`FileFault`] that can be told by now.
+    pub fn begin(text: &'a str, bounds: Bounds) -> Result<Self, FileFault> {
+        if text.len() > bounds.bytes {
+            return Err(FileFault::TooLarge {
+                most_bytes: bounds.bytes,
             });
         }
-        let torn_off = lines.peek().is_none();
-        ended = match reader.line(number, line) {
-            // The last line there is, and not whole: the file ends in the middle of it.
-            Err(_) if torn_off && read_header(line).is_err() => false,
-            told => told?,
+        let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+        let mut lines = text.lines().enumerate().peekable();
+        let head = loop {
+            match lines.next() {
+                None => return Err(FileFault::Empty),
+                Some((_, line)) if line.trim().is_empty() => {}
+                Some((_, line)) => break read_head(line.trim_end_matches('\r'))?,
+            }
         };
+        let most = u64::try_from(bounds.entries).unwrap_or(u64::MAX);
+        if head.entries > most {
+            return Err(FileFault::TooManyEntries {
+                most: bounds.entries,
+            });
+        }
+        Ok(Self {
+            head,
+            lines,
+            reader: Reader::default(),
+            bounds,
+            ended: false,
+        })
     }
-    let arrived = u64::try_from(reader.kept.len()).unwrap_or(u64::MAX);
-    if !ended {
-        return Err(FileFault::CutOff {
-            arrived,
-            announced: head.entries,
-        });
+
+    /// How many of the announced entries have been read, and how many were announced.
+    #[must_use]
+    pub fn so_far(&self) -> (u64, u64) {
+        let read = u64::try_from(self.reader.kept.len()).unwrap_or(u64::MAX);
+        (read, self.head.entries)
     }
-    check_links(&reader.marks)?;
-    Ok(Incoming {
-        head,
-        lines: reader.kept,
-        marks: reader.marks,
-    })
+
+    /// Reads so many lines more; true once there are none left.
+    ///
+    /// # Errors
+    /// The [`FileFault`] found in them.
+    pub fn go_on(&mut self, lines: usize) -> Result<bool, FileFault> {
+        for _ in 0..lines {
+            let Some((at, line)) = self.lines.next() else {
+                return Ok(true);
+            };
+            let number = at.saturating_add(1);
+            if number > self.bounds.lines {
+                return Err(FileFault::TooManyLines {
+                    most: self.bounds.lines,
+                });
+            }
+            let line = line.trim_end_matches('\r');
+            if line.trim().is_empty() {
+                continue;
+            }
+            if self.ended {
+                return Err(FileFault::Damaged {
+                    from_line: number,
+                    to_line: number,
+                });
+            }
+            let torn_off = self.lines.peek().is_none();
+            self.ended = match self.reader.line(number, line) {
+                // The last line there is, and not whole: the file ends in the middle of it.
+                Err(_) if torn_off && read_header(line).is_err() => false,
+                told => told?,
+            };
+            if self.reader.kept.len() > self.bounds.entries {
+                return Err(FileFault::TooManyEntries {
+                    most: self.bounds.entries,
+                });
+            }
+        }
+        Ok(self.lines.peek().is_none())
+    }
+
+    /// The file, once every line was read.
+    ///
+    /// # Errors
+    /// [`FileFault::CutOff`] when it ends early, [`FileFault::Altered`] when a line does not follow the one before.
+    pub fn end(self) -> Result<Incoming, FileFault> {
+        let (arrived, announced) = self.so_far();
+        if !self.ended {
+            return Err(FileFault::CutOff { arrived, announced });
+        }
+        check_links(&self.reader.marks)?;
+        Ok(Incoming {
+            head: self.head,
+            lines: self.reader.kept,
+            marks: self.reader.marks,
+        })
+    }
 }
 
 fn read_head(line: &str) -> Result<FileHead, FileFault> {
@@ -185,6 +286,7 @@ fn read_head(line: &str) -> Result<FileHead, FileFault> {
     serde_json::from_str(line).map_err(|_| FileFault::NotABook)
 }
 
+#[derive(Debug)]
 struct Reader {
     kept: Vec<String>,
     marks: Vec<Mark>,
@@ -194,6 +296,20 @@ struct Reader {
     blocks: u64,
     /// First line of the file in the current block.
     from: usize,
+}
+
+impl Default for Reader {
+    fn default() -> Self {
+        Self {
+            kept: Vec::new(),
+            marks: Vec::new(),
+            block: Sha256::new(),
+            all: Sha256::new(),
+            in_block: 0,
+            blocks: 0,
+            from: 2,
+        }
+    }
 }
 
 impl Reader {
@@ -260,107 +376,4 @@ fn check_links(marks: &[Mark]) -> Result<(), FileFault> {
         }
     }
     Ok(())
-}
-
-/// What taking the file in would do to this book.
-///
-/// # Errors
-/// [`FileFault::OtherBook`] or [`FileFault::Demo`] when it does not belong here.
-pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, FileFault> {
-    let book = &state.facts().book;
-    let first = state.log().is_empty();
-    if !first && book.book != Some(incoming.head.book) {
-        return Err(if incoming.head.demo != book.demo {
-            FileFault::Demo
-        } else {
-            FileFault::OtherBook {
-                nursery: incoming.head.nursery.clone(),
-            }
-        });
-    }
-    let mut plan = Plan {
-        first,
-        example: incoming.head.demo,
-        ..Plan::default()
-    };
-    let now_ms = at.now_ms;
-    let log = state.log();
-    let told = went_on(log, incoming);
-    debug_assert!(
-        told.as_ref()
-            .is_none_or(|told| *told == tried_out(log, incoming))
-    );
-    let tried = told.unwrap_or_else(|| tried_out(log, incoming));
-    plan.known = incoming.lines.len().saturating_sub(tried.new.len());
-    plan.copied_phone = tried.copied_phone;
-    plan.waiting = tried.waiting;
-    plan.new_phones = tried.new_phones;
-    for at in tried.new {
-        let (Some(mark), Some(line)) = (incoming.marks.get(at), incoming.lines.get(at)) else {
-            continue;
-        };
-        plan.newer += usize::from(mark.needs > VOCABULARY);
-        let ahead_ms = mark.at_ms.saturating_sub(now_ms);
-        plan.from_the_future += usize::from(ahead_ms > CLOCK_ASTRAY_MS);
-        plan.ids.push(mark.id);
-        plan.new.push(line.clone());
-    }
-    Ok(plan)
-}
-
-/// What putting the lines of a file into a log comes to.
-#[derive(Debug, Default, PartialEq, Eq)]
-struct Tried {
-    /// Which lines are new.
-    new: Vec<usize>,
-    waiting: usize,
-    new_phones: usize,
-    copied_phone: bool,
-}
-
-/// The usual case, told without trying: no phone was ever copied, nothing waits, and each line is known or follows the
-/// last one of its phone. `None` where that is not so.
-fn went_on(log: &Log, incoming: &Incoming) -> Option<Tried> {
-    if log.parked() > 0 || !log.copied_phones().is_empty() {
-        return None;
-    }
-    let mut tried = Tried::default();
-    let mut heads = log.marks();
-    for (at, (mark, line)) in incoming.marks.iter().zip(&incoming.lines).enumerate() {
-        if let Some(known) = log.line(mark.id) {
-            if known != line {
-                return None;
-            }
-            continue;
-        }
-        let follows = match heads.get(&mark.id.dev) {
-            Some((seq, hash)) => seq.checked_add(1) == Some(mark.id.seq) && *hash == mark.prev,
-            None => mark.id.seq == 1,
-        };
-        if !follows {
-            return None;
-        }
-        let before = heads.insert(mark.id.dev, (mark.id.seq, mark.hash));
-        tried.new_phones += usize::from(before.is_none());
-        tried.new.push(at);
-    }
-    Some(tried)
-}
-
-/// Any case, tried on a copy of the log.
-fn tried_out(log: &Log, incoming: &Incoming) -> Tried {
-    let mut tried = Tried::default();
-    let mut copy = log.clone();
-    for (at, line) in incoming.lines.iter().enumerate() {
-        match copy.insert(line) {
-            Ok(Inserted::Known) | Err(_) => continue,
-            Ok(Inserted::Forked) => tried.copied_phone = true,
-            Ok(Inserted::Added(_) | Inserted::Parked) => {}
-        }
-        tried.new.push(at);
-    }
-    tried.waiting = copy.parked().saturating_sub(log.parked());
-    let known: BTreeSet<Dev> = log.phones().collect();
-    tried.new_phones = copy.phones().filter(|dev| !known.contains(dev)).count();
-    tried
 }

@@ -1,5 +1,7 @@
 //! Writing the book out.
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
@@ -11,6 +13,7 @@ use crate::state::{RULES, State};
 use crate::time::Moment;
 
 use super::FORMAT;
+use super::lack::missing_from;
 
 /// First line of a file.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -27,6 +30,12 @@ pub struct FileHead {
     pub made_ms: i64,
     pub entries: u64,
     pub heads: Marks,
+    /// It holds only what another phone lacked.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub part: bool,
+    /// Work in hand, in a file written out of a damaged database.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub drafts: BTreeMap<String, String>,
 }
 
 /// Digest after a block of lines, and at the end over all of them.
@@ -48,24 +57,59 @@ pub(super) struct EndLine {
 /// Writes the whole book; `None` when there is none.
 #[must_use]
 pub fn write(state: &State, at: &Moment) -> Option<String> {
-    write_lines(state, at, &state.log().lines().collect::<Vec<_>>())
+    let lines: Vec<&str> = state.log().lines().collect();
+    write_lines(&head(state, at)?, &lines)
 }
 
-/// Writes what came after these marks, by phone; `None` when there is no book.
+/// Writes the whole book with the work in hand beside it: what could be read of a damaged database.
+#[must_use]
+pub fn write_rescue(
+    state: &State,
+    at: &Moment,
+    drafts: BTreeMap<String, String>,
+) -> Option<String> {
+    let lines: Vec<&str> = state.log().lines().collect();
+    let head = FileHead {
+        drafts,
+        ..head(state, at)?
+    };
+    write_lines(&head, &lines)
+}
+
+/// Writes what came after these marks, by phone, and what waits for others; `None` when there is no book.
 #[must_use]
 pub fn write_since(state: &State, at: &Moment, marks: &Marks) -> Option<String> {
-    let log = state.log();
-    let lines = log.phones().flat_map(|dev| {
-        let known = marks.get(&dev).map_or(0, |(seq, _)| *seq);
-        log.lines_of(dev, known.saturating_add(1))
-    });
-    write_lines(state, at, &lines.collect::<Vec<_>>())
+    write_part(state, at, marks, state.log().parked_lines())
 }
 
-fn write_lines(state: &State, at: &Moment, lines: &[&str]) -> Option<String> {
-    let facts = state.facts();
-    let entries = u64::try_from(lines.len()).ok()?;
+/// The same without what waits: for a file that grows, into which that would go again and again.
+#[must_use]
+pub fn write_more(state: &State, at: &Moment, marks: &Marks) -> Option<String> {
+    write_part(state, at, marks, std::iter::empty())
+}
+
+fn write_part<'a>(
+    state: &'a State,
+    at: &Moment,
+    marks: &Marks,
+    waiting: impl Iterator<Item = &'a str>,
+) -> Option<String> {
+    let log = state.log();
+    let after = missing_from(log, marks);
+    let lines = after
+        .into_iter()
+        .flat_map(|(dev, from_seq)| log.lines_of(dev, from_seq));
+    let lines: Vec<&str> = lines.chain(waiting).collect();
     let head = FileHead {
+        part: true,
+        ..head(state, at)?
+    };
+    write_lines(&head, &lines)
+}
+
+fn head(state: &State, at: &Moment) -> Option<FileHead> {
+    let facts = state.facts();
+    Some(FileHead {
         velamen_book: FORMAT,
         book: facts.book.book?,
         nursery: facts.book.nursery.or_default(),
@@ -74,8 +118,18 @@ fn write_lines(state: &State, at: &Moment, lines: &[&str]) -> Option<String> {
         rules: RULES,
         by: at.dev,
         made_ms: at.now_ms,
-        entries,
+        entries: 0,
         heads: state.log().marks(),
+        part: false,
+        drafts: BTreeMap::new(),
+    })
+}
+
+fn write_lines(head: &FileHead, lines: &[&str]) -> Option<String> {
+    let entries = u64::try_from(lines.len()).ok()?;
+    let head = FileHead {
+        entries,
+        ..head.clone()
     };
     let mut text = serde_json::to_string(&head).ok()?;
     text.push('\n');

@@ -131,6 +131,18 @@ impl Log {
         kept.chain(self.parked.values().map(|line| &**line))
     }
 
+    /// The first and the last number kept under a name.
+    #[must_use]
+    pub fn span_of(&self, dev: Dev) -> Option<(u32, u32)> {
+        let chain = self.chains.get(&dev)?;
+        (!chain.nodes.is_empty()).then(|| (chain.first, chain.next_seq().saturating_sub(1)))
+    }
+
+    /// Lines that wait for others.
+    pub fn parked_lines(&self) -> impl Iterator<Item = &str> {
+        self.parked.values().map(|line| &**line)
+    }
+
     /// Lines of one phone from a number on.
     pub fn lines_of(&self, dev: Dev, from_seq: u32) -> impl Iterator<Item = &str> {
         let nodes = self

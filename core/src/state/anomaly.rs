@@ -81,6 +81,13 @@ pub enum Anomaly {
         to_seq: u32,
         off_ms: i64,
     },
+    /// A phone that was taken off the book wrote on: before it knew, or in other hands.
+    WroteAfterLeaving {
+        dev: Dev,
+        by: EntryRef,
+        from_seq: u32,
+        to_seq: u32,
+    },
     /// A phone was copied together with its book and both wrote on.
     PhoneCopied { dev: Dev, branch: Dev },
 }
@@ -109,6 +116,7 @@ impl Anomaly {
             Self::ClockAstray {
                 from_seq, to_seq, ..
             } => format!("clock_astray {from_seq} {to_seq}"),
+            Self::WroteAfterLeaving { by, .. } => format!("wrote_after_leaving {by}"),
             Self::PhoneCopied { branch, .. } => format!("phone_copied {branch}"),
         }
     }
@@ -122,7 +130,9 @@ impl Anomaly {
             Self::PottedMoreThanTaken { clump, .. } => Subject::Clump(*clump),
             Self::ContainerOverdrawn { container, .. } => Subject::Container(*container),
             Self::CodeTwice { .. } | Self::PrefixTwice { .. } => Subject::Book,
-            Self::ClockAstray { dev, .. } | Self::PhoneCopied { dev, .. } => Subject::Phone(*dev),
+            Self::ClockAstray { dev, .. }
+            | Self::WroteAfterLeaving { dev, .. }
+            | Self::PhoneCopied { dev, .. } => Subject::Phone(*dev),
         }
     }
 }
@@ -298,7 +308,28 @@ fn of_phones(state: &State, found: &mut Vec<Anomaly>) {
             .into_iter()
             .map(|(dev, branch)| Anomaly::PhoneCopied { dev, branch }),
     );
+    found.extend(after_leaving(state));
     found.extend(super::clock::astray(state));
+}
+
+fn after_leaving(state: &State) -> Vec<Anomaly> {
+    let left = state.facts.phones.iter();
+    let left = left.filter_map(|(dev, phone)| Some((*dev, phone.left?)));
+    let left: Vec<_> = left.collect();
+    if left.is_empty() {
+        return Vec::new();
+    }
+    let marks = state.log.marks();
+    let wrote = left.into_iter().filter_map(|(dev, left)| {
+        let to_seq = marks.get(&dev).map(|(seq, _)| *seq)?;
+        (to_seq > left.known).then(|| Anomaly::WroteAfterLeaving {
+            dev,
+            by: left.by,
+            from_seq: left.known.saturating_add(1),
+            to_seq,
+        })
+    });
+    wrote.collect()
 }
 
 fn rests_on_withdrawn(state: &State, found: &mut Vec<Anomaly>) {

@@ -31,8 +31,8 @@ pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
 pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
 pub use measures::MeasureFacts;
 pub use shelf::{
-    BookFacts, Finding, Group, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts, Revision,
-    Treatment,
+    BookFacts, Finding, Group, Left, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts,
+    Revision, Treatment,
 };
 
 use std::collections::{BTreeMap, BTreeSet};

@@ -156,14 +156,43 @@ pub struct Phone {
     /// Corrections of its clock: over a run of entries, so many milliseconds.
     pub clock: Vec<(u32, u32, i64)>,
     pub settled: BTreeSet<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub left: Option<Left>,
+}
+
+/// When a phone was taken off the book.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Left {
+    pub by: EntryRef,
+    /// Its last entry that was known then.
+    pub known: u32,
+    /// It joined again since.
+    pub back: bool,
 }
 
 impl Phone {
+    /// Whether it is off the book now.
+    #[must_use]
+    pub fn has_left(&self) -> bool {
+        self.left.is_some_and(|left| !left.back)
+    }
+
     pub(super) fn apply(&mut self, fact: &Fact<'_>) {
         match fact.event {
             Event::PhoneJoined(event) => {
                 self.prefix.set(&event.prefix, fact);
                 self.name.clone_from(&event.name);
+                if let Some(left) = &mut self.left {
+                    left.back = true;
+                }
+            }
+            Event::PhoneLeft(event) => {
+                let known = fact.entry.seen.get(&event.dev).map_or(0, |(seq, _)| *seq);
+                self.left = Some(Left {
+                    by: fact.entry.id,
+                    known,
+                    back: false,
+                });
             }
             Event::ClockCorrected(event) => {
                 self.clock

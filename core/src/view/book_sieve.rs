@@ -74,6 +74,7 @@ impl Kind {
             Event::BookOpened(_)
             | Event::BookSet(_)
             | Event::PhoneJoined(_)
+            | Event::PhoneLeft(_)
             | Event::PlaceSet(_)
             | Event::PotSet(_)
             | Event::MixSet(_)

@@ -53,6 +53,16 @@ pub fn questions(state: &State) -> Vec<Question> {
                 let entry = |seq| EntryRef { dev: *dev, seq };
                 (ends.into_iter().map(entry).collect(), None)
             }
+            Anomaly::WroteAfterLeaving {
+                dev,
+                by,
+                from_seq,
+                to_seq,
+            } => {
+                let ends = BTreeSet::from([*from_seq, *to_seq]);
+                let wrote = ends.into_iter().map(|seq| EntryRef { dev: *dev, seq });
+                (std::iter::once(*by).chain(wrote).collect(), None)
+            }
             Anomaly::Overdrawn { .. }
             | Anomaly::ContainerOverdrawn { .. }
             | Anomaly::PottedMoreThanTaken { .. }

@@ -45,6 +45,7 @@ fn main() {
         "container_counted" => (132, "X9"),
         "container_used" => (133, "Y2"),
         "book_set" => (141, "Y9"),
+        "phone_left" => (142, "Y5"),
         "task_noted" => (140, "Y8"),
         other => panic!("no lines for {other}"),
     };
@@ -75,6 +76,12 @@ fn main() {
             stone_open: Some("river load 2".to_owned()),
             ..BookSet::default()
         })],
+        "phone_left" => {
+            let mut others = phone.state.facts().phones.keys();
+            let gone = *others.rfind(|it| **it != phone.dev).unwrap();
+            let note = "lost in the river".to_owned();
+            vec![Command::TakeOffPhone { dev: gone, note }]
+        }
         "task_noted" => vec![Command::RecordFinding(
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
         )],
