@@ -13,6 +13,7 @@ mod likes;
 mod logger;
 mod many;
 mod opening;
+mod paper;
 mod photos;
 mod program;
 mod soaking;
@@ -45,6 +46,7 @@ pub use files::{Arrival, Incoming};
 pub use likes::{Hand, Preferences, Theme};
 pub use logger::LoggerFile;
 pub use many::NoneKept;
+pub use paper::{Camera, CameraFault, Drawn, Dress, Faced, Seen};
 pub use photos::{PhotoFault, PhotoShown};
 pub use program::Keeping;
 

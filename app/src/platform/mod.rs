@@ -5,6 +5,7 @@
 //! forbids it, gives `None` or does nothing. What is newer than the released bindings is called by its name.
 
 pub mod awake;
+pub mod camera;
 pub mod channel;
 pub mod clock;
 pub mod failure;
@@ -12,6 +13,8 @@ pub mod feedback;
 pub mod files;
 pub mod lifecycle;
 pub mod locks;
+pub mod paper;
+pub mod paperwork;
 pub mod persist;
 pub mod photo;
 pub mod preferences;
