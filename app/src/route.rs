@@ -44,6 +44,14 @@ pub enum Route {
     StockList,
     /// What may flower and be sold.
     Outlook,
+    /// Labels to be printed.
+    Labels,
+    /// A lot by the code on its label.
+    Find,
+    /// Stock, divisions and losses as tables.
+    Lists,
+    /// What papers that go with a lot say.
+    LotPapers(LotId),
     Lot(LotId),
     Book,
     Entry(EntryRef),
@@ -129,9 +137,13 @@ impl Route {
             ("stock", Some("new"), _) => Self::NewLot,
             ("stock", Some("list"), _) => Self::StockList,
             ("stock", Some("outlook"), _) => Self::Outlook,
+            ("stock", Some("labels"), _) => Self::Labels,
+            ("stock", Some("find"), _) => Self::Find,
+            ("stock", Some("lists"), _) => Self::Lists,
             ("lot", Some(id), None) => Self::Lot(id.parse().ok()?),
             ("lot", Some(id), Some("test")) => Self::LotTest(id.parse().ok()?),
             ("lot", Some(id), Some("trace")) => Self::Trace(id.parse().ok()?),
+            ("lot", Some(id), Some("papers")) => Self::LotPapers(id.parse().ok()?),
             ("finding", Some(id), _) => Self::Finding(id.parse().ok()?),
             ("lot", Some(id), Some(_)) => Self::SeenLot(id.parse().ok()?),
             ("book", None, _) => Self::Book,
@@ -200,6 +212,10 @@ impl Route {
             Self::Help(topic) => format!("#/help/{}", topic.slug()),
             Self::StockList => "#/stock/list".to_owned(),
             Self::Outlook => "#/stock/outlook".to_owned(),
+            Self::Labels => "#/stock/labels".to_owned(),
+            Self::Find => "#/stock/find".to_owned(),
+            Self::Lists => "#/stock/lists".to_owned(),
+            Self::LotPapers(id) => format!("#/lot/{id}/papers"),
             Self::Lot(id) => format!("#/lot/{id}"),
             Self::Book => "#/book".to_owned(),
             Self::Entry(id) => format!("#/entry/{id}"),

@@ -6,7 +6,7 @@ import { go } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
-const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/stock/list', '#/book', '#/book/files',
+const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
   '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash',
   '#/shed/batches'];
@@ -54,6 +54,7 @@ for (const colorScheme of ['light', 'dark']) {
       assert.ok(hash, `the book shows no ${kind}`);
       await look(page, hash, `${colorScheme}-${kind}`);
       if (kind === 'lot' || kind === 'clump') await look(page, `${hash}/seen`, `${colorScheme}-${kind}-seen`);
+      if (kind === 'lot') await look(page, `${hash}/papers`, `${colorScheme}-lot-papers`);
     }
     assert.deepEqual(complaints, []);
   });

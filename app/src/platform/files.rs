@@ -94,8 +94,7 @@ pub async fn read_bytes(file: &web_sys::File, max_bytes: u32) -> Result<Vec<u8>,
     if file.size() > f64::from(max_bytes) {
         return Err(FileError::TooLarge);
     }
-    let bytes = bytes_of(file).await?;
-    String::from_utf8(bytes).map_err(|_| FileError::NotText)
+    bytes_of(file).await
 }
 
 async fn bytes_of(blob: &web_sys::Blob) -> Result<Vec<u8>, FileError> {

@@ -5,6 +5,7 @@
 //! forbids it, gives `None` or does nothing. What is newer than the released bindings is called by its name.
 
 pub mod awake;
+pub mod camera;
 pub mod channel;
 pub mod ciphers;
 pub mod clock;
@@ -15,6 +16,8 @@ pub mod folder;
 pub mod lifecycle;
 pub mod locks;
 pub mod passed_on;
+pub mod paper;
+pub mod paperwork;
 pub mod persist;
 pub mod photo;
 pub mod preferences;

@@ -9,8 +9,9 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
-use crate::ui::{MainAction, PlainAction, Screen, Stake};
-use crate::words::{format, repot as words, trade};
+use crate::screens::labels::print_labels_of;
+use crate::ui::{Glyph, MainAction, PlainAction, Screen, Stake};
+use crate::words::{format, labels::PRINT_THESE, repot as words, trade};
 
 pub(super) fn labels(bench: Bench) -> impl IntoView {
     let rows = move || {
@@ -56,6 +57,23 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
             view! { <p class="warn">{format!("{pieces} {}", words::STILL_BARE)}</p> }.into_any()
         }
     };
+    let print = Callback::new(move |()| {
+        let lots = bench.view().map(|view| view.potted_lots);
+        let lots: Vec<_> = lots
+            .into_iter()
+            .flatten()
+            .map(|potted| potted.lot)
+            .collect();
+        print_labels_of(bench.ledger, &lots);
+    });
+    let printing = move || {
+        let any = bench
+            .view()
+            .is_some_and(|view| !view.potted_lots.is_empty());
+        any.then(|| view! {
+            <div class="form"><PlainAction label=PRINT_THESE.to_owned() glyph=Glyph::Tag on_press=print /></div>
+        })
+    };
     view! {
         <Screen
             title=words::LABELS
@@ -68,6 +86,7 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
         >
             {state}
             {rows}
+            {printing}
         </Screen>
     }
 }

@@ -6,6 +6,7 @@ use velamen_core::view::lot::{LotView, lot as lot_view};
 use velamen_core::view::round::RowState;
 use velamen_core::view::year::{Year, YearMark, year};
 
+use super::labels::LotPaperKeys;
 use super::lot_apart::KeptApart;
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
@@ -113,6 +114,7 @@ fn Body(page: Page) -> impl IntoView {
         {season}
         <ComesFrom view />
         <HadBefore lot />
+        <LotPaperKeys lot />
         <History lines=page.history />
     }
 }

@@ -9,7 +9,7 @@ use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::{Field, Glyph, Icon, Lesson, PlainLink, Screen, Slat, Stake};
-use crate::words::{apart, rooms, stock as words, trade};
+use crate::words::{apart, labels, papers, rooms, stock as words, trade};
 
 /// Rows shown at most; typing finds the others.
 const MOST: usize = 200;
@@ -46,11 +46,19 @@ pub fn Stock() -> impl IntoView {
         })
     });
     let actions = move || {
-        view! { <PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /> }
+        view! {
+            {move || any.get().then(|| view! { <PlainLink href=Route::Find.href() label=labels::find::TITLE glyph=Glyph::Camera /> })}
+            <PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true />
+        }
     };
     let side = move || {
-        any.get()
-            .then(|| view! { <a href=Route::Outlook.href()>{crate::words::outlook::TITLE}</a> })
+        any.get().then(|| {
+            view! {
+                <a href=Route::Outlook.href()>{crate::words::outlook::TITLE}</a>
+                <a href=Route::Labels.href()>{labels::TITLE}</a>
+                <a href=Route::Lists.href()>{papers::lists::TITLE}</a>
+            }
+        })
     };
     let search = move || {
         any.get().then(|| {

@@ -26,6 +26,8 @@ pub fn table(table: Table) -> &'static str {
         Table::Airing => "Airing after a spray",
         Table::Courses => "Roots, rest and cool nights",
         Table::Assumed => "Assumed where you have not said",
+        Table::Sheets => "Sheets of labels",
+        Table::Appendix => "CITES Appendix I",
     }
 }
 
@@ -51,6 +53,9 @@ pub fn row(row: &Row) -> String {
         Row::Unit(name) | Row::Active(name) => (*name).to_owned(),
         Row::Pair(pair) => super::mixing::pair_in_short(pair),
         Row::Airing(how) => super::apply::airing(*how),
+        Row::Sheet(key) => super::labels::preset(key).to_owned(),
+        Row::Listed(genus, None) => (*genus).to_owned(),
+        Row::Listed(genus, Some(species)) => format!("{genus} {species}"),
         Row::Sanitizer(key) => super::clean::agent(key),
         Row::Cleaned(object) => super::clean::object(*object).to_owned(),
         Row::Assumed(Assumed::Settling { permille }) => {

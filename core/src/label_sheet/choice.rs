@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use super::LABELS_MAX;
 use super::sheet::{PRESETS, Sheet, SheetFault, SheetField, Size};
 use crate::id::LotId;
+use crate::papers::PassportForm;
 
 /// So many labels of a lot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -137,7 +138,7 @@ pub struct LabelsDraft {
     pub no_caution: bool,
     /// The elements of a plant passport on every label.
     #[serde(default)]
-    pub passport: bool,
+    pub passport: PassportForm,
     /// Where the plants were grown, as the passport wants it; empty where it follows from the operator's number.
     #[serde(default)]
     pub origin: String,

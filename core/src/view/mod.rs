@@ -11,6 +11,7 @@ pub mod climate;
 pub mod containers;
 pub mod finding;
 pub mod kept;
+pub mod labels;
 pub mod lot;
 pub mod measures;
 pub mod origins;

@@ -3,9 +3,12 @@
 //! Rows of one source stand together; each table says everything it holds.
 
 use crate::event::{Airing, Object};
+use crate::label_sheet::PRESETS;
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
-use crate::reference::{actives, airing, courses, media, never, pots, protocols, sanitizers};
+use crate::reference::{
+    actives, airing, cites, courses, media, never, pots, protocols, sanitizers,
+};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,10 +36,14 @@ pub enum Table {
     Courses,
     /// What is assumed where the grower has not said.
     Assumed,
+    /// Sheets of labels to begin from.
+    Sheets,
+    /// Orchids of appendix I.
+    Appendix,
 }
 
 impl Table {
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 15] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -50,6 +57,8 @@ impl Table {
         Self::Assumed,
         Self::Never,
         Self::Airing,
+        Self::Sheets,
+        Self::Appendix,
     ];
 }
 
@@ -94,6 +103,10 @@ pub enum Row {
     Pair(&'static never::Pair),
     Airing(Airing),
     Assumed(Assumed),
+    /// A sheet by its key.
+    Sheet(&'static str),
+    /// A genus, and a species of it where not the whole is meant.
+    Listed(&'static str, Option<&'static str>),
 }
 
 /// Rows of one table that have one source.
@@ -195,6 +208,12 @@ fn rows(table: Table) -> Vec<(String, Row)> {
         Table::Assumed => assumed()
             .map(|assumed| of(PRACTICE, Row::Assumed(assumed)))
             .to_vec(),
+        Table::Sheets => PRESETS
+            .map(|preset| of(PRACTICE, Row::Sheet(preset.key)))
+            .to_vec(),
+        Table::Appendix => cites::FIRST
+            .map(|row| of(row.source, Row::Listed(row.genus, row.species)))
+            .to_vec(),
     }
 }
 
@@ -237,6 +256,10 @@ mod tests {
         assert_eq!(counts[0], taxa::groups().len());
         assert_eq!(counts[11], never::PAIRS.len());
         assert_eq!(counts[12], airing::AIRINGS.len());
+        assert_eq!(
+            (counts[13], counts[14]),
+            (PRESETS.len(), cites::FIRST.len())
+        );
     }
 
     #[test]

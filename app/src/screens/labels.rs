@@ -1,0 +1,522 @@
+//! Labels to be printed: which lots, how many of each, on what; and the printing, page by page.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use velamen_core::id::LotId;
+use velamen_core::label_sheet::{
+    LABELS_MAX, LabelText, LabelsDraft, Pick, Printed, Sheet, SheetFault, label_texts,
+};
+use velamen_core::papers::{Passport, PassportFault, PassportForm, passport};
+use velamen_core::view::labels::{all, divisions, labels_of};
+use velamen_core::view::stock::stock;
+
+use super::label_face::{Face, compose, divided, dress, face};
+use super::label_sheet::{LABELS, OnTheLabel, SheetForm};
+use crate::frame::{notices, room_bar};
+use crate::ledger::{Drawn, Dress, Ledger, ToldKind};
+use crate::route::Route;
+use crate::screens::names::lot as called;
+use crate::ui::{
+    Field, Glyph, MainAction, PlainAction, PlainLink, Progress, Screen, Slat, Stepper, TopBack,
+};
+use crate::words::{format, labels as words, papers, rooms, stock as stock_words, trade};
+
+/// Key of the mark that says whose label was printed.
+const PRINTED: &str = "labels_printed";
+/// Lots offered, divisions offered, lots whose number can be changed.
+const OFFERED: usize = 6;
+const DIVISIONS: usize = 5;
+const COUNTED: usize = 60;
+/// Lots whose codes are drawn at a time, and labels laid out before a tap is heard again.
+const BATCH: usize = 25;
+const AT_ONCE: u32 = 50;
+
+/// A page of labels.
+#[derive(Clone)]
+struct Page {
+    number: u32,
+    /// Places left free at its beginning.
+    free: u32,
+    faces: Vec<Arc<Face>>,
+}
+
+/// How far the printing has come.
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Going {
+    done: u32,
+    of: u32,
+}
+
+/// Puts lots on the list, in place of what was there, and goes to it.
+pub(super) fn print_labels_of(ledger: Ledger, lots: &[LotId]) {
+    let picks = with_labels(ledger, lots);
+    ledger.change_draft::<LabelsDraft>(LABELS, |draft| draft.picks = picks);
+    Route::Labels.go();
+}
+
+fn with_labels(ledger: Ledger, lots: &[LotId]) -> Vec<Pick> {
+    ledger.look(|state, _| {
+        let lots = lots.iter();
+        lots.map(|lot| Pick {
+            lot: *lot,
+            labels: labels_of(state, *lot),
+        })
+        .collect()
+    })
+}
+
+/// The way from a lot's page to its label and its papers.
+#[component]
+pub fn LotPaperKeys(lot: LotId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let print = Callback::new(move |()| print_labels_of(ledger, &[lot]));
+    view! {
+        <div class="form">
+            <PlainAction label=words::PRINT_ONE.to_owned() glyph=Glyph::Tag on_press=print />
+            <PlainLink href=Route::LotPapers(lot).href() label=papers::lot::LINK glyph=Glyph::Book />
+        </div>
+    }
+}
+
+/// The screen.
+#[component]
+pub fn Labels() -> impl IntoView {
+    let ledger = Ledger::here();
+    let draft = ledger.draft::<LabelsDraft>(LABELS);
+    let sheet: Memo<Result<(Sheet, u32), SheetFault>> =
+        Memo::new(move |_| draft.with(|draft| draft.sheet.read()));
+    let labels = Memo::new(move |_| draft.with(LabelsDraft::labels));
+    let pages = RwSignal::new(Vec::<Page>::new());
+    let going = RwSignal::new(None::<Going>);
+    let wrong = RwSignal::new(String::new());
+    Effect::new(move |_| {
+        draft.track();
+        wrong.set(String::new());
+    });
+    let can = Memo::new(move |_| {
+        let (count, form) = (labels.get(), draft.with(|draft| draft.passport));
+        let passport_ok = form == PassportForm::None
+            || draft.with(|draft| {
+                ledger.follow(|state, _| {
+                    velamen_core::papers::passport_terms(state.facts(), form, &draft.origin).is_ok()
+                })
+            });
+        (1..=LABELS_MAX).contains(&count)
+            && sheet.get().is_ok()
+            && passport_ok
+            && going.get().is_none()
+    });
+    let print = Callback::new(move |()| {
+        wrong.set(String::new());
+        spawn_local(print_all(ledger, pages, going, wrong));
+    });
+    let actions = move || {
+        let label = Signal::derive(move || words::print(labels.get()));
+        let disabled = Signal::derive(move || !can.get());
+        let busy = Signal::derive(move || going.get().is_some());
+        view! { <MainAction label on_press=print disabled busy /> }
+    };
+    let progress = move || {
+        going.get().is_some().then(|| {
+            let of = move |get: fn(Going) -> u32| going.get().map_or(0, get);
+            let pct = Signal::derive(move || of(|at| at.done.saturating_mul(100) / at.of.max(1)));
+            let said = Signal::derive(move || words::done(of(|at| at.done), of(|at| at.of)));
+            view! {
+                <div class="edge">
+                    <Progress label=words::PRINTING pct words=said>
+                        <button type="button" class="quiet" on:click=move |_| going.set(None)>{words::STOP}</button>
+                    </Progress>
+                </div>
+            }
+        })
+    };
+    let side = move || {
+        let sheet = sheet.get().ok().filter(|_| labels.get() > 0);
+        sheet.map(|(sheet, start)| words::pages(labels.get(), sheet.pages(labels.get(), start)))
+    };
+    view! {
+        <Screen
+            title=words::TITLE
+            side
+            back=|| view! { <TopBack href=Route::Stock.href() label=rooms::back_to(rooms::STOCK) /> }
+            actions
+            notice=notices
+            rooms=|| room_bar(Route::Stock)
+        >
+            {progress}
+            {move || (labels.get() > LABELS_MAX).then(|| view! { <p class="warn">{words::TOO_MANY}</p> })}
+            {move || (!wrong.with(String::is_empty)).then(|| view! { <p class="warn">{wrong.get()}</p> })}
+            <Slat name=words::WHICH note="" />
+            <Which />
+            <Slat name=words::PREVIEW note="" />
+            <Preview sheet />
+            <Slat name=words::SHEET note="" />
+            <SheetForm />
+            <Slat name=words::ON_IT note="" />
+            <OnTheLabel />
+            <div class="print-sheets" aria-hidden="true">
+                <For each=move || pages.get() key=|page| page.number children=page_of />
+            </div>
+        </Screen>
+    }
+}
+
+fn page_of(page: Page) -> impl IntoView {
+    let free = (0..page.free).map(|_| view! { <div></div> }).collect_view();
+    let faces = page.faces.iter().map(face).collect_view();
+    view! { <div class="print-page" data-page=page.number>{free} {faces}</div> }
+}
+
+/// Which lots, and how many labels of each.
+#[component]
+pub fn Which() -> impl IntoView {
+    let ledger = Ledger::here();
+    let draft = ledger.draft::<LabelsDraft>(LABELS);
+    let change = move |how: Box<dyn FnOnce(&mut LabelsDraft)>| ledger.change_draft(LABELS, how);
+    let search = Signal::derive(move || draft.with(|draft| draft.search.clone()));
+    let on_search = Callback::new(move |typed| change(Box::new(move |draft| draft.search = typed)));
+    let printed = ledger.draft::<Printed>(PRINTED);
+    let offered = Memo::new(move |_| {
+        let draft = draft.get();
+        if draft.search.trim().is_empty() {
+            return Vec::new();
+        }
+        ledger.follow(|state, _| {
+            let found = stock(state, &draft.search, OFFERED).rows.into_iter();
+            let found = found.map(|row| row.label.lot);
+            let left = found.filter(|lot| !draft.picks.iter().any(|pick| pick.lot == *lot));
+            left.map(|lot| (lot, called(state, lot)))
+                .collect::<Vec<_>>()
+        })
+    });
+    let offers = move || {
+        let rows = offered.get().into_iter().map(|(lot, name)| {
+            let add = move |_| {
+                let labels = ledger.look(|state, _| labels_of(state, lot));
+                change(Box::new(move |draft| {
+                    draft.add(lot, labels);
+                    draft.search.clear();
+                }));
+            };
+            view! { <button type="button" class="choose" aria-pressed="false" on:click=add>{name}</button> }
+        });
+        rows.collect_view()
+    };
+    let take = move |only_unprinted: bool| {
+        Callback::new(move |()| {
+            let printed = printed.get_untracked();
+            let lots = ledger.look(|state, _| all(state));
+            change(Box::new(move |draft| {
+                for (lot, labels) in lots {
+                    let wanted = !only_unprinted || printed.of(lot).is_none();
+                    if wanted && draft.labels() < LABELS_MAX {
+                        draft.add(lot, labels);
+                    }
+                }
+            }));
+        })
+    };
+    let done = ledger.ask(|state, at| {
+        let rows = divisions(state, DIVISIONS).into_iter();
+        rows.map(|row| {
+            let on = format::near_day(row.closed_on, at.today);
+            (words::division(row.tray, &on, row.lots.len()), row.lots)
+        })
+        .collect::<Vec<_>>()
+    });
+    let from_divisions = move || {
+        let rows = done.get();
+        (!rows.is_empty()).then(|| {
+            let keys = rows.into_iter().map(|(name, lots)| {
+                let add = move |_| {
+                    let picks = with_labels(ledger, &lots);
+                    change(Box::new(move |draft| {
+                        picks
+                            .into_iter()
+                            .for_each(|pick| draft.add(pick.lot, pick.labels));
+                    }));
+                };
+                view! { <button type="button" class="pick" on:click=add>{name}</button> }
+            });
+            view! {
+                <details class="more-of-it">
+                    <summary>{words::FROM_DIVISION}</summary>
+                    {keys.collect_view()}
+                </details>
+            }
+        })
+    };
+    let lots = Memo::new(move |_| {
+        draft.with(|draft| draft.picks.iter().map(|pick| pick.lot).collect::<Vec<_>>())
+    });
+    let chosen = move || {
+        let count = lots.with(Vec::len);
+        (count > 0).then(|| {
+            let none = move |_| change(Box::new(|draft| draft.picks.clear()));
+            view! {
+                <p class="edge split">
+                    <span class="strong">{words::lots(count)}</span>
+                    <button type="button" class="quiet" on:click=none>{words::NO_LOTS}</button>
+                </p>
+                <details class="more-of-it">
+                    <summary>{words::HOW_MANY}</summary>
+                    {move || lots.get().into_iter().take(COUNTED).map(|lot| view! { <OfOne lot /> }).collect_view()}
+                </details>
+            }
+        })
+    };
+    view! {
+        {chosen}
+        <div class="form">
+            <Field label=words::SEARCH hint=stock_words::SEARCH_HINT value=search on_input=on_search max_chars=200 />
+        </div>
+        {offers}
+        <div class="form">
+            <PlainAction label=words::NOT_PRINTED.to_owned() on_press=take(true) />
+            <PlainAction label=words::ALL.to_owned() on_press=take(false) />
+        </div>
+        {from_divisions}
+    }
+}
+
+/// How many labels of one lot; none takes it out.
+#[component]
+pub fn OfOne(lot: LotId) -> impl IntoView {
+    let ledger = Ledger::here();
+    let draft = ledger.draft::<LabelsDraft>(LABELS);
+    let printed = ledger.draft::<Printed>(PRINTED);
+    let count = Signal::derive(move || {
+        let found = draft.with(|draft| draft.picks.iter().find(|pick| pick.lot == lot).copied());
+        found.map_or(0, |pick| i64::from(pick.labels))
+    });
+    let on_count = Callback::new(move |count: i64| {
+        let labels = u32::try_from(count).unwrap_or(0);
+        ledger.change_draft::<LabelsDraft>(LABELS, |draft| match labels {
+            0 => draft.switch(lot, 0),
+            labels => draft.count(lot, labels),
+        });
+    });
+    let label = ledger.look(|state, _| called(state, lot));
+    let hint = Signal::derive(move || {
+        let on = printed.with(|printed| printed.of(lot));
+        on.map(|on| words::printed_on(&format::near_day(on, ledger.today())))
+            .unwrap_or_default()
+    });
+    view! {
+        <Stepper
+            label=label.clone()
+            hint
+            count
+            on_count
+            less_label=stock_words::less_of(&label)
+            more_label=stock_words::more_of(&label)
+            max=i64::from(LABELS_MAX)
+        />
+    }
+}
+
+/// The first label, as large as it is printed.
+#[component]
+pub fn Preview(sheet: Memo<Result<(Sheet, u32), SheetFault>>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let draft = ledger.draft::<LabelsDraft>(LABELS);
+    let first = Memo::new(move |_| draft.with(|draft| draft.picks.first().map(|pick| pick.lot)));
+    let drawn = RwSignal::new(None::<Drawn>);
+    Effect::new(move |_| {
+        if let Some(lot) = first.get() {
+            let link = ledger.link(&Route::Lot(lot).href());
+            spawn_local(async move {
+                let codes = ledger.draw_codes(&[link]).await;
+                drawn.try_set(codes.and_then(|codes| codes.into_iter().next()));
+            });
+        }
+    });
+    let worn = StoredValue::new_local(None::<Dress>);
+    Effect::new(move |_| {
+        if let Ok((sheet, _)) = sheet.get() {
+            let css = drawn.with(|drawn| dress(&sheet, &divided(&sheet, drawn.as_ref())));
+            worn.set_value(None);
+            worn.set_value(Dress::put_on(&css));
+        }
+    });
+    let label = move || {
+        let (Ok((sheet, _)), Some(lot)) = (sheet.get(), first.get()) else {
+            return view! { <p class="edge soft">{words::NOTHING_YET}</p> }.into_any();
+        };
+        let (draft, drawn) = (draft.get(), drawn.get());
+        let too_small = drawn.is_some() && divided(&sheet, drawn.as_ref()).code.is_none();
+        let composed = ledger.follow(|state, at| {
+            let text = label_texts(state, &[lot], at.now_ms).into_iter().next()?;
+            let passport = of_passport(state.facts(), lot, &draft).ok().flatten();
+            Some((text, passport))
+        });
+        let shown = composed.map(|(text, passport)| {
+            let made = compose(ledger, &sheet, &draft, &text, passport.as_ref(), drawn);
+            match made {
+                Some(made) => {
+                    view! { <div class="print-preview">{face(&Arc::new(made))}</div> }.into_any()
+                }
+                None => {
+                    view! { <p class="warn">{words::too_long(&[code_of(&text)])}</p> }.into_any()
+                }
+            }
+        });
+        view! {
+            {shown}
+            {too_small.then(|| view! { <p class="edge soft">{words::NO_CODE_HERE}</p> })}
+        }
+        .into_any()
+    };
+    view! { <div>{label}</div> }
+}
+
+fn of_passport(
+    facts: &velamen_core::state::Facts,
+    lot: LotId,
+    draft: &LabelsDraft,
+) -> Result<Option<Passport>, PassportFault> {
+    match draft.passport {
+        PassportForm::None => Ok(None),
+        form => passport(facts, lot, form, &draft.origin).map(Some),
+    }
+}
+
+fn code_of(text: &LabelText) -> String {
+    text.code
+        .map_or_else(|| trade::name_plain(&text.name), |code| code.to_string())
+}
+
+/// Draws, fits and lays out all labels, then opens the phone's way of printing. Leaving the screen or stopping ends it;
+/// nothing is noted before it was handed over.
+async fn print_all(
+    ledger: Ledger,
+    pages: RwSignal<Vec<Page>>,
+    going: RwSignal<Option<Going>>,
+    wrong: RwSignal<String>,
+) {
+    let Some(draft) = ledger.peek_draft::<LabelsDraft>(LABELS) else {
+        return;
+    };
+    let Ok((sheet, start)) = draft.sheet.read() else {
+        return;
+    };
+    let of = draft.labels();
+    going.set(Some(Going { done: 0, of }));
+    pages.set(Vec::new());
+    match lay_out(ledger, &draft, &sheet, start, pages, going).await {
+        Ok(true) => {
+            ledger.breathe().await;
+            going.try_set(None);
+            ledger.print();
+            let lots: Vec<LotId> = draft.picks.iter().map(|pick| pick.lot).collect();
+            let today = ledger.moment().today;
+            ledger.change_draft::<Printed>(PRINTED, |printed| printed.note(&lots, today));
+            ledger.say(words::handed(of), ToldKind::Done);
+        }
+        Ok(false) => {
+            pages.try_set(Vec::new());
+        }
+        Err(said) => {
+            going.try_set(None);
+            pages.try_set(Vec::new());
+            wrong.try_set(said);
+        }
+    }
+}
+
+/// Says how far it is and lets the page breathe; `false` when it was stopped or left.
+async fn goes_on(ledger: Ledger, going: RwSignal<Option<Going>>, at: Going) -> bool {
+    if going.try_get_untracked().flatten().is_none() {
+        return false;
+    }
+    going.try_set(Some(at));
+    ledger.breathe().await;
+    true
+}
+
+/// `false` when it was stopped.
+async fn lay_out(
+    ledger: Ledger,
+    draft: &LabelsDraft,
+    sheet: &Sheet,
+    start: u32,
+    pages: RwSignal<Vec<Page>>,
+    going: RwSignal<Option<Going>>,
+) -> Result<bool, String> {
+    let of = draft.labels();
+    let places = sheet.places().max(1);
+    let mut page = Page {
+        number: 1,
+        free: start.saturating_sub(1),
+        faces: Vec::new(),
+    };
+    let mut too_long = Vec::new();
+    let mut done = 0;
+    for picks in draft.picks.chunks(BATCH) {
+        for (made, labels) in made(ledger, draft, sheet, picks, &mut too_long).await? {
+            for _ in 0..labels {
+                page.faces.push(Arc::clone(&made));
+                done += 1;
+                let full = page
+                    .free
+                    .saturating_add(u32::try_from(page.faces.len()).unwrap_or(0));
+                if full >= places {
+                    let next = Page {
+                        number: page.number.saturating_add(1),
+                        free: 0,
+                        faces: Vec::new(),
+                    };
+                    let full = std::mem::replace(&mut page, next);
+                    pages.try_update(|pages| pages.push(full));
+                }
+                if done % AT_ONCE == 0 && !goes_on(ledger, going, Going { done, of }).await {
+                    return Ok(false);
+                }
+            }
+        }
+        if !goes_on(ledger, going, Going { done, of }).await {
+            return Ok(false);
+        }
+    }
+    if !too_long.is_empty() {
+        return Err(words::too_long(&too_long));
+    }
+    if !page.faces.is_empty() {
+        pages.try_update(|pages| pages.push(page));
+    }
+    Ok(true)
+}
+
+/// The labels of some lots, with how many of each. What does not fit is named.
+async fn made(
+    ledger: Ledger,
+    draft: &LabelsDraft,
+    sheet: &Sheet,
+    picks: &[Pick],
+    too_long: &mut Vec<String>,
+) -> Result<Vec<(Arc<Face>, u32)>, String> {
+    let links: Vec<String> = picks
+        .iter()
+        .map(|pick| ledger.link(&Route::Lot(pick.lot).href()))
+        .collect();
+    let codes = ledger.draw_codes(&links).await;
+    let codes = codes.ok_or_else(|| words::CODES_AWAY.to_owned())?;
+    let lots: Vec<LotId> = picks.iter().map(|pick| pick.lot).collect();
+    let texts = ledger.look(|state, at| label_texts(state, &lots, at.now_ms));
+    let mut faces = Vec::new();
+    for (pick, drawn) in picks.iter().zip(codes) {
+        // A lot that was withdrawn meanwhile has no label.
+        let Some(text) = texts.iter().find(|text| text.lot == pick.lot) else {
+            continue;
+        };
+        let passport = ledger.look(|state, _| of_passport(state.facts(), pick.lot, draft));
+        let passport = passport.map_err(|fault| papers::passport_fault(fault).to_owned())?;
+        match compose(ledger, sheet, draft, text, passport.as_ref(), Some(drawn)) {
+            Some(made) => faces.push((Arc::new(made), pick.labels)),
+            None => too_long.push(code_of(text)),
+        }
+    }
+    Ok(faces)
+}
