@@ -10,7 +10,7 @@ use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
 use crate::ui::{MainAction, PlainAction, Screen, Stake};
-use crate::words::{format, repot as words, trade};
+use crate::words::{cut, format, repot as words, trade};
 
 pub(super) fn labels(bench: Bench) -> impl IntoView {
     let rows = move || {
@@ -19,6 +19,16 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
             .map(|view| view.potted_lots)
             .unwrap_or_default();
         lots.into_iter().map(|lot| label(bench, lot)).collect_view()
+    };
+    let compared = move || {
+        let view = bench.view()?;
+        let plan = view.plan?;
+        let lines = view
+            .classes
+            .iter()
+            .filter_map(|line| cut::compared(&plan, line.class, line.taken))
+            .map(|said| view! { <li>{said}</li> });
+        Some(view! { <ul class="plain-list">{lines.collect_view()}</ul> })
     };
     let open = Signal::derive(move || bench.view().is_some_and(|view| view.is_open));
     let bare = Memo::new(move |_| bench.view().map_or(0, |view| view.bare));
@@ -68,6 +78,7 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
         >
             {state}
             {rows}
+            {compared}
         </Screen>
     }
 }
