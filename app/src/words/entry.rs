@@ -128,6 +128,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::Settled(it) => said.push(text(&it.note)),
         Event::ProtocolAdopted(it) => said.push(text(&it.content.source)),
         Event::BookOpened(_)
+        | Event::DivisionPlanned(_)
         | Event::BookSet(_)
         | Event::PhoneJoined(_)
         | Event::PlaceSet(_)
