@@ -71,6 +71,10 @@ fn go_on_where_it_was_left(ledger: Ledger, route: ReadSignal<Route>) {
 /// Key of the draft that holds the screen last shown.
 const LEFT_AT: &str = "left_at";
 
+fn cut(before: screens::before_cut::Before) -> AnyView {
+    view! { <screens::before_cut::BeforeTheCut before /> }.into_any()
+}
+
 /// The boundary where the types of screens end.
 fn screen(route: Route) -> AnyView {
     match route {
@@ -92,6 +96,12 @@ fn screen(route: Route) -> AnyView {
         Route::Repot => screens::repot::Repot().into_any(),
         Route::OpenClump => screens::open_clump::OpenClump().into_any(),
         Route::Clump(clump) => view! { <screens::clump::Clump clump /> }.into_any(),
+        Route::CutLot(lot) => cut(screens::before_cut::Before::Lot(lot)),
+        Route::CutClump(clump) => cut(screens::before_cut::Before::Clump(clump)),
+        Route::ToPrepare => screens::preparing::ToPrepare().into_any(),
+        Route::LotLine(lot) => view! { <screens::line::LotLine lot /> }.into_any(),
+        Route::Benches => screens::benches::Benches().into_any(),
+        Route::CutOpening => cut(screens::before_cut::Before::Opening),
         Route::Treat => screens::treat::Treat().into_any(),
         Route::TreatRecord => screens::treat_form::TreatRecord().into_any(),
         Route::RecordLog => screens::record_log::RecordLog().into_any(),

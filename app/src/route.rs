@@ -27,6 +27,16 @@ pub enum Route {
     Cards,
     OpenClump,
     Clump(ClumpId),
+    /// What a lot, a clump or what is chosen for the bench may become.
+    CutLot(LotId),
+    CutClump(ClumpId),
+    CutOpening,
+    /// What to bring to the bench.
+    ToPrepare,
+    /// The whole line of a lot.
+    LotLine(LotId),
+    /// How full the benches are.
+    Benches,
     Treat,
     /// Writing down a treatment that was done.
     TreatRecord,
@@ -122,10 +132,15 @@ impl Route {
     fn of_parts(room: &str, id: Option<&str>, more: Option<&str>) -> Option<Self> {
         Some(match (room, id, more) {
             ("repot", None, _) => Self::Repot,
+            ("repot", Some("prepare"), _) => Self::ToPrepare,
+            ("stock", Some("benches"), _) => Self::Benches,
+            ("lot", Some(id), Some("line")) => Self::LotLine(id.parse().ok()?),
+            ("repot", Some("new"), Some("cut")) => Self::CutOpening,
             ("repot", Some("new"), _) => Self::OpenClump,
             ("repot", Some("hands"), _) => Self::Cards,
             ("help", Some(topic), _) => Self::Help(Topic::of_slug(topic)?),
             ("repot", Some(id), None) => Self::Clump(id.parse().ok()?),
+            ("repot", Some(id), Some("cut")) => Self::CutClump(id.parse().ok()?),
             ("repot", Some(id), Some(_)) => Self::SeenClump(id.parse().ok()?),
             ("treat", None, _) => Self::Treat,
             ("treat", Some("record"), _) => Self::TreatRecord,
@@ -142,6 +157,7 @@ impl Route {
             ("stock", Some("lists"), _) => Self::Lists,
             ("lot", Some(id), None) => Self::Lot(id.parse().ok()?),
             ("lot", Some(id), Some("test")) => Self::LotTest(id.parse().ok()?),
+            ("lot", Some(id), Some("cut")) => Self::CutLot(id.parse().ok()?),
             ("lot", Some(id), Some("trace")) => Self::Trace(id.parse().ok()?),
             ("lot", Some(id), Some("papers")) => Self::LotPapers(id.parse().ok()?),
             ("finding", Some(id), _) => Self::Finding(id.parse().ok()?),
@@ -200,6 +216,12 @@ impl Route {
             Self::Repot => "#/repot".to_owned(),
             Self::OpenClump => "#/repot/new".to_owned(),
             Self::Clump(id) => format!("#/repot/{id}"),
+            Self::CutLot(id) => format!("#/lot/{id}/cut"),
+            Self::CutClump(id) => format!("#/repot/{id}/cut"),
+            Self::CutOpening => "#/repot/new/cut".to_owned(),
+            Self::ToPrepare => "#/repot/prepare".to_owned(),
+            Self::LotLine(id) => format!("#/lot/{id}/line"),
+            Self::Benches => "#/stock/benches".to_owned(),
             Self::Treat => "#/treat".to_owned(),
             Self::TreatRecord => "#/treat/record".to_owned(),
             Self::RecordLog => "#/treat/log".to_owned(),

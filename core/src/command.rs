@@ -140,6 +140,12 @@ pub enum Command {
         apart: Option<Subject>,
         note: String,
     },
+    /// What lots, or a clump on the bench, are meant to become; nothing drops the plan.
+    PlanDivision {
+        lots: Vec<LotId>,
+        clump: Option<ClumpId>,
+        plan: Option<CutPlan>,
+    },
     OpenDivision(OpenDivision),
     /// Pieces counted off a clump: the change since the last time, by class.
     TakePieces {
@@ -357,6 +363,8 @@ pub struct OpenDivision {
     pub bulbs: Option<u32>,
     /// The tool was not changed after the last clump.
     pub same_tool: bool,
+    /// What it is meant to become.
+    pub plan: Option<CutPlan>,
 }
 
 /// Something disinfected, as it was carried out.

@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::code::LotCode;
 use crate::command::{Batch, Command, CountedPieces};
-use crate::event::{ClosedHow, PieceClass};
+use crate::event::{ClosedHow, CutPlan, PieceClass};
 use crate::id::{ClumpId, LotId, MixId, PlaceId, PotId};
 use crate::name::PlantName;
 use crate::potting::Layers;
@@ -71,6 +71,9 @@ pub struct OpeningDraft {
     /// Plants that go onto the bench, where it is not all of a lot.
     #[serde(default)]
     pub plants: BTreeMap<LotId, u32>,
+    /// What it is meant to become, chosen for exactly these lots.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub plan: Option<CutPlan>,
 }
 
 impl OpeningDraft {

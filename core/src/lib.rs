@@ -23,6 +23,8 @@ pub mod code;
 pub mod command;
 pub mod container_draft;
 pub mod correction;
+pub mod cut;
+pub mod cut_draft;
 pub mod decide;
 pub mod demo;
 pub mod draft;

@@ -6,7 +6,7 @@ import { go } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
-const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
+const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/repot/new/cut', '#/repot/prepare', '#/repot/hands', '#/help/round', '#/stock/benches', '#/stock/outlook', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
   '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash',
   '#/shed/batches'];
@@ -55,6 +55,8 @@ for (const colorScheme of ['light', 'dark']) {
       await look(page, hash, `${colorScheme}-${kind}`);
       if (kind === 'lot' || kind === 'clump') await look(page, `${hash}/seen`, `${colorScheme}-${kind}-seen`);
       if (kind === 'lot') await look(page, `${hash}/papers`, `${colorScheme}-lot-papers`);
+      if (kind === 'lot' || kind === 'clump') await look(page, `${hash}/cut`, `${colorScheme}-${kind}-cut`);
+      if (kind === 'lot') await look(page, `${hash}/line`, `${colorScheme}-line`);
     }
     assert.deepEqual(complaints, []);
   });

@@ -6,9 +6,9 @@ use velamen_core::code::Prefix;
 use velamen_core::command::{Batch, Command, CountedPieces, OpenDivision, PlaceTraits};
 use velamen_core::entry::LineHash;
 use velamen_core::event::{
-    AgentClass, ClosedHow, GainWhy, LossCause, OpenedLot, Outcome, PieceClass, Potting,
-    ProductCopy, SeenOn, Sight, SplitWhy, TaskAnswer, ToolChange, TreatedPart, Urgency,
-    WithdrawWhy,
+    AgentClass, ClosedHow, CutPlan, GainWhy, LossCause, OpenedLot, Outcome, PieceClass,
+    PlannedPieces, Potting, ProductCopy, SeenOn, Sight, SplitWhy, TaskAnswer, ToolChange,
+    TreatedPart, Urgency, Way, WithdrawWhy,
 };
 use velamen_core::id::{Dev, LotId};
 use velamen_core::name::PlantName;
@@ -197,11 +197,21 @@ impl Gardener {
                 plants,
                 stands: 0,
             }];
+            let plan = deed
+                .number
+                .is_multiple_of(2)
+                .then(|| planned(class, number));
+            if deed.number.is_multiple_of(5) {
+                let lots = vec![lot];
+                let clump = None;
+                return Some(Command::PlanDivision { lots, clump, plan });
+            }
             let tray = deed.number % 9 + 1;
             return Some(Command::OpenDivision(OpenDivision {
                 tray,
                 lots,
                 unbooked_pots: deed.number % 3,
+                plan,
                 ..OpenDivision::default()
             }));
         }
@@ -407,4 +417,23 @@ fn pick_ref<T>(from: &[T], which: usize) -> Option<&T> {
 /// A phone's random name, by its place among the phones of a test.
 pub(crate) fn dev(at: usize) -> u64 {
     Dev(0x1000 + at as u64).0
+}
+
+/// A cut as somebody may plan it.
+fn planned(class: PieceClass, plants: u32) -> CutPlan {
+    let row = PlannedPieces {
+        class,
+        plants,
+        low: None,
+        high: Some(plants + 2),
+    };
+    CutPlan {
+        way: Way::Own,
+        pieces: vec![row],
+        whole: 1,
+        leads: None,
+        growths: Some(plants * 4),
+        size: None,
+        by_on: None,
+    }
 }

@@ -11,7 +11,7 @@ use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
 use crate::screens::labels::print_labels_of;
 use crate::ui::{Glyph, MainAction, PlainAction, Screen, Stake};
-use crate::words::{format, labels::PRINT_THESE, repot as words, trade};
+use crate::words::{cut, format, labels::PRINT_THESE, repot as words, trade};
 
 pub(super) fn labels(bench: Bench) -> impl IntoView {
     let rows = move || {
@@ -20,6 +20,16 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
             .map(|view| view.potted_lots)
             .unwrap_or_default();
         lots.into_iter().map(|lot| label(bench, lot)).collect_view()
+    };
+    let compared = move || {
+        let view = bench.view()?;
+        let plan = view.plan?;
+        let lines = view
+            .classes
+            .iter()
+            .filter_map(|line| cut::compared(&plan, line.class, line.taken))
+            .map(|said| view! { <li>{said}</li> });
+        Some(view! { <ul class="plain-list">{lines.collect_view()}</ul> })
     };
     let open = Signal::derive(move || bench.view().is_some_and(|view| view.is_open));
     let bare = Memo::new(move |_| bench.view().map_or(0, |view| view.bare));
@@ -86,6 +96,7 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
         >
             {state}
             {rows}
+            {compared}
             {printing}
         </Screen>
     }

@@ -11,7 +11,7 @@ use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
 use crate::ui::{MainAction, PlainAction, PlainLink, Screen, Stepper};
-use crate::words::{rejection, repot as words, trade};
+use crate::words::{cut, rejection, repot as words, trade};
 
 /// Counts of a class as the grower sees them: recorded, and tapped since.
 fn counted(bench: Bench, class: PieceClass) -> i64 {
@@ -25,6 +25,14 @@ fn line(view: Option<ClumpView>, class: PieceClass) -> Option<(u64, u64)> {
         .iter()
         .find(|line| line.class == class)
         .map(|line| (line.taken, line.potted))
+}
+
+/// What belongs in a class, or how many of it were expected.
+fn hint(bench: Bench, class: PieceClass) -> String {
+    let view = bench.view();
+    let plan = view.and_then(|view| view.plan);
+    plan.and_then(|plan| cut::said(&plan, class))
+        .unwrap_or_else(|| trade::class_hint(class).to_owned())
 }
 
 pub(super) fn pieces(bench: Bench) -> impl IntoView {
@@ -43,7 +51,7 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
             view! {
                 <Stepper
                     label
-                    hint=trade::class_hint(class).to_owned()
+                    hint=Signal::derive(move || hint(bench, class))
                     count=Signal::derive(move || counted(bench, class))
                     on_count=set
                     less_label=words::one_less(label)
@@ -149,7 +157,10 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
             </details>
             <p class="edge soft">{words::SAFETY}</p>
             {move || whole.get().then(|| view! {
-                <div class="form"><PlainAction label=words::PUT_BACK.to_owned() on_press=put_back busy=bench.ledger.busy() /></div>
+                <div class="form">
+                    <PlainLink href=Route::CutClump(bench.clump).href() label=cut::BEFORE />
+                    <PlainAction label=words::PUT_BACK.to_owned() on_press=put_back busy=bench.ledger.busy() />
+                </div>
             })}
         </Screen>
     }

@@ -3,13 +3,14 @@
 use leptos::prelude::*;
 use velamen_core::draft::BatchDraft;
 use velamen_core::event::PieceClass;
+use velamen_core::potting::parts::is_fine;
 use velamen_core::potting::{Bill, Pot};
 use velamen_core::view::potting;
 
 use crate::screens::clump::Bench;
 use crate::ui::PlainAction;
 use crate::ui::drawing::{Layer, LayerKind, PotSection};
-use crate::words::{format, rejection, repot as words};
+use crate::words::{drain, format, rejection, repot as words};
 
 /// Step of the stone layer, in micrometres.
 const STONE_STEP_UM: i64 = 5_000;
@@ -19,17 +20,17 @@ pub(super) fn section(bench: Bench, now: Memo<BatchDraft>, class: PieceClass) ->
     let drawn = move || {
         let batch = now.get();
         let pot = batch.pot?;
-        let (form, bill, mix) = bench.ledger.look(|state, _| {
+        let (form, bill, mix, fine) = bench.ledger.look(|state, _| {
             let facts = state.facts();
             let form = facts.pots.get(&pot).and_then(|pot| pot.form.get().copied());
-            let mix = batch
-                .mix
-                .and_then(|mix| facts.mixes.get(&mix))
-                .map(|mix| mix.name.or_default());
+            let mix = batch.mix.and_then(|mix| facts.mixes.get(&mix));
+            let fine = mix.is_some_and(|mix| is_fine(&mix.shares.or_default()));
+            let mix = mix.map(|mix| mix.name.or_default());
             (
                 form,
                 potting::bill_of(facts, pot, &batch.layers, batch.stands),
                 mix.unwrap_or_default(),
+                fine && batch.layers.stone.um() > 0,
             )
         });
         Some(match bill {
@@ -37,7 +38,10 @@ pub(super) fn section(bench: Bench, now: Memo<BatchDraft>, class: PieceClass) ->
                 view! { <p class="warn" role="alert">{rejection::pot(&fault)}</p> }.into_any()
             }
             Ok(None) => ().into_any(),
-            Ok(Some(bill)) => drawing(form?, &batch, &bill, &mix).into_any(),
+            Ok(Some(bill)) => {
+                let warning = fine.then(|| view! { <p class="warn">{drain::FINE_OVER_STONE}</p> });
+                view! { {drawing(form?, &batch, &bill, &mix)} {warning} }.into_any()
+            }
         })
     };
     let stone = move |by: i64| {

@@ -18,7 +18,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::drawing::{Span, SpanKind, YearStrip};
 use crate::ui::{Fact, Facts, Glyph, Lesson, MainAction, PlainLink, Screen, Slat, Stake, TopBack};
-use crate::words::{format, rooms, stock as words, task, trade};
+use crate::words::{cut, format, rooms, stock as words, task, trade};
 
 /// Everything the page shows.
 #[derive(Clone, PartialEq)]
@@ -103,6 +103,18 @@ fn Body(page: Page) -> impl IntoView {
     };
     let season = season(&view, &page.year);
     let lot = view.label.lot;
+    let plan = view
+        .plan
+        .as_ref()
+        .map(|plan| view! { <p class="strong">{cut::plan(plan)}</p> });
+    let planned = (view.label.plants > 0).then(|| {
+        view! {
+            <div class="form">
+                {plan}
+                <PlainLink href=Route::CutLot(lot).href() label=cut::BEFORE />
+            </div>
+        }
+    });
     view! {
         <p class="edge">
             <Stake name=trade::name_runs(&view.label.name) large=true />
@@ -111,6 +123,7 @@ fn Body(page: Page) -> impl IntoView {
         <ThreeFacts view=view.clone() />
         <KeptApart lot=view.label.lot />
         <OpenWork work=page.work />
+        {planned}
         {season}
         <ComesFrom view />
         <HadBefore lot />

@@ -8,8 +8,8 @@ use velamen_core::view::lot::LotView;
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::drawing::{Child, ChildKind, Lineage, Parent};
-use crate::ui::{Slat, Stake};
-use crate::words::{format, stock as words, trade};
+use crate::ui::{PlainLink, Slat, Stake};
+use crate::words::{format, line, stock as words, trade};
 
 /// Stakes drawn on one side at most; the list under the drawing holds all.
 const DRAWN: usize = 6;
@@ -27,6 +27,7 @@ pub fn ComesFrom(view: LotView) -> impl IntoView {
         _ => None,
     };
     let drawing = view.lineage.clump.is_some().then(|| drawing(&view, &on));
+    let lot = view.label.lot;
     let lineage = view.lineage;
     let unsure = words::parents_unsure(lineage.parents.len(), lineage.unbooked_pots);
     let nothing = came.is_none() && drawing.is_none() && lineage.split_from.is_none();
@@ -43,6 +44,7 @@ pub fn ComesFrom(view: LotView) -> impl IntoView {
                 {stakes(words::SIBLINGS, lineage.siblings)}
                 {stakes(words::PARTS, lineage.parts)}
                 {stakes(words::CHILDREN, lineage.children)}
+                <div class="form"><PlainLink href=Route::LotLine(lot).href() label=line::LINK /></div>
             </section>
         }
     })

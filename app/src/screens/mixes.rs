@@ -12,6 +12,7 @@ use super::lot_parts::Refusal;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
+use crate::screens::drain_test::DrainTest;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Field, MainAction, PlainLink, Screen, Slat, Stepper, TopBack};
 use crate::words::{repot, rooms, shed as words, told};
@@ -92,6 +93,7 @@ pub fn Mix(mix: MixId) -> impl IntoView {
         <Screen title back actions notice=notices rooms=|| room_bar(Route::Book)>
             <p class="edge soft">{words::AS_POTTED}</p>
             <MixForm hand />
+            <DrainTest mix />
         </Screen>
     }
 }

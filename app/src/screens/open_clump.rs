@@ -4,18 +4,21 @@ use leptos::prelude::*;
 use velamen_core::clean::{last_cut, next_tool, session};
 use velamen_core::command::{Command, OpenDivision};
 use velamen_core::draft::OpeningDraft;
-use velamen_core::event::{Event, OpenedLot};
+use velamen_core::event::{CutPlan, Event, OpenedLot};
 use velamen_core::id::LotId;
 use velamen_core::name::PlantName;
 use velamen_core::state::State;
+use velamen_core::view::cut::plan_of_lots;
 use velamen_core::view::stock::StockRow;
 use velamen_core::view::{LotLabel, lot_label, repot};
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::ui::{Field, MainAction, PlainAction, Screen, Stake, Stepper, Toggle, TopBack, TrayTag};
-use crate::words::{clean, rejection, repot as words, rooms, trade, treat};
+use crate::ui::{
+    Field, MainAction, PlainAction, PlainLink, Screen, Stake, Stepper, Toggle, TopBack, TrayTag,
+};
+use crate::words::{clean, cut, rejection, repot as words, rooms, trade, treat};
 
 /// Key of the draft.
 pub const OPENING: &str = "opening";
@@ -109,6 +112,7 @@ pub fn OpenClump() -> impl IntoView {
             {warning}
             <Chosen draft error />
             {move || if unbooked.get() { view! { <Unbooked draft error /> }.into_any() } else { view! { <Booked draft error /> }.into_any() }}
+            {move || (!nothing.get()).then(|| view! { <Planned draft /> })}
             <NextTool draft />
             <Stepper
                 label=words::TRAY_TAG
@@ -125,6 +129,29 @@ pub fn OpenClump() -> impl IntoView {
             />
         </Screen>
     }
+}
+
+/// What it is meant to become, and the way to thinking it over.
+#[component]
+fn Planned(draft: Memo<OpeningDraft>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let plan = Memo::new(move |_| {
+        let draft = draft.get();
+        ledger.follow(|state, _| plan_for(state, &draft))
+    });
+    view! {
+        <div class="form">
+            {move || plan.get().map(|plan| view! { <p class="strong">{cut::plan(&plan)}</p> })}
+            <PlainLink href=Route::CutOpening.href() label=cut::BEFORE />
+        </div>
+    }
+}
+
+/// The plan that goes along: chosen here, or kept for these very lots.
+fn plan_for(state: &State, draft: &OpeningDraft) -> Option<CutPlan> {
+    let chosen = draft.plan.clone();
+    let whole = draft.plants.is_empty() && !draft.unbooked;
+    chosen.or_else(|| plan_of_lots(state.facts(), &draft.lots).filter(|_| whole))
 }
 
 /// The tool that cuts next: set once for the session, only the exception is tapped.
@@ -248,6 +275,7 @@ fn LotChoice(
         error.set(String::new());
         ledger.change_draft(OPENING, move |draft: &mut OpeningDraft| {
             draft.plants.remove(&lot);
+            draft.plan = None;
             match draft.lots.iter().position(|known| *known == lot) {
                 Some(at) => drop(draft.lots.remove(at)),
                 None => draft.lots.push(lot),
@@ -337,5 +365,6 @@ fn command(state: &State, draft: &OpeningDraft, tray: u32) -> Command {
         leads: None,
         bulbs: None,
         same_tool: draft.same_tool,
+        plan: plan_for(state, draft),
     })
 }

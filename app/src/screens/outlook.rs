@@ -2,15 +2,17 @@
 
 use leptos::prelude::*;
 use velamen_core::outlook::{
-    Forecast, Learned, LostPlants, Month, Span, forecast, learn, loss_ledger,
+    AsPlanned, BathHelp, Forecast, Learned, LostPlants, Month, Span, YieldRow, bath_help, forecast,
+    forecast_as_planned, learn, loss_ledger, yields,
 };
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
+use crate::screens::line::yield_rows;
 use crate::ui::drawing::{Bar, Bars};
-use crate::ui::{Glyph, Lesson, Screen, Slat, TopBack};
-use crate::words::{format, outlook as words, rooms, trade};
+use crate::ui::{Glyph, Lesson, PlainLink, Screen, Slat, TopBack};
+use crate::words::{benches, format, line, outlook as words, rooms, trade};
 
 /// Months shown for flowers, and steps of months for sale.
 const FLOWER_MONTHS: usize = 12;
@@ -21,7 +23,10 @@ const SALE_STEP: usize = 3;
 pub fn Outlook() -> impl IntoView {
     let ledger = Ledger::here();
     let ahead = ledger.ask(|state, at| forecast(state, at.today));
+    let planned = ledger.ask(|state, at| forecast_as_planned(state, at.today));
     let learned = ledger.ask(|state, at| learn(state, at.today));
+    let became = ledger.ask(|state, at| yields(state, None, at.today));
+    let baths = ledger.ask(|state, at| bath_help(state, at.today));
     let lost = ledger.ask(|state, _| loss_ledger(state));
     let body = move || {
         let ahead = ahead.get();
@@ -44,8 +49,12 @@ pub fn Outlook() -> impl IntoView {
             rooms=|| room_bar(Route::Stock)
         >
             {body}
+            {move || planned.get().map(|it| as_planned(&ahead.get(), &it))}
             {move || living(learned.get())}
+            {move || gave(&became.get())}
+            {move || helped(&baths.get())}
             {move || losses(lost.get())}
+            <div class="form"><PlainLink href=Route::Benches.href() label=benches::LINK /></div>
         </Screen>
     }
 }
@@ -109,6 +118,38 @@ fn sale(ahead: &Forecast) -> impl IntoView + use<> {
     }
 }
 
+/// What planned cuts would change, month by month: only the months they change.
+fn as_planned(ahead: &Forecast, planned: &AsPlanned) -> impl IntoView + use<> {
+    let pairs = || ahead.months.iter().zip(&planned.forecast.months);
+    let line = |what: &'static str, first, now: Span, then: Span| {
+        (now != then).then(|| {
+            view! {
+                <div class="entry">
+                    <strong>{format::month_year(first)}</strong>
+                    <span>{words::changes(what, now, then)}</span>
+                </div>
+            }
+        })
+    };
+    let flowers = pairs()
+        .take(FLOWER_MONTHS)
+        .filter_map(|(now, then)| line(words::IN_FLOWER, now.first, now.in_flower, then.in_flower))
+        .collect_view();
+    let sale = pairs()
+        .step_by(SALE_STEP)
+        .filter_map(|(now, then)| line(words::SALEABLE, now.first, now.saleable, then.saleable))
+        .collect_view();
+    let of = words::cuts(planned.cuts, planned.pieces);
+    view! {
+        <section>
+            <Slat name=words::IF_CUT note=of />
+            {flowers}
+            {sale}
+            <p class="edge soft">{words::IF_CUT_HOW}</p>
+        </section>
+    }
+}
+
 fn living(rows: Vec<Learned>) -> impl IntoView {
     let none = rows
         .is_empty()
@@ -133,6 +174,41 @@ fn living(rows: Vec<Learned>) -> impl IntoView {
             {rows}
         </section>
     }
+}
+
+/// What divisions gave, after a month, a quarter and a year.
+fn gave(rows: &[YieldRow]) -> impl IntoView + use<> {
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section>
+                <Slat name=line::YIELDS note=line::YIELDS_NOTE />
+                {yield_rows(rows)}
+            </section>
+        }
+    })
+}
+
+/// Pieces with and without a bath, side by side, and why that proves nothing.
+fn helped(rows: &[BathHelp]) -> impl IntoView + use<> {
+    (!rows.is_empty()).then(|| {
+        let rows = rows.iter().map(|row| {
+            let [with, without] = line::helped(row);
+            view! {
+                <div class="entry">
+                    <strong>{trade::class(row.class)}</strong>
+                    <span>{with}</span>
+                    <span>{without}</span>
+                </div>
+            }
+        });
+        view! {
+            <section>
+                <Slat name=line::BATHS note=line::BATHS_NOTE />
+                {rows.collect_view()}
+                <p class="edge soft">{line::BATHS_WARN}</p>
+            </section>
+        }
+    })
 }
 
 fn losses(rows: Vec<LostPlants>) -> impl IntoView {

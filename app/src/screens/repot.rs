@@ -15,7 +15,7 @@ use crate::screens::open_clump::OPENING;
 use crate::screens::reentry::LotBound;
 use crate::screens::round::bench_row;
 use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, TrayTag};
-use crate::words::{cards, clean, format, repot as words, rooms, task, told, trade};
+use crate::words::{cards, clean, cut, format, prepare, repot as words, rooms, task, told, trade};
 
 /// The Repot room.
 #[component]
@@ -131,7 +131,10 @@ fn Cuts() -> impl IntoView {
     };
     view! {
         {rows}
-        <div class="form"><PlainLink href=Route::Wash.href() label=clean::WASH /></div>
+        <div class="form">
+            <PlainLink href=Route::ToPrepare.href() label=prepare::LINK />
+            <PlainLink href=Route::Wash.href() label=clean::WASH />
+        </div>
     }
 }
 
@@ -154,6 +157,9 @@ fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
         task::kind(row.task.kind),
         format::near_day(row.task.due_on, today)
     );
+    let planned = row
+        .planned
+        .then(|| view! { <span class="soft">{cut::IS_PLANNED}</span> });
     view! {
         <button type="button" class="pick" on:click=start>
             <Stake
@@ -162,6 +168,7 @@ fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
                 count=trade::plants_in_pots(row.label.plants, row.label.stands)
             />
             <span class="soft">{why}</span>
+            {planned}
         </button>
         <LotBound lot />
     }

@@ -168,6 +168,10 @@ pub fn event(
             lots(it.lot),
             in_pot(i64::from(it.stands), &it.potting.pot_name)
         ),
+        Event::DivisionPlanned(it) => {
+            let of: Vec<String> = it.lots.iter().map(|lot| lots(*lot)).collect();
+            super::cut::planned(it, &of.join(", "))
+        }
         Event::DivisionOpened(it) => {
             let from: Vec<String> = it.lots.iter().map(|opened| lots(opened.lot)).collect();
             let from = if from.is_empty() {

@@ -93,7 +93,12 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::BathEnded(it) => said.push(super::bath_life::ended_with(it)),
         Event::MaterialsMoved(it) => said.push(text(&it.note)),
         Event::ContainerUsed(it) => said.push(text(&it.note)),
-        Event::DivisionOpened(it) => said.push(super::clean::cut_with(it)),
+        Event::DivisionOpened(it) => said.extend([
+            super::clean::cut_with(it),
+            it.plan
+                .as_ref()
+                .map(|plan| format!("Planned: {}.", super::cut::plan(plan))),
+        ]),
         Event::Found(it) => said.extend([
             text(&signs::part(&it.part)),
             seen::of_looked_at(it.affected, it.looked_at),
@@ -123,6 +128,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::Settled(it) => said.push(text(&it.note)),
         Event::ProtocolAdopted(it) => said.push(text(&it.content.source)),
         Event::BookOpened(_)
+        | Event::DivisionPlanned(_)
         | Event::BookSet(_)
         | Event::PhoneJoined(_)
         | Event::PhoneLeft(_)

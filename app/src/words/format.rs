@@ -76,6 +76,12 @@ pub fn short_month(first: NaiveDate) -> String {
     }
 }
 
+/// "March 2027".
+#[must_use]
+pub fn month_year(day: NaiveDate) -> String {
+    format!("{} {}", of(&MONTHS, day.month0()), day.year())
+}
+
 /// A day as one speaks of it: "today", "tomorrow", "Saturday", "11 Mar".
 #[must_use]
 pub fn near_day(day: NaiveDate, today: NaiveDate) -> String {

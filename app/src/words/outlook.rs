@@ -10,6 +10,8 @@ pub const IN_FLOWER: &str = "May stand in flower";
 pub const SALEABLE: &str = "May be of a size to sell";
 pub const SALEABLE_NOTE: &str = "if none is sold";
 pub const WHICH: &str = "Which kinds, by month";
+pub const IF_CUT: &str = "If what is planned is cut";
+pub const IF_CUT_HOW: &str = "A clump that is cut gives its pots up that day, and its pieces grow ready later: fewer to sell at first, more in the end.";
 pub const LIVING: &str = "How many live";
 pub const LOSSES: &str = "What was lost";
 pub const NONE: &str = "Nothing is in the book that could flower or be sold.";
@@ -38,6 +40,22 @@ pub fn sentence(what: &str, rows: &[(String, Span)]) -> String {
         .map(|(month, count)| format!("{month} {}", span(*count)))
         .collect();
     format!("{what}: {}.", rows.join(", "))
+}
+
+/// Planned cuts, and what they are to give.
+#[must_use]
+pub fn cuts(cuts: u32, pieces: u32) -> String {
+    format!(
+        "{}, {}",
+        counted(i64::from(cuts), "clump", "clumps"),
+        counted(i64::from(pieces), "piece", "pieces")
+    )
+}
+
+/// A count as it is and as it would be.
+#[must_use]
+pub fn changes(what: &str, now: Span, then: Span) -> String {
+    format!("{what}: {} instead of {}", span(then), span(now))
 }
 
 /// A group of plants by its first genus.

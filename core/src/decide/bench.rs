@@ -106,12 +106,13 @@ impl Desk<'_> {
             bulbs: open.bulbs,
             tool: tool.mark,
             cut_before: tool.cut_before,
+            plan: self.cut_plan(open.plan)?,
         };
         self.push(event);
         Ok(())
     }
 
-    fn open_clump(&self, id: ClumpId) -> Result<&Clump, Rejection> {
+    pub(super) fn open_clump(&self, id: ClumpId) -> Result<&Clump, Rejection> {
         let clump = self
             .state
             .facts()

@@ -10,6 +10,7 @@ mod care;
 mod clean;
 mod climate;
 mod containers;
+mod cut;
 mod lots;
 mod measures;
 mod quarantine;
@@ -240,6 +241,7 @@ impl Desk<'_> {
                 apart,
                 note,
             } => self.move_materials(moved, (from, to), apart, note),
+            Command::PlanDivision { lots, clump, plan } => self.plan_division(lots, clump, plan),
             Command::OpenDivision(open) => self.open_division(open),
             Command::TakePieces { clump, pieces } => self.take_pieces(clump, &pieces),
             Command::PotPieces { clump, batches } => self.pot_pieces(clump, batches),

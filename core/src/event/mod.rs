@@ -11,6 +11,7 @@ mod care;
 mod clean;
 mod climate;
 mod containers;
+mod cut;
 mod lot;
 mod measures;
 pub mod photo;
@@ -25,6 +26,7 @@ pub use care::*;
 pub use clean::*;
 pub use climate::*;
 pub use containers::*;
+pub use cut::*;
 pub use lot::*;
 pub use measures::*;
 pub use quarantine::*;
@@ -96,6 +98,7 @@ vocabulary! {
     Sold = "sold",
     Gained = "gained",
     Repotted = "repotted",
+    DivisionPlanned = "division_planned",
     DivisionOpened = "division_opened",
     PiecesTaken = "pieces_taken",
     PiecesPotted = "pieces_potted",

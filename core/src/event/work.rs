@@ -9,6 +9,7 @@ use crate::code::LotCode;
 use crate::id::{ClumpId, LotId, PlaceId, Subject};
 use crate::name::PlantName;
 
+use super::cut::CutPlan;
 use super::is_default;
 use super::lot::{PieceClass, Potting};
 
@@ -49,6 +50,9 @@ pub struct DivisionOpened {
     pub tool: String,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cut_before: Option<u32>,
+    /// What it is meant to become, as it was planned.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub plan: Option<CutPlan>,
 }
 
 /// Pieces of one class came off a clump; negative when some were put back or had been miscounted.

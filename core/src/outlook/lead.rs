@@ -30,6 +30,9 @@ const ROWS: [ClassRow; 5] = [
 /// Back-bulbs of Cymbidium sprout more readily than others.
 const CYMBIDIUM_BACK_BULB: ClassRow = row(PieceClass::BackBulb, (50, 80), (36, 60));
 
+/// Of a plant of one stem, the stump its top was cut from.
+const STUMP: ClassRow = row(PieceClass::BackBulb, (20, 50), (36, 60));
+
 const fn row(class: PieceClass, alive_pct: (u8, u8), months: (u16, u16)) -> ClassRow {
     ClassRow {
         class,
@@ -51,6 +54,9 @@ pub fn class_row(class: PieceClass, group: Group) -> Option<ClassRow> {
     let cymbidium = matches!(group, Group::Cymbidium | Group::CymbidiumWarm);
     if class == PieceClass::BackBulb && cymbidium {
         return Some(CYMBIDIUM_BACK_BULB);
+    }
+    if class == PieceClass::BackBulb && matches!(group, Group::Phalaenopsis | Group::Vanda) {
+        return Some(STUMP);
     }
     ROWS.iter().copied().find(|row| row.class == class)
 }

@@ -39,7 +39,7 @@ impl Learned {
     pub fn per_hundred(&self) -> [u32; 3] {
         let belief = self.belief;
         [belief.quantile(0.1), belief.mean(), belief.quantile(0.9)]
-            .map(|share| super::forecast::whole(share * 100.0))
+            .map(|share| super::cohort::whole(share * 100.0))
     }
 }
 
@@ -129,11 +129,16 @@ pub fn loss_ledger(state: &State) -> Vec<Lost> {
 
 /// Plants a lot began with when it was potted.
 fn potted_plants(state: &State, id: LotId) -> Option<u32> {
+    potted_as(state, id).map(|(_, plants)| plants)
+}
+
+/// What a lot was potted as off its clump, and how many.
+pub(super) fn potted_as(state: &State, id: LotId) -> Option<(PieceClass, u32)> {
     state
         .log()
         .facts(id.0.entry)
         .find_map(|fact| match fact.event {
-            Event::PiecesPotted(potted) if potted.lot == id => Some(potted.plants),
+            Event::PiecesPotted(potted) if potted.lot == id => Some((potted.class, potted.plants)),
             _ => None,
         })
 }
@@ -150,7 +155,7 @@ fn lost_by_lot(state: &State) -> BTreeMap<LotId, (u32, u32)> {
             continue;
         };
         let known = lost
-            .entry(whole(state.facts(), event.lot))
+            .entry(whole_of(state.facts(), event.lot))
             .or_insert((0, 0));
         let says_nothing = matches!(
             event.cause,
@@ -167,7 +172,7 @@ fn lost_by_lot(state: &State) -> BTreeMap<LotId, (u32, u32)> {
 }
 
 /// The lot a part was split from, through all splits.
-fn whole(facts: &Facts, mut id: LotId) -> LotId {
+pub(super) fn whole_of(facts: &Facts, mut id: LotId) -> LotId {
     // A lot split from itself cannot be; the bound keeps even a made-up book from going round.
     for _ in 0..64 {
         match facts.lots.get(&id).and_then(crate::state::Lot::split_from) {

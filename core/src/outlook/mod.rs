@@ -5,11 +5,16 @@
 //! for, rounded in what is given out; nothing of it is stored.
 
 mod beta;
+mod cohort;
 mod forecast;
 mod lead;
 mod learn;
+mod planned;
+mod yields;
 
 pub use beta::Beta;
-pub use forecast::{Forecast, Month, Span, forecast};
+pub use forecast::{AsPlanned, Forecast, Month, Span, forecast, forecast_as_planned};
 pub use lead::{ClassRow, class_row, classes};
 pub use learn::{Learned, Lost as LostPlants, learn, loss_ledger};
+pub use planned::{Ahead, Season, ahead, spans, windows_of};
+pub use yields::{Alive, BathHelp, YIELD_DAYS, YieldRow, bath_help, yields};

@@ -6,7 +6,9 @@
 //! shape, never a share of its litres; what cannot be is refused as data.
 
 mod bill;
+mod drain;
 mod fine;
+pub mod parts;
 mod pot;
 mod solid;
 mod stability;
@@ -15,6 +17,7 @@ mod tub;
 pub use bill::{
     Bill, DEFAULT_SETTLE_PERMILLE, MOST_POTS, MOST_SETTLE_PERMILLE, bill, watered_mass,
 };
+pub use drain::{DrainFault, Drained, drained};
 pub use fine::FineVolume;
 pub use pot::{Fill, Layers, Pot, default_stone};
 pub use stability::{HOLDS_CDEG, Standing};

@@ -6,12 +6,14 @@ pub mod actives;
 pub mod airing;
 pub mod cites;
 pub mod courses;
+pub mod labour;
 pub mod media;
 pub mod never;
 pub mod pots;
 pub mod protocols;
 pub mod sanitizers;
 pub mod signs;
+pub mod spacing;
 pub mod taxa;
 pub mod virus;
 

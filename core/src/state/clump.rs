@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::event::{ClosedHow, Event, OpenedLot, PieceClass, SeenOn, TreatedPart};
+use crate::event::{ClosedHow, CutPlan, Event, OpenedLot, PieceClass, SeenOn, TreatedPart};
 use crate::id::{EntryRef, FindingId, LotId, PlaceId, TreatmentId};
 use crate::log::Fact;
 use crate::name::PlantName;
@@ -61,6 +61,9 @@ pub struct Clump {
     pub findings: Vec<FindingId>,
     pub treated: Vec<(TreatmentId, PieceClass, u32)>,
     pub settled: std::collections::BTreeSet<String>,
+    /// What it is meant to become, as it was said last.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plan: Option<CutPlan>,
 }
 
 impl Clump {
@@ -126,7 +129,9 @@ impl Clump {
     pub(super) fn apply(&mut self, fact: &Fact<'_>) {
         let header = &fact.entry.header;
         match fact.event {
+            Event::DivisionPlanned(event) => self.plan.clone_from(&event.plan),
             Event::DivisionOpened(event) => {
+                self.plan.clone_from(&event.plan);
                 self.opened = Some(ClumpOpened {
                     entry: fact.entry.id,
                     on: header.on,

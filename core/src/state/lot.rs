@@ -7,8 +7,8 @@ use serde::{Serialize, Serializer};
 
 use crate::code::LotCode;
 use crate::event::{
-    Event, LotReceived, LotSplit, Outcome, PieceClass, PiecesPotted, Potting, SeenOn, Sight,
-    Source, TaskAnswer, TaskKey, TreatedPart,
+    CutPlan, Event, LotReceived, LotSplit, Outcome, PieceClass, PiecesPotted, Potting, SeenOn,
+    Sight, Source, TaskAnswer, TaskKey, TreatedPart,
 };
 use crate::id::{ClumpId, EntryRef, FindingId, LotId, PlaceId, TreatmentId};
 use crate::log::Fact;
@@ -129,6 +129,19 @@ pub struct Lot {
     #[serde(skip_serializing_if = "Apart::is_empty")]
     pub apart: Apart,
     pub settled: BTreeSet<String>,
+    /// What it is meant to become when it next comes to the bench.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plan: Option<PlannedCut>,
+}
+
+/// A cut that is planned.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct PlannedCut {
+    /// All lots that are cut together.
+    pub lots: Vec<LotId>,
+    pub plan: CutPlan,
+    pub on: NaiveDate,
+    pub entry: EntryRef,
 }
 
 /// A map whose keys are not texts, as a list of pairs.
@@ -191,7 +204,16 @@ impl Lot {
                 self.stand_in(fact.entry.header.on, &event.potting);
                 self.anchor(Trigger::Repotted, fact);
             }
+            Event::DivisionPlanned(event) => {
+                self.plan = event.plan.as_ref().map(|plan| PlannedCut {
+                    lots: event.lots.clone(),
+                    plan: plan.clone(),
+                    on: fact.entry.header.on,
+                    entry: fact.entry.id,
+                });
+            }
             Event::DivisionOpened(event) => {
+                self.plan = None;
                 for opened in event.lots.iter().filter(|opened| opened.lot == id) {
                     self.on_bench
                         .insert(event.clump, (opened.plants, opened.stands));

@@ -27,7 +27,7 @@ pub use containers::{Container, Counted, Level, levels};
 pub use due::Renewed;
 pub use field::Field;
 pub use house::House;
-pub use lot::{Anchor, Born, Change, Decision, Lot, Potted, SightSeen};
+pub use lot::{Anchor, Born, Change, Decision, Lot, PlannedCut, Potted, SightSeen};
 pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
 pub use measures::MeasureFacts;
 pub use shelf::{

@@ -56,6 +56,7 @@ impl Kind {
             | Event::Sold(_)
             | Event::Gained(_) => Self::Lots,
             Event::Repotted(_)
+            | Event::DivisionPlanned(_)
             | Event::DivisionOpened(_)
             | Event::PiecesTaken(_)
             | Event::PiecesPotted(_)

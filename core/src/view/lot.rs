@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 
-use crate::event::{Event, PieceClass, Potting, TreatedPart};
+use crate::event::{CutPlan, Event, PieceClass, Potting, TreatedPart};
 use crate::id::{ClumpId, LotId, Subject};
 use crate::reference::taxa::Habit;
 use crate::season::Window;
@@ -35,6 +35,8 @@ pub struct LotView {
     /// The lot of its line that was seen so, where it was another one.
     pub seen_of: Option<LotLabel>,
     pub lineage: Lineage,
+    /// What it is meant to become when it next comes to the bench.
+    pub plan: Option<CutPlan>,
     /// Open work with how it stands today; what is too far off to stand anywhere has `None`.
     pub tasks: Vec<(Task, Option<RowState>)>,
     pub sights: Vec<SightSeen>,
@@ -99,6 +101,7 @@ pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
         repot_from: repot.from,
         flowering_from: flowering.from,
         lineage: lineage(state, id),
+        plan: lot.plan.as_ref().map(|cut| cut.plan.clone()),
         tasks: tasks
             .into_iter()
             .map(|task| {

@@ -4,18 +4,22 @@
 
 pub mod apart;
 pub mod batches;
+pub mod benches;
 pub mod book;
 pub mod book_sieve;
 pub mod buying;
 pub mod climate;
 pub mod containers;
+pub mod cut;
 pub mod finding;
 pub mod kept;
 pub mod labels;
+pub mod line;
 pub mod lot;
 pub mod measures;
 pub mod origins;
 pub mod potting;
+pub mod prepare;
 pub mod protocol;
 pub mod questions;
 pub mod reentry;

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::code::LotCode;
-use crate::event::{OpenedLot, PieceClass};
+use crate::event::{CutPlan, OpenedLot, PieceClass};
 use crate::id::{ClumpId, LotId, PlaceId};
 use crate::name::PlantName;
 use crate::quantity::Volume;
@@ -22,6 +22,8 @@ pub struct Waiting {
     pub label: LotLabel,
     pub task: Task,
     pub state: Option<RowState>,
+    /// It is planned what becomes of it.
+    pub planned: bool,
 }
 
 /// What the Repot room opens with.
@@ -67,6 +69,8 @@ pub struct ClumpView {
     pub flowering_min: Option<(u8, u8)>,
     /// Stone that came out of the opened pots, as far as the book knows what was in them.
     pub dirty_stone: Volume,
+    /// What it was meant to become.
+    pub plan: Option<CutPlan>,
 }
 
 /// A lot potted from the clump.
@@ -90,9 +94,16 @@ pub fn bench(state: &State, at: &Moment) -> BenchView {
         .flat_map(|id| derive::of_lot(facts, *id))
         .filter(|task| task.kind.def().at_bench)
         .filter_map(|task| {
-            let label = lot_label(facts, task.lot?);
+            let id = task.lot?;
+            let label = lot_label(facts, id);
             let state = state_of(&task, at.today);
-            Some(Waiting { label, task, state })
+            let planned = facts.lots.get(&id).is_some_and(|lot| lot.plan.is_some());
+            Some(Waiting {
+                label,
+                task,
+                state,
+                planned,
+            })
         })
         .filter(|waiting| waiting.state.is_some())
         .collect();
@@ -196,6 +207,7 @@ pub fn clump(state: &State, id: ClumpId) -> Option<ClumpView> {
             .map(|finding| finding.event.sign.clone())
             .collect(),
         flowering_min: row.pieces.flowering,
+        plan: clump.plan.clone(),
         dirty_stone: Volume::from_ul(dirty_stone_ul(facts, &opened.lots)),
     })
 }

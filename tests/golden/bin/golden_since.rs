@@ -10,13 +10,14 @@
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
-    Command, ContainerTraits, EnterQuarantine, MeasureTraits, NextTreatment, PlaceTraits,
-    ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
+    Command, ContainerTraits, EnterQuarantine, MeasureTraits, NextTreatment, OpenDivision,
+    PlaceTraits, ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
 };
 use velamen_core::event::{
-    AgentClass, Aim, Airing, BookSet, Coordinates, Event, Held, LabelUse, Material, MeasureKind,
-    Method, MixOpen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage, TestMethod,
-    TestResult, Tissue, TreatedPart, UsedWhy, Virus,
+    AgentClass, Aim, Airing, BookSet, Coordinates, CutPlan, Event, Held, LabelUse, Material,
+    MeasureKind, Method, MixOpen, Object, OpenedLot, PieceClass, PlannedPieces, ProductCopy,
+    QuarantineWhy, RecordRule, RoughSize, SeenOn, Stage, TestMethod, TestResult, Tissue,
+    TreatedPart, UsedWhy, Virus, Way,
 };
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{ClumpId, ContainerId, LotId, PlaceId, PotId, ProductId, Subject};
@@ -44,6 +45,7 @@ fn main() {
         "container_set" => (131, "X8"),
         "container_counted" => (132, "X9"),
         "container_used" => (133, "Y2"),
+        "division_planned" => (150, "Y5"),
         "book_set" => (141, "Y9"),
         "phone_left" => (142, "Y5"),
         "task_noted" => (140, "Y8"),
@@ -81,6 +83,46 @@ fn main() {
             let gone = *others.rfind(|it| **it != phone.dev).unwrap();
             let note = "lost in the river".to_owned();
             vec![Command::TakeOffPhone { dev: gone, note }]
+        }
+        "division_planned" => {
+            let row = |class, plants, low, high| PlannedPieces {
+                class,
+                plants,
+                low,
+                high,
+            };
+            let plan = CutPlan {
+                way: Way::FewLarge,
+                pieces: vec![
+                    row(PieceClass::Flowering, 3, Some(2), Some(4)),
+                    row(PieceClass::BackBulb, 6, None, Some(9)),
+                ],
+                whole: 1,
+                leads: Some(3),
+                growths: Some(18),
+                size: Some(RoughSize::Large),
+                by_on: Some(day("2027-03-20")),
+            };
+            let open = OpenDivision {
+                tray: 41,
+                lots: vec![OpenedLot {
+                    lot,
+                    plants: 1,
+                    stands: 1,
+                }],
+                plan: Some(plan.clone()),
+                ..OpenDivision::default()
+            };
+            let planned = |plan| Command::PlanDivision {
+                lots: vec![lot],
+                clump: None,
+                plan,
+            };
+            vec![
+                planned(Some(plan)),
+                planned(None),
+                Command::OpenDivision(open),
+            ]
         }
         "task_noted" => vec![Command::RecordFinding(
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
