@@ -45,5 +45,6 @@ mod seasons;
 mod targets;
 mod three_pots;
 mod traces;
+mod water;
 mod whole_year;
 mod windows;

@@ -18,6 +18,7 @@ mod quarantine;
 mod record;
 mod rotation;
 mod shelf;
+mod water;
 mod work;
 
 pub use bath::*;
@@ -31,6 +32,7 @@ pub use quarantine::*;
 pub use record::*;
 pub use rotation::*;
 pub use shelf::*;
+pub use water::*;
 pub use work::*;
 
 use serde::{Deserialize, Serialize};
@@ -84,6 +86,7 @@ vocabulary! {
     ContainerUsed = "container_used",
     MeasureSet = "measure_set",
     GroupSet = "group_set",
+    FeedSet = "feed_set",
     RotationSet = "rotation_set",
     LotReceived = "lot_received",
     LotSplit = "lot_split",
@@ -106,6 +109,8 @@ vocabulary! {
     BathTopped = "bath_topped",
     BathEnded = "bath_ended",
     ClimateRead = "climate_read",
+    Watered = "watered",
+    Fed = "fed",
     Found = "found",
     Observed = "observed",
     QuarantineEntered = "quarantine_entered",

@@ -13,6 +13,7 @@ pub mod protocols;
 pub mod sanitizers;
 pub mod signs;
 pub mod taxa;
+pub mod thirst;
 pub mod virus;
 
 /// How far a figure can be trusted.

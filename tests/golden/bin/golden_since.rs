@@ -10,16 +10,17 @@
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
-    Command, ContainerTraits, EnterQuarantine, MeasureTraits, NextTreatment, PlaceTraits,
-    ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
+    Command, ContainerTraits, Drinkers, EnterQuarantine, Feed, FeedTraits, MeasureTraits,
+    NextTreatment, PlaceTraits, ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
+    Water,
 };
 use velamen_core::event::{
     AgentClass, Aim, Airing, BookSet, Coordinates, Event, Held, LabelUse, Material, MeasureKind,
-    Method, MixOpen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage, TestMethod,
-    TestResult, Tissue, TreatedPart, UsedWhy, Virus,
+    Method, MixOpen, Nitrogen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage,
+    TestMethod, TestResult, Tissue, TreatedPart, UsedWhy, Virus, WaterHow,
 };
 use velamen_core::finding_draft::FindingDraft;
-use velamen_core::id::{ClumpId, ContainerId, LotId, PlaceId, PotId, ProductId, Subject};
+use velamen_core::id::{ClumpId, ContainerId, FeedId, LotId, PlaceId, PotId, ProductId, Subject};
 use velamen_core::quantity::{Amount, Mass, Volume};
 use velamen_core::quarantine::usual;
 use velamen_core::state::State;
@@ -46,6 +47,9 @@ fn main() {
         "container_used" => (133, "Y2"),
         "book_set" => (141, "Y9"),
         "task_noted" => (140, "Y8"),
+        "feed_set" => (150, "Z2"),
+        "watered" => (151, "Z3"),
+        "fed" => (152, "Z4"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -78,10 +82,61 @@ fn main() {
         "task_noted" => vec![Command::RecordFinding(
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
         )],
+        "feed_set" => vec![
+            feed(
+                "green feed",
+                "20-10-20",
+                Nitrogen {
+                    mg: 200_000,
+                    by_litre: false,
+                },
+                Some(1_200),
+            ),
+            feed(
+                "liquid feed",
+                "",
+                Nitrogen {
+                    mg: 70_000,
+                    by_litre: true,
+                },
+                None,
+            ),
+            by_own_days(place, (3, 10)),
+        ],
+        "watered" => vec![
+            Command::Water(Water {
+                who: who(place, &[lot]),
+                ..Water::default()
+            }),
+            Command::Water(Water {
+                who: Drinkers {
+                    lots: vec![lot],
+                    ..Drinkers::default()
+                },
+                how: WaterHow::Dipped,
+                flush: true,
+                note: "until it ran through".to_owned(),
+            }),
+        ],
+        "fed" => vec![feed(
+            "green feed",
+            "20-10-20",
+            Nitrogen {
+                mg: 200_000,
+                by_litre: false,
+            },
+            None,
+        )],
         other => said(other, place, pot, clump, lot, product),
     };
     for command in commands {
         lines.push(phone.act(command).line);
+    }
+    if name == "fed" {
+        let feed = phone.state.facts().feeds.keys().next().copied();
+        lines.push(phone.act(fed(place, feed, (60, None))).line);
+        lines.push(phone.act(fed(place, feed, (100, Some(100)))).line);
+        lines.push(phone.act(fed(place, None, (40, None))).line);
     }
     let last = phone.state.facts().containers.keys().next().copied();
     let more = last.map(|it| from_it(&name, it)).unwrap_or_default();
@@ -139,6 +194,56 @@ fn main() {
     std::fs::write(format!("{folder}/{name}.jsonl"), text).unwrap();
     let digest = format!("{}\n", phone.state.digest());
     std::fs::write(format!("{folder}/{name}.digest"), digest).unwrap();
+}
+
+fn who(place: PlaceId, except: &[LotId]) -> Drinkers {
+    Drinkers {
+        place: Some(place),
+        except: except.to_vec(),
+        ..Drinkers::default()
+    }
+}
+
+fn feed(name: &str, npk: &str, nitrogen: Nitrogen, ec_us_cm: Option<u32>) -> Command {
+    Command::SetFeed {
+        feed: None,
+        traits: FeedTraits {
+            name: Some(name.to_owned()),
+            npk_typed: Some(npk.to_owned()),
+            nitrogen: Some(nitrogen),
+            ec_us_cm,
+            retired: Some(false),
+        },
+    }
+}
+
+fn by_own_days(place: PlaceId, (water, feed): (u16, u16)) -> Command {
+    Command::SetPlace {
+        place: Some(place),
+        name: None,
+        walk: None,
+        about: PlaceTraits {
+            water_days: Some(water),
+            feed_days: Some(feed),
+            ..PlaceTraits::default()
+        },
+    }
+}
+
+/// A can of a feed, or the stock of an injector with all that may be measured beside it.
+fn fed(place: PlaceId, feed: Option<FeedId>, (ppm, injector): (u32, Option<u32>)) -> Command {
+    let measured = injector.is_some();
+    Command::Feed(Feed {
+        who: who(place, &[]),
+        how: WaterHow::Overhead,
+        feed,
+        nitrogen_ppm: Some(ppm),
+        water_ul: Some(10_000_000),
+        injector,
+        ec_us_cm: measured.then_some(850),
+        water_ec_us_cm: measured.then_some(200),
+        note: String::new(),
+    })
 }
 
 /// A bottle, or a bag with all that may stand on it.
