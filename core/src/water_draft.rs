@@ -32,7 +32,7 @@ pub enum BoxFault {
 
 /// Watering or feeding a bench.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct WaterDraft {
+pub struct WateringDraft {
     #[serde(default)]
     pub version: u16,
     /// Picked out, and taken along although they are held or rest.
@@ -46,14 +46,15 @@ pub struct WaterDraft {
     pub flush: bool,
     #[serde(default)]
     pub feed: Option<FeedId>,
+    /// As typed; `None` is what is usual.
     #[serde(default)]
-    pub ppm: String,
+    pub ppm: Option<String>,
     #[serde(default)]
     pub injector: bool,
     #[serde(default)]
-    pub litres: String,
+    pub litres: Option<String>,
     #[serde(default)]
-    pub times: String,
+    pub times: Option<String>,
     #[serde(default)]
     pub ec: String,
     #[serde(default)]
@@ -92,15 +93,16 @@ fn conductivity(of: WaterBox, text: &str) -> Result<Option<u32>, BoxFault> {
     }
 }
 
-fn or<'a>(typed: &'a str, usual: &'a str) -> &'a str {
-    if typed.trim().is_empty() {
-        usual
-    } else {
-        typed.trim()
+/// What was typed, or what is usual where the box was not touched.
+fn or<'a>(of: WaterBox, typed: Option<&'a String>, usual: &'a str) -> Result<&'a str, BoxFault> {
+    match typed.map(|typed| typed.trim()) {
+        None => Ok(usual),
+        Some("") => Err(BoxFault::Missing(of)),
+        Some(typed) => Ok(typed),
     }
 }
 
-impl WaterDraft {
+impl WateringDraft {
     /// Turns a lot of the bench: left out or not; one that would be left out by itself, taken along or not.
     pub fn turn(&mut self, lot: LotId, held: bool) {
         let list = if held {
@@ -158,16 +160,16 @@ impl WaterDraft {
     /// # Errors
     /// The box that cannot be read.
     pub fn figures(&self, usual_ppm: u32) -> Result<FeedFigures, BoxFault> {
-        let ppm = match whole(WaterBox::Nitrogen, &self.ppm)? {
-            None => Some(usual_ppm),
-            typed => typed,
-        };
-        let litres = or(&self.litres, CAN_LITRES);
+        let usual = usual_ppm.to_string();
+        let ppm = or(WaterBox::Nitrogen, self.ppm.as_ref(), &usual)?;
+        let ppm = whole(WaterBox::Nitrogen, ppm)?;
+        let litres = or(WaterBox::Litres, self.litres.as_ref(), CAN_LITRES)?;
         let unread = BoxFault::NotANumber(WaterBox::Litres);
         let litres = Decimal::parse(litres).map_err(|_| unread)?;
         let water = Volume::from_typed(&Typed::new(litres, Unit::Litre)).map_err(|_| unread)?;
         let times = if self.injector {
-            whole(WaterBox::Times, or(&self.times, INJECTOR_TIMES))?
+            let times = or(WaterBox::Times, self.times.as_ref(), INJECTOR_TIMES)?;
+            whole(WaterBox::Times, times)?
         } else {
             None
         };
@@ -221,6 +223,12 @@ pub struct FeedDraft {
     pub by_litre: bool,
     #[serde(default)]
     pub ec: String,
+}
+
+impl crate::draft::Versioned for FeedDraft {
+    fn touch(&mut self) {
+        self.version = crate::draft::DRAFT_VERSION;
+    }
 }
 
 impl FeedDraft {
@@ -302,19 +310,19 @@ mod tests {
 
     #[test]
     fn a_lot_turned_twice_is_as_it_was() {
-        let mut draft = WaterDraft::default();
+        let mut draft = WateringDraft::default();
         assert!(draft.gets(lot(1), false) && !draft.gets(lot(2), true));
         draft.turn(lot(1), false);
         draft.turn(lot(2), true);
         assert!(!draft.gets(lot(1), false) && draft.gets(lot(2), true));
         draft.turn(lot(1), false);
         draft.turn(lot(2), true);
-        assert_eq!(draft, WaterDraft::default());
+        assert_eq!(draft, WateringDraft::default());
     }
 
     #[test]
     fn lots_without_a_place_are_named_and_those_of_a_place_are_not() {
-        let mut draft = WaterDraft::default();
+        let mut draft = WateringDraft::default();
         draft.turn(lot(2), false);
         let lots = [(lot(1), false), (lot(2), false), (lot(3), true)];
         let Command::Water(water) = draft.water(None, &lots) else {
@@ -330,19 +338,23 @@ mod tests {
 
     #[test]
     fn figures_are_read_as_they_are_typed_and_a_box_that_is_not_is_named() {
-        let mut draft = WaterDraft {
-            litres: "7,5".to_owned(),
+        let mut draft = WateringDraft {
+            litres: Some("7,5".to_owned()),
             ec: "0.85".to_owned(),
             injector: true,
-            ..WaterDraft::default()
+            ..WateringDraft::default()
         };
         let read = draft.figures(100).unwrap();
         assert_eq!(read.water, Some(Volume::from_ul(7_500_000)));
         assert_eq!((read.ppm, read.times), (Some(100), Some(100)));
         assert_eq!(read.ec_us_cm, Some(850));
-        draft.ppm = "many".to_owned();
+        draft.ppm = Some("many".to_owned());
         let fault = draft.figures(100);
         assert_eq!(fault, Err(BoxFault::NotANumber(WaterBox::Nitrogen)));
+        // An emptied box is not filled with something else behind the back.
+        draft.ppm = Some(String::new());
+        let missing = draft.figures(100);
+        assert_eq!(missing, Err(BoxFault::Missing(WaterBox::Nitrogen)));
     }
 
     #[test]

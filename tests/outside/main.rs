@@ -15,6 +15,7 @@ mod calendar;
 mod calendar_files;
 mod chlorine;
 mod climate;
+mod feeds;
 mod codes;
 mod names;
 mod plans;

@@ -9,6 +9,7 @@ use velamen_core::view::year::{Year, YearMark, year};
 use super::lot_apart::KeptApart;
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
+use super::lot_water::LotWater;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
 use super::reentry::LotBound;
 use super::rotation::HadBefore;
@@ -110,6 +111,7 @@ fn Body(page: Page) -> impl IntoView {
         <ThreeFacts view=view.clone() />
         <KeptApart lot=view.label.lot />
         <OpenWork work=page.work />
+        <LotWater lot />
         {season}
         <ComesFrom view />
         <HadBefore lot />

@@ -53,6 +53,11 @@ const ROWS: &[Thirst] = &[
 ];
 const OTHER: Thirst = thirst(Group::Other, 5, 14);
 
+/// Every group with figures, in the order of the table.
+pub fn all() -> impl Iterator<Item = Group> {
+    ROWS.iter().map(|row| row.group)
+}
+
 /// The row of a group.
 #[must_use]
 pub fn of(group: Group) -> Thirst {

@@ -5,7 +5,9 @@
 use crate::event::{Airing, Object};
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
-use crate::reference::{actives, airing, courses, media, never, pots, protocols, sanitizers};
+use crate::reference::{
+    actives, airing, courses, media, never, pots, protocols, sanitizers, thirst,
+};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -29,6 +31,8 @@ pub enum Table {
     Never,
     /// How a house is aired after a spray.
     Airing,
+    /// Days between waterings of a group.
+    Thirst,
     /// Roots, rest and cool nights of a group.
     Courses,
     /// What is assumed where the grower has not said.
@@ -36,7 +40,7 @@ pub enum Table {
 }
 
 impl Table {
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -50,6 +54,7 @@ impl Table {
         Self::Assumed,
         Self::Never,
         Self::Airing,
+        Self::Thirst,
     ];
 }
 
@@ -186,6 +191,12 @@ fn rows(table: Table) -> Vec<(String, Row)> {
             .iter()
             .map(|row| of(row.source, Row::Airing(row.how)))
             .collect(),
+        Table::Thirst => thirst::all()
+            .map(|group| {
+                let genera = &[];
+                of(thirst::THIRST_SOURCE, Row::Group { group, genera })
+            })
+            .collect(),
         Table::Courses => courses::sources()
             .map(|(group, source)| {
                 let genera = &[];
@@ -237,6 +248,7 @@ mod tests {
         assert_eq!(counts[0], taxa::groups().len());
         assert_eq!(counts[11], never::PAIRS.len());
         assert_eq!(counts[12], airing::AIRINGS.len());
+        assert_eq!(counts[13], thirst::all().count());
     }
 
     #[test]
