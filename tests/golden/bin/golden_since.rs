@@ -47,9 +47,9 @@ fn main() {
         "container_used" => (133, "Y2"),
         "book_set" => (141, "Y9"),
         "task_noted" => (140, "Y8"),
-        "feed_set" => (150, "Z2"),
-        "watered" => (151, "Z3"),
-        "fed" => (152, "Z4"),
+        "feed_set" => (150, "C2"),
+        "watered" => (151, "C3"),
+        "fed" => (152, "C4"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
