@@ -21,6 +21,7 @@ mod containers;
 mod corrections;
 mod days;
 mod demo;
+mod feeding;
 mod files;
 mod findings;
 mod generations;

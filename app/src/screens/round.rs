@@ -6,7 +6,7 @@ use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::reentry::{Bound, BoundWhat, bound};
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop};
-use velamen_core::view::water::to_look;
+use velamen_core::water::benches_to_look;
 
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
@@ -28,7 +28,7 @@ pub fn Round() -> impl IntoView {
     let ledger = Ledger::here();
     let view = ledger.round();
     let marks = ledger.ask(|state, at| bound(state, at.now_ms));
-    let water = ledger.ask(|state, at| to_look(state, at.today));
+    let water = ledger.ask(|state, at| benches_to_look(state, at.today).unwrap_or(0));
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
     let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));
     let over = Signal::derive(move || format::long_day(ledger.today()));

@@ -311,13 +311,3 @@ pub fn of_lot(
     });
     Some((water, got.collect()))
 }
-
-/// Benches to be looked at today, with plants on them.
-#[must_use]
-pub fn to_look(state: &State, on: NaiveDate) -> usize {
-    let benches = benches(state, on);
-    let look = benches
-        .iter()
-        .filter(|bench| matches!(bench.state, BenchState::Late { .. } | BenchState::Look));
-    look.count()
-}

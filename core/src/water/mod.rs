@@ -13,7 +13,7 @@ pub use feed::{Mixed, MixedFor, amount, expected_ec, mixed};
 pub use last::{By, Last, Rain, last, rain_since, waterings};
 pub use rhythm::{Factor, Rhythm, RhythmFrom, rhythm};
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::{Datelike, NaiveDate};
 
@@ -25,6 +25,9 @@ use crate::state::{Facts, Lot, State};
 use crate::task::derive::{Task, group_row};
 use crate::task::{TaskKind, Trigger, windows};
 use crate::time::{days_between, plus_days};
+
+/// Up to so many lots the benches to look at are counted on the Round, at every change of the book.
+const COUNTED_LOTS: usize = 2_000;
 
 /// Why a lot of a bench gets none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -127,11 +130,49 @@ pub fn hold(facts: &Facts, lot: &Lot, first: First, on: NaiveDate, feeding: bool
     too_early.map(|(from_on, _)| Hold::NoFeedBefore(from_on))
 }
 
-/// Lots that stand in a place.
+/// Where a lot is watered: its place, as long as that is in use.
+fn watered_at(facts: &Facts, lot: &Lot) -> Option<PlaceId> {
+    let in_use = |id: &PlaceId| {
+        let place = facts.places.get(id);
+        place.is_some_and(|place| !place.is_retired())
+    };
+    lot.place.get().copied().filter(in_use)
+}
+
+/// Lots that stand in a place; `None` for those whose place nobody knows, or that is no longer used.
 pub fn standing(facts: &Facts, place: Option<PlaceId>) -> impl Iterator<Item = (LotId, &Lot)> {
-    facts
-        .live_lots()
-        .filter(move |(_, lot)| lot.plants > 0 && lot.place.get().copied() == place)
+    let lots = facts.live_lots().filter(|(_, lot)| lot.plants > 0);
+    lots.filter(move |(_, lot)| watered_at(facts, lot) == place)
+}
+
+/// Benches with something to look at; `None` in a book of so many lots that it is not counted beside other work.
+#[must_use]
+pub fn benches_to_look(state: &State, on: NaiveDate) -> Option<usize> {
+    let facts = state.facts();
+    if facts.lots.len() > COUNTED_LOTS {
+        return None;
+    }
+    let firsts = firsts(state);
+    let mut rains: BTreeMap<PlaceId, Vec<Rain>> = BTreeMap::new();
+    let mut benches: BTreeSet<Option<PlaceId>> = BTreeSet::new();
+    for (id, lot) in facts.live_lots().filter(|(_, lot)| lot.plants > 0) {
+        let place = watered_at(facts, lot);
+        if benches.contains(&place) {
+            continue;
+        }
+        let first = firsts.get(&id).copied().unwrap_or_default();
+        let rain: &[Rain] = match place {
+            Some(place) => rains
+                .entry(place)
+                .or_insert_with(|| rain_since(facts, place, on)),
+            None => &[],
+        };
+        let water = stand(facts, id, lot, first, rain, on);
+        if matches!(water.stand, Stand::Look { .. }) {
+            benches.insert(place);
+        }
+    }
+    Some(benches.len())
 }
 
 /// Whether the weakest feed is the one for it: divided not long ago.

@@ -83,24 +83,8 @@ fn main() {
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
         )],
         "feed_set" => vec![
-            feed(
-                "green feed",
-                "20-10-20",
-                Nitrogen {
-                    mg: 200_000,
-                    by_litre: false,
-                },
-                Some(1_200),
-            ),
-            feed(
-                "liquid feed",
-                "",
-                Nitrogen {
-                    mg: 70_000,
-                    by_litre: true,
-                },
-                None,
-            ),
+            feed("green feed", "20-10-20", (200_000, false), Some(1_200)),
+            feed("liquid feed", "", (70_000, true), None),
             by_own_days(place, (3, 10)),
         ],
         "watered" => vec![
@@ -118,15 +102,7 @@ fn main() {
                 note: "until it ran through".to_owned(),
             }),
         ],
-        "fed" => vec![feed(
-            "green feed",
-            "20-10-20",
-            Nitrogen {
-                mg: 200_000,
-                by_litre: false,
-            },
-            None,
-        )],
+        "fed" => vec![feed("green feed", "20-10-20", (200_000, false), None)],
         other => said(other, place, pot, clump, lot, product),
     };
     for command in commands {
@@ -197,20 +173,21 @@ fn main() {
 }
 
 fn who(place: PlaceId, except: &[LotId]) -> Drinkers {
+    let (place, except) = (Some(place), except.to_vec());
     Drinkers {
-        place: Some(place),
-        except: except.to_vec(),
+        place,
+        except,
         ..Drinkers::default()
     }
 }
 
-fn feed(name: &str, npk: &str, nitrogen: Nitrogen, ec_us_cm: Option<u32>) -> Command {
+fn feed(name: &str, npk: &str, (mg, by_litre): (i64, bool), ec_us_cm: Option<u32>) -> Command {
     Command::SetFeed {
         feed: None,
         traits: FeedTraits {
             name: Some(name.to_owned()),
             npk_typed: Some(npk.to_owned()),
-            nitrogen: Some(nitrogen),
+            nitrogen: Some(Nitrogen { mg, by_litre }),
             ec_us_cm,
             retired: Some(false),
         },
