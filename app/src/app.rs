@@ -89,6 +89,11 @@ fn screen(route: Route) -> AnyView {
         Route::NewTask => screens::new_task::NewTask().into_any(),
         Route::DayPlan => screens::day_plan::DayPlanned().into_any(),
         Route::Readings => screens::readings::Readings().into_any(),
+        Route::Water => screens::water::Water().into_any(),
+        Route::WaterBench(place) => view! { <screens::water_bench::WaterBench place /> }.into_any(),
+        Route::Feeding(place) => view! { <screens::feeding::Feeding place /> }.into_any(),
+        Route::Feeds => screens::feeds::Feeds().into_any(),
+        Route::FeedLabel(feed) => view! { <screens::feeds::FeedLabel feed /> }.into_any(),
         Route::LoggerFile => screens::logger_file::LoggerFile().into_any(),
         Route::PlaceClimate(place) => {
             view! { <screens::place_climate::PlaceClimate place /> }.into_any()

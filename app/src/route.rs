@@ -4,8 +4,8 @@
 use crate::help::Topic;
 use leptos::prelude::*;
 use velamen_core::id::{
-    ClumpId, ContainerId, EntryRef, FindingId, LotId, MeasureId, MixId, PlaceId, PotId, ProductId,
-    ProtocolId, TreatmentId,
+    ClumpId, ContainerId, EntryRef, FeedId, FindingId, LotId, MeasureId, MixId, PlaceId, PotId,
+    ProductId, ProtocolId, TreatmentId,
 };
 use wasm_bindgen::{JsCast, closure::Closure};
 
@@ -110,6 +110,13 @@ pub enum Route {
     Readings,
     /// Readings out of a logger's file.
     LoggerFile,
+    /// Water and feed of every bench; one bench; its feed. A bench is `None` for lots without a place.
+    Water,
+    WaterBench(Option<PlaceId>),
+    Feeding(Option<PlaceId>),
+    /// Feeds of the shelf, and one of them or a new one.
+    Feeds,
+    FeedLabel(Option<FeedId>),
     /// The weather of a place.
     PlaceClimate(PlaceId),
     /// A page of help.
@@ -194,6 +201,11 @@ impl Route {
             ("shed", Some("wash"), Some(number)) => Self::Cleaning(number.parse().ok()?),
             ("round", Some("task"), _) => Self::NewTask,
             ("round", Some("day"), _) => Self::DayPlan,
+            ("round", Some("water"), None) => Self::Water,
+            ("round", Some("water"), Some(id)) => Self::WaterBench(maybe(id)?),
+            ("round", Some("feed"), Some(id)) => Self::Feeding(maybe(id)?),
+            ("shed", Some("feeds"), None) => Self::Feeds,
+            ("shed", Some("feeds"), Some(id)) => Self::FeedLabel(maybe(id)?),
             ("round", Some("climate"), None) => Self::Readings,
             ("round", Some("climate"), Some("file")) => Self::LoggerFile,
             ("round", Some("climate"), Some(id)) => Self::PlaceClimate(id.parse().ok()?),
@@ -271,6 +283,11 @@ impl Route {
             Self::SeenPlace(id) => format!("#/place/{id}/seen"),
             Self::NewTask => "#/round/task".to_owned(),
             Self::DayPlan => "#/round/day".to_owned(),
+            Self::Water => "#/round/water".to_owned(),
+            Self::WaterBench(id) => format!("#/round/water/{}", or_none(id)),
+            Self::Feeding(id) => format!("#/round/feed/{}", or_none(id)),
+            Self::Feeds => "#/shed/feeds".to_owned(),
+            Self::FeedLabel(id) => format!("#/shed/feeds/{}", or_none(id)),
             Self::Readings => "#/round/climate".to_owned(),
             Self::LoggerFile => "#/round/climate/file".to_owned(),
             Self::PlaceClimate(id) => format!("#/round/climate/{id}"),
@@ -289,6 +306,21 @@ impl Route {
     pub fn replace(self) {
         let _ = window().location().replace(&self.href());
     }
+}
+
+/// Stands in the address for what has no id: lots without a place, a feed not yet on the shelf.
+const NONE: &str = "none";
+
+fn maybe<T: std::str::FromStr>(id: &str) -> Option<Option<T>> {
+    if id == NONE {
+        Some(None)
+    } else {
+        id.parse().ok().map(Some)
+    }
+}
+
+fn or_none(id: Option<impl std::fmt::Display>) -> String {
+    id.map_or_else(|| NONE.to_owned(), |id| id.to_string())
 }
 
 /// Whether the page was opened without a fragment.

@@ -24,6 +24,9 @@ pub struct TypedReading {
     pub humidity_min: String,
     #[serde(default)]
     pub humidity_max: String,
+    /// Millimetres, where a place is open to rain.
+    #[serde(default)]
+    pub rain: String,
 }
 
 /// A box to type into.
@@ -34,16 +37,25 @@ pub enum Figure {
     Max,
     HumidityMin,
     HumidityMax,
+    Rain,
 }
 
 impl Figure {
     /// The boxes of a house in the order they are typed.
     #[must_use]
-    pub const fn all(humidity: bool) -> &'static [Self] {
-        if humidity {
-            &[Self::Min, Self::Max, Self::HumidityMin, Self::HumidityMax]
-        } else {
-            &[Self::Min, Self::Max]
+    pub const fn all(humidity: bool, rain: bool) -> &'static [Self] {
+        const ALL: &[Figure] = &[
+            Figure::Min,
+            Figure::Max,
+            Figure::HumidityMin,
+            Figure::HumidityMax,
+            Figure::Rain,
+        ];
+        match (humidity, rain) {
+            (true, true) => ALL,
+            (true, false) => &[Self::Min, Self::Max, Self::HumidityMin, Self::HumidityMax],
+            (false, true) => &[Self::Min, Self::Max, Self::Rain],
+            (false, false) => &[Self::Min, Self::Max],
         }
     }
 }
@@ -66,6 +78,7 @@ impl TypedReading {
             Figure::Max => &self.max,
             Figure::HumidityMin => &self.humidity_min,
             Figure::HumidityMax => &self.humidity_max,
+            Figure::Rain => &self.rain,
         }
     }
 
@@ -75,11 +88,12 @@ impl TypedReading {
             Figure::Max => &mut self.max,
             Figure::HumidityMin => &mut self.humidity_min,
             Figure::HumidityMax => &mut self.humidity_max,
+            Figure::Rain => &mut self.rain,
         }
     }
 
     fn is_empty(&self) -> bool {
-        Figure::all(true)
+        Figure::all(true, true)
             .iter()
             .all(|figure| self.text(*figure).trim().is_empty())
     }
@@ -109,11 +123,22 @@ impl TypedReading {
             max_mc: needed(Figure::Max)?,
             humidity_min_permille: humidity(Figure::HumidityMin)?,
             humidity_max_permille: humidity(Figure::HumidityMax)?,
-            rain_um: None,
+            rain_um: rain(self.rain.trim())?,
         };
         reading.check().map_err(TypedFault::Reading)?;
         Ok(reading)
     }
+}
+
+/// Rain in thousandths of a millimetre.
+fn rain(text: &str) -> Result<Option<u32>, TypedFault> {
+    if text.is_empty() {
+        return Ok(None);
+    }
+    milli_of(text)
+        .and_then(|um| u32::try_from(um).ok())
+        .map(Some)
+        .ok_or(TypedFault::NotANumber(Figure::Rain))
 }
 
 /// The morning's readings.
@@ -163,21 +188,22 @@ impl ClimateDraft {
         self.on = Some(on);
     }
 
-    /// The box after this one, through the houses in the order of the walk.
+    /// The box after this one, through the houses in the order of the walk, each with whether rain is read there.
     #[must_use]
     pub fn next_box(
         &self,
-        houses: &[PlaceId],
+        houses: &[(PlaceId, bool)],
         (place, figure): (PlaceId, Figure),
     ) -> Option<(PlaceId, Figure)> {
-        let figures = Figure::all(self.humidity);
+        let house = houses.iter().position(|(it, _)| *it == place)?;
+        let rain = houses.get(house).is_some_and(|(_, rain)| *rain);
+        let figures = Figure::all(self.humidity, rain);
         let at = figures.iter().position(|it| *it == figure)?;
         if let Some(next) = figures.get(at + 1) {
             return Some((place, *next));
         }
-        let house = houses.iter().position(|it| *it == place)?;
         let first = figures.first()?;
-        houses.get(house + 1).map(|next| (*next, *first))
+        houses.get(house + 1).map(|(next, _)| (*next, *first))
     }
 
     /// Whether anything was typed.
@@ -225,10 +251,12 @@ mod tests {
     fn the_pad_goes_from_minimum_to_maximum_and_on_to_the_next_house() {
         let (cool, warm) = (house(1), house(2));
         let mut draft = ClimateDraft::default();
-        let next = |draft: &ClimateDraft, at| draft.next_box(&[cool, warm], at);
+        let next = |draft: &ClimateDraft, at| draft.next_box(&[(cool, false), (warm, true)], at);
         assert_eq!(next(&draft, (cool, Figure::Min)), Some((cool, Figure::Max)));
         assert_eq!(next(&draft, (cool, Figure::Max)), Some((warm, Figure::Min)));
-        assert_eq!(next(&draft, (warm, Figure::Max)), None);
+        let rain = Some((warm, Figure::Rain));
+        assert_eq!(next(&draft, (warm, Figure::Max)), rain);
+        assert_eq!(next(&draft, (warm, Figure::Rain)), None);
         draft.humidity = true;
         let more = next(&draft, (cool, Figure::Max));
         assert_eq!(more, Some((cool, Figure::HumidityMin)));
@@ -255,10 +283,12 @@ mod tests {
             max: "21".to_owned(),
             humidity_min: "54".to_owned(),
             humidity_max: "82.5".to_owned(),
+            rain: "12,4".to_owned(),
         };
         let reading = typed.reading().unwrap();
         assert_eq!(reading.humidity_min_permille, Some(540));
         assert_eq!(reading.humidity_max_permille, Some(825));
+        assert_eq!(reading.rain_um, Some(12_400));
     }
 
     #[test]

@@ -71,6 +71,13 @@ pub enum Command {
         note: String,
     },
     SetGroup(GroupSet),
+    /// A new feed when `feed` is `None`; else a change of one.
+    SetFeed {
+        feed: Option<FeedId>,
+        traits: FeedTraits,
+    },
+    Water(Water),
+    Feed(Feed),
     /// The whole table by which runs of one mode of action are judged.
     SetRotation(crate::rotation::RotationRules),
     ReceiveLot(ReceiveLot),
@@ -292,6 +299,9 @@ pub struct PlaceTraits {
     pub area_cm2: Option<u32>,
     pub act_permille: Option<u16>,
     pub coordinates: Option<Coordinates>,
+    /// Own days between waterings and feeds; 0 leaves it to what is usual.
+    pub water_days: Option<u16>,
+    pub feed_days: Option<u16>,
     pub retired: Option<bool>,
 }
 
@@ -318,6 +328,51 @@ pub struct ProductTraits {
     pub reentry_h: Option<u32>,
     pub label_photo: Option<String>,
     pub retired: Option<bool>,
+}
+
+/// What may be said of a feed; each field that is there is a change.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct FeedTraits {
+    pub name: Option<String>,
+    pub npk_typed: Option<String>,
+    pub nitrogen: Option<Nitrogen>,
+    pub ec_us_cm: Option<u32>,
+    pub retired: Option<bool>,
+}
+
+/// Who gets water: a place but for some, or lots by themselves.
+///
+/// Plants of the place that are held, or that rest, are left out by themselves unless they are named in `also`.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Drinkers {
+    pub place: Option<PlaceId>,
+    pub except: Vec<LotId>,
+    pub also: Vec<LotId>,
+    pub lots: Vec<LotId>,
+}
+
+/// Plants watered.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Water {
+    pub who: Drinkers,
+    pub how: WaterHow,
+    pub flush: bool,
+    pub note: String,
+}
+
+/// Plants fed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Feed {
+    pub who: Drinkers,
+    pub how: WaterHow,
+    /// The feed of the shelf; `None` where what was given has no label here.
+    pub feed: Option<FeedId>,
+    pub nitrogen_ppm: Option<u32>,
+    pub water_ul: Option<i64>,
+    pub injector: Option<u32>,
+    pub ec_us_cm: Option<u32>,
+    pub water_ec_us_cm: Option<u32>,
+    pub note: String,
 }
 
 /// What may be said of a container; each field that is there is a change.

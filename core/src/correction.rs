@@ -6,10 +6,13 @@
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use crate::event::Event;
+use crate::climate::milli_of;
+use crate::event::{Event, Fed};
 use crate::id::PlaceId;
 use crate::name::PlantName;
+use crate::quantity::{Amount, Volume};
 use crate::record::RecordTexts;
+use crate::water::{MixedFor, mixed};
 
 /// What a grower may put right in an event.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -21,6 +24,10 @@ pub struct Correctable {
     pub note: bool,
     /// The words of a treatment's record.
     pub record: bool,
+    /// Whether water ran through and took salts along.
+    pub flush: bool,
+    /// Parts of nitrogen and conductivity.
+    pub fed: bool,
 }
 
 impl Correctable {
@@ -51,6 +58,12 @@ pub struct Correction {
     pub note: String,
     #[serde(default)]
     pub record: RecordTexts,
+    #[serde(default)]
+    pub flush: bool,
+    #[serde(default)]
+    pub ppm: String,
+    #[serde(default)]
+    pub ec: String,
     #[serde(default)]
     pub why: String,
 }
@@ -101,6 +114,16 @@ pub fn correctable(event: &Event) -> Correctable {
             record: true,
             ..Correctable::default()
         },
+        Event::Watered(_) => Correctable {
+            note: true,
+            flush: true,
+            ..Correctable::default()
+        },
+        Event::Fed(_) => Correctable {
+            note: true,
+            fed: true,
+            ..Correctable::default()
+        },
         Event::Found(_) | Event::Observed(_) | Event::DivisionClosed(_) => Correctable {
             note: true,
             ..Correctable::default()
@@ -146,6 +169,17 @@ impl Correction {
                 draft.record = RecordTexts::of(it);
             }
             Event::DivisionClosed(it) => draft.note.clone_from(&it.note),
+            Event::Watered(it) => {
+                draft.note.clone_from(&it.note);
+                draft.flush = it.flush;
+            }
+            Event::Fed(it) => {
+                draft.note.clone_from(&it.note);
+                draft.ppm = it
+                    .nitrogen_ppm
+                    .map_or_else(String::new, |it| it.to_string());
+                draft.ec = it.ec_us_cm.map_or_else(String::new, ec_typed);
+            }
             _ => {}
         }
         draft
@@ -220,8 +254,55 @@ impl Correction {
                 self.record.put_into(it);
             }
             Event::DivisionClosed(it) => note.clone_into(&mut it.note),
+            Event::Watered(it) => {
+                note.clone_into(&mut it.note);
+                it.flush = self.flush;
+            }
+            Event::Fed(it) => {
+                note.clone_into(&mut it.note);
+                let ppm = read_again(&self.ppm, it.nitrogen_ppm, |text| text.parse().ok());
+                if ppm != it.nitrogen_ppm {
+                    it.nitrogen_ppm = ppm;
+                    measured_again(it);
+                }
+                it.ec_us_cm = read_again(&self.ec, it.ec_us_cm, |text| {
+                    u32::try_from(milli_of(text)?).ok()
+                });
+            }
             _ => {}
         }
         event
+    }
+}
+
+/// What was measured for other parts of nitrogen was another amount.
+fn measured_again(it: &mut Fed) {
+    let (Some(nitrogen), Some(ppm), Some(ul)) = (it.feed.nitrogen, it.nitrogen_ppm, it.water_ul)
+    else {
+        return;
+    };
+    let made_up_to = Volume::from_ul(ul);
+    let into = match it.injector {
+        Some(times) => MixedFor::Stock { made_up_to, times },
+        None => MixedFor::Can(made_up_to),
+    };
+    let amount = mixed(nitrogen, ppm, into).ok().map(|mixed| mixed.amount);
+    (it.amount_ul, it.amount_mg) = match amount {
+        Some(Amount::Volume(volume)) => (Some(volume.ul()), None),
+        Some(Amount::Mass(mass)) => (None, Some(mass.mg())),
+        None => (None, None),
+    };
+}
+
+/// Microsiemens as they are typed, in millisiemens.
+fn ec_typed(us_cm: u32) -> String {
+    format!("{}.{:03}", us_cm / 1_000, us_cm % 1_000)
+}
+
+/// A figure as typed: none where the box was emptied, as it was where it cannot be read.
+fn read_again(text: &str, was: Option<u32>, read: impl Fn(&str) -> Option<u32>) -> Option<u32> {
+    match text.trim() {
+        "" => None,
+        text => read(text).or(was),
     }
 }

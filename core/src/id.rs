@@ -190,6 +190,8 @@ things! {
     MixId,
     /// A measure on the shelf: a syringe, a scale.
     MeasureId,
+    /// A feed, as its label says.
+    FeedId,
     /// A product on the shelf, as its label says.
     ProductId,
     /// A container of a product: a bottle, a jar, a bag.
@@ -218,6 +220,7 @@ pub enum Subject {
     Pot(PotId),
     Mix(MixId),
     Measure(MeasureId),
+    Feed(FeedId),
     Product(ProductId),
     Container(ContainerId),
     Treatment(TreatmentId),
@@ -240,6 +243,7 @@ impl Subject {
             | Self::Pot(PotId(id))
             | Self::Mix(MixId(id))
             | Self::Measure(MeasureId(id))
+            | Self::Feed(FeedId(id))
             | Self::Product(ProductId(id))
             | Self::Container(ContainerId(id))
             | Self::Treatment(TreatmentId(id))
@@ -261,6 +265,7 @@ impl fmt::Display for Subject {
             Self::Pot(id) => write!(f, "o{id}"),
             Self::Mix(id) => write!(f, "m{id}"),
             Self::Measure(id) => write!(f, "g{id}"),
+            Self::Feed(id) => write!(f, "a{id}"),
             Self::Product(id) => write!(f, "r{id}"),
             Self::Container(id) => write!(f, "k{id}"),
             Self::Treatment(id) => write!(f, "t{id}"),
@@ -290,6 +295,7 @@ impl FromStr for Subject {
             'o' => Self::Pot(id.parse()?),
             'm' => Self::Mix(id.parse()?),
             'g' => Self::Measure(id.parse()?),
+            'a' => Self::Feed(id.parse()?),
             'r' => Self::Product(id.parse()?),
             'k' => Self::Container(id.parse()?),
             't' => Self::Treatment(id.parse()?),

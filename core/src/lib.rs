@@ -65,3 +65,5 @@ pub mod trace;
 pub mod treat_draft;
 pub mod upcast;
 pub mod view;
+pub mod water;
+pub mod water_draft;

@@ -81,6 +81,15 @@ pub const CONTAINER_MAX: i64 = 1_000_000_000;
 pub const SOAK_S_MAX: u32 = 48 * 3_600;
 /// Microlitres of water in one tub: two cubic metres.
 pub const TUB_UL_MAX: i64 = 2_000_000_000;
+/// Own days between waterings or feeds.
+pub const OWN_DAYS_MAX: u16 = 120;
+/// Lots named in one watering, and feeds on the shelf.
+pub const WATERED_LOTS_MAX: usize = 2_000;
+pub const FEEDS_MAX: usize = 40;
+/// Nitrogen in milligrams a litre, how many times an injector thins, and conductivity in microsiemens a centimetre.
+pub const FEED_PPM_MAX: u32 = 2_000;
+pub const INJECTOR_MAX: u32 = 1_000;
+pub const EC_US_CM_MAX: u32 = 20_000;
 /// Rows of the table of rotation.
 pub const ROTATION_ROWS_MAX: usize = 100;
 /// Days a stay in quarantine may be set to: five years.

@@ -46,6 +46,12 @@ pub enum Input {
     Threshold,
     Severity,
     Test,
+    Days,
+    Nitrogen,
+    Injector,
+    Ec,
+    Feed,
+    Lots,
 }
 
 /// Why not.

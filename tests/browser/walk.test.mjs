@@ -9,7 +9,7 @@ const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
 const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/repot/new/cut', '#/repot/prepare', '#/repot/hands', '#/help/round', '#/stock/benches', '#/stock/outlook', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
   '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash',
-  '#/shed/batches'];
+  '#/shed/batches', '#/round/water', '#/shed/feeds', '#/shed/feeds/none'];
 
 /** One of each kind of page that belongs to a thing, found by the links of the lists. */
 async function found(page, list, pattern) {
@@ -48,6 +48,8 @@ for (const colorScheme of ['light', 'dark']) {
       ['clump', (await found(page, '#/repot', /^#\/repot\/(?!new)[^/]+$/))[0]],
       ['place', (await found(page, '#/shed/places', /^#\/shed\/places\/./))[0]],
       ['place-seen', (await found(page, '#/shed/places', /^#\/shed\/places\/./))[0].replace(/^#\/shed\/places\/(.+)$/, '#/place/$1/seen')],
+      ['water-bench', (await found(page, '#/round/water', /^#\/round\/water\/./))[0]],
+      ['feeding', (await found(page, '#/round/water', /^#\/round\/water\/./))[0].replace('/water/', '/feed/')],
       ['protocol', (await found(page, '#/shed/protocols', /^#\/shed\/protocols\/./))[0]],
     ];
     for (const [kind, hash] of things) {

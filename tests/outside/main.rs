@@ -16,6 +16,7 @@ mod calendar_files;
 mod chlorine;
 mod climate;
 mod codes;
+mod feeds;
 mod names;
 mod plans;
 mod pots;

@@ -210,6 +210,7 @@ fn tough_kinds_get_the_light_strength_unless_the_grower_says_otherwise() {
         repot_windows: None,
         flowering_windows: None,
         light: Some(false),
+        water_days: None,
     }));
     assert_eq!(
         due(&tough, lot, TaskKind::FirstWater),

@@ -238,3 +238,51 @@ fn a_house_warmed_on_one_phone_and_cooled_on_the_other_is_answered_by_one_of_bot
     first.act(again[1].clone().unwrap());
     assert_eq!(first.state.anomalies(), Vec::new());
 }
+
+#[test]
+fn two_phones_that_open_different_bags_of_one_mix_are_asked_which_is_in_use() {
+    let (mut one, _) = crate::scene::nursery(
+        velamen_core::season::Hemisphere::North,
+        velamen_core::season::Warmth::Cool,
+        "2027-03-11",
+    );
+    let mix = *one.state.facts().mixes.keys().next().unwrap();
+    let mut two = Phone::new(8, "2027-03-11");
+    two.take_in(&one.hand_over());
+    two.act(Command::JoinPhone {
+        prefix: velamen_core::code::Prefix::pick(99),
+        name: "second".to_owned(),
+    });
+    let open = |batch: &str, load: &str| {
+        Command::SetBook(velamen_core::event::BookSet {
+            mix_open: Some(velamen_core::event::MixOpen {
+                mix,
+                batch: batch.to_owned(),
+            }),
+            stone_open: Some(load.to_owned()),
+            ..velamen_core::event::BookSet::default()
+        })
+    };
+    one.act(open("bag 7", "load 1"));
+    two.act(open("bag 8", "load 1"));
+    let (from_one, from_two) = (one.hand_over(), two.hand_over());
+    one.take_in(&from_two);
+    two.take_in(&from_one);
+    // One load of stone was said by both: that is no question.
+    for phone in [&one, &two] {
+        let asked = questions(&phone.state);
+        assert_eq!(asked.len(), 1, "{asked:?}");
+    }
+    let again = questions(&one.state)[0]
+        .sides
+        .iter()
+        .find_map(|side| side.again.clone())
+        .unwrap();
+    one.act(again);
+    two.take_in(&one.hand_over());
+    for phone in [&one, &two] {
+        assert_eq!(questions(&phone.state), []);
+        let open = &phone.state.facts().book.mix_open[&mix];
+        assert_eq!(open.get().map(String::as_str), Some("bag 7"));
+    }
+}

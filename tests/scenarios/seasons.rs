@@ -68,6 +68,7 @@ fn the_growers_own_windows_come_before_the_table_and_are_not_turned_round() {
         repot_windows: Some(vec![Window::months(5, 6), Window::months(10, 10)]),
         flowering_windows: None,
         light: None,
+        water_days: None,
     }));
     assert_eq!(
         due(&phone, starters[0], TaskKind::PotOn),

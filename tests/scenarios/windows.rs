@@ -58,6 +58,7 @@ fn root_tips_seen_of_the_parent_open_the_window_of_its_divisions() {
         repot_windows: Some(vec![Window::months(7, 7)]),
         flowering_windows: None,
         light: None,
+        water_days: None,
     }));
     assert_eq!(
         due(&phone, starters[0], TaskKind::PotOn),

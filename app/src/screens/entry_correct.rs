@@ -12,8 +12,8 @@ use super::entry::{EntryDraft, draft_key};
 use super::lot_parts::{Count, Refusal, one_of};
 use crate::ledger::{Act, Ledger};
 use crate::screens::names::sentence;
-use crate::ui::{Field, MainAction, PlainAction};
-use crate::words::{entry as words, record, rejection, shed};
+use crate::ui::{Field, Keys, MainAction, PlainAction, Toggle};
+use crate::words::{entry as words, record, rejection, shed, treat, water};
 
 /// The form of a correction.
 #[component]
@@ -153,11 +153,42 @@ fn fields(
             />
         }
     });
+    let flush = can.flush.then(|| {
+        view! {
+            <Toggle
+                label=water::FLUSH
+                on=Signal::derive(move || typed.with(|typed| typed.flush))
+                on_switch=Callback::new(move |on: bool| change(&|draft| draft.flush = on))
+                on_word=treat::YES
+                off_word=treat::NO
+            />
+        }
+    });
+    let fed = can.fed.then(|| {
+        view! {
+            <Field
+                label=water::PPM
+                value=Signal::derive(move || typed.with(|typed| typed.ppm.clone()))
+                on_input=Callback::new(move |ppm: String| change(&|draft| draft.ppm.clone_from(&ppm)))
+                unit=water::PPM_UNIT
+                keys=Keys::Digits
+                max_chars=4
+            />
+            <Field
+                label=water::EC
+                value=Signal::derive(move || typed.with(|typed| typed.ec.clone()))
+                on_input=Callback::new(move |ec: String| change(&|draft| draft.ec.clone_from(&ec)))
+                unit=water::EC_UNIT
+                keys=Keys::Decimal
+                max_chars=6
+            />
+        }
+    });
     let record = can.record.then(|| record_fields(typed, change));
     view! {
         {plants}
         {stands}
-        <div class="form">{name} {place} {record} {note}</div>
+        <div class="form">{name} {place} {record} {flush} {fed} {note}</div>
     }
 }
 

@@ -1,7 +1,9 @@
 //! A finding that was recorded: what to do first, and what may follow, each one tap and none a must.
 
 use leptos::prelude::*;
+use velamen_core::apply::ApplyDraft;
 use velamen_core::command::{Command, EnterQuarantine};
+use velamen_core::draft::DRAFT_VERSION;
 use velamen_core::event::{QuarantineWhy, SeenOn};
 use velamen_core::id::{FindingId, LotId};
 use velamen_core::quarantine::Terms;
@@ -10,6 +12,7 @@ use velamen_core::task::generation::{By, GenerationDay};
 use velamen_core::time::plus_days;
 use velamen_core::view::finding::{FindingView, Proposal, finding};
 
+use super::apply;
 use super::bath::{Wanted, to_a_bath};
 use super::photos::Photos;
 use crate::frame::{notices, room_bar};
@@ -132,6 +135,17 @@ fn key(proposal: Proposal, view: &FindingView, finding_id: FindingId) -> AnyView
                 to_a_bath(ledger, wanted);
             });
             view! { <PlainAction label=words::TREAT.to_owned() glyph=Glyph::Treat on_press=press /> }
+                .into_any()
+        }
+        Proposal::TreatPlace { place, against } => {
+            let press = Callback::new(move |()| {
+                ledger.change_draft(apply::DRAFT, |draft: &mut ApplyDraft| {
+                    draft.version = DRAFT_VERSION;
+                    draft.take_up(place, finding_id, against);
+                });
+                Route::Apply.go();
+            });
+            view! { <PlainAction label=words::TREAT_PLACE.to_owned() glyph=Glyph::Treat on_press=press /> }
                 .into_any()
         }
         Proposal::LookByGeneration { looks } => by_generation(ledger, looks, finding_id, &name),

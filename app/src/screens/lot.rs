@@ -10,6 +10,7 @@ use super::labels::LotPaperKeys;
 use super::lot_apart::KeptApart;
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
+use super::lot_water::LotWater;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
 use super::reentry::LotBound;
 use super::rotation::HadBefore;
@@ -124,6 +125,7 @@ fn Body(page: Page) -> impl IntoView {
         <KeptApart lot=view.label.lot />
         <OpenWork work=page.work />
         {planned}
+        <LotWater lot />
         {season}
         <ComesFrom view />
         <HadBefore lot />

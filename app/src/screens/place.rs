@@ -16,7 +16,7 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Field, Glyph, Keys, PlainAction, PlainLink, Screen, TopBack};
-use crate::words::{rejection, rooms, round, shed as words};
+use crate::words::{rejection, rooms, round, shed as words, water};
 
 /// A change of a place.
 fn set(place: PlaceId, name: Option<String>, walk: Option<u32>, about: PlaceTraits) -> Act {
@@ -59,6 +59,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
             <PlaceBound place />
             <div class="form">
                 <PlainLink href=Route::SeenPlace(place).href() label=round::SEEN_HERE glyph=Glyph::Magnifier main=true />
+                <PlainLink href=Route::WaterBench(Some(place)).href() label=water::THE_BENCH glyph=Glyph::Drop />
                 <Name place />
                 <div class="pair">
                     <PlainAction label=words::EARLIER.to_owned() on_press=step(true) busy=ledger.busy() />

@@ -157,7 +157,7 @@ fn house(hand: InHand, row: HouseRow) -> impl IntoView {
         .map(words::day_before)
         .unwrap_or_default();
     let boxes = move || {
-        let figures = Figure::all(hand.draft.with(|draft| draft.humidity));
+        let figures = Figure::all(hand.draft.with(|draft| draft.humidity), row.open_to_rain);
         let name = name.clone();
         let one = move |figure: &Figure| {
             let figure = *figure;
@@ -221,10 +221,12 @@ fn Pad(hand: InHand, shown: Memo<(Vec<HouseRow>, Vec<HouseRow>)>) -> impl IntoVi
     });
     let close = Callback::new(move |()| hand.typing.set(false));
     let next = move |(place, figure): (PlaceId, Figure)| {
-        let houses: Vec<PlaceId> = shown.with(|(first, rest)| {
+        let houses: Vec<(PlaceId, bool)> = shown.with(|(first, rest)| {
             let in_use = first.iter().any(|row| row.place == place);
             let rows = if in_use { first } else { rest };
-            rows.iter().map(|row| row.place).collect()
+            rows.iter()
+                .map(|row| (row.place, row.open_to_rain))
+                .collect()
         });
         hand.draft
             .with(|draft| draft.next_box(&houses, (place, figure)))

@@ -6,6 +6,7 @@ use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::reentry::{Bound, BoundWhat, bound};
 use velamen_core::view::round::{BenchRow, Row, RowState, Stop};
+use velamen_core::water::benches_to_look;
 
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
@@ -27,6 +28,7 @@ pub fn Round() -> impl IntoView {
     let ledger = Ledger::here();
     let view = ledger.round();
     let marks = ledger.ask(|state, at| bound(state, at.now_ms));
+    let water = ledger.ask(|state, at| benches_to_look(state, at.today).unwrap_or(0));
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
     let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));
     let over = Signal::derive(move || format::long_day(ledger.today()));
@@ -37,6 +39,7 @@ pub fn Round() -> impl IntoView {
             <p class="figure">{words::summary(view.late, view.due)}</p>
             <a href=Route::DayPlan.href()>{crate::words::day::OPEN}</a>
             <a href=Route::Readings.href()>{crate::words::climate::OPEN}</a>
+            <a href=Route::Water.href()>{move || crate::words::water::open(water.get())}</a>
             {(questions > 0).then(|| view! { <a href=Route::Questions.href()>{words::questions(questions)}</a> })}
         }
     };
@@ -140,6 +143,7 @@ fn stop(
         let label = words::seen_at(&place.name);
         view! { <a class="quiet" href=Route::SeenPlace(place.place).href()>{label}</a> }
     });
+    let in_rain = stop.place.as_ref().is_some_and(|place| place.open_to_rain);
     let name = stop
         .place
         .map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name);
@@ -151,7 +155,7 @@ fn stop(
     let rows = stop
         .rows
         .into_iter()
-        .map(|row| work_row(ledger, row, opened, marks))
+        .map(|row| work_row(ledger, row, opened, marks, in_rain))
         .collect_view();
     view! {
         <section>
@@ -168,6 +172,7 @@ fn work_row(
     row: Row,
     opened: RwSignal<Option<Row>>,
     marks: &[Bound],
+    in_rain: bool,
 ) -> impl IntoView + use<> {
     let today = ledger.today();
     let (state, unit) = match row.state {
@@ -187,7 +192,13 @@ fn work_row(
         ),
         RowState::Held { .. } => (WorkState::Held, ""),
     };
-    let what = title(&row, today);
+    let under_cover = match row.state {
+        RowState::Held { until } if in_rain => {
+            task::held_in_rain(row.kind, &format::near_day(until, today))
+        }
+        _ => None,
+    };
+    let what = under_cover.unwrap_or_else(|| title(&row, today));
     let why = why(&row, today);
     let lots = row.lots.iter().take(3).map(|lot| {
         view! { <Stake name=trade::name_runs(&lot.name) code=lot.code.map(|code| code.to_string()).unwrap_or_default() /> }

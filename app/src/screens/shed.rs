@@ -6,7 +6,7 @@ use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
 use crate::words::{
-    batches, clean, containers, measure, origins, product, rooms, rotation, shed as words,
+    batches, clean, containers, measure, origins, product, rooms, rotation, shed as words, water,
 };
 
 /// The screen.
@@ -20,6 +20,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Wash, clean::WASH),
         (Route::Batches, batches::TITLE),
         (Route::Products, product::PRODUCTS),
+        (Route::Feeds, water::FEEDS),
         (Route::ToBuy, containers::BUY),
         (Route::Protocols, words::PROTOCOLS),
         (Route::Rotation, rotation::RULES),

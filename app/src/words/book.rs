@@ -47,6 +47,7 @@ pub fn kind(kind: Kind) -> &'static str {
     match kind {
         Kind::Lots => "Lots and counts",
         Kind::Potting => "Potting",
+        Kind::Water => "Water and feed",
         Kind::Treated => "Treatments",
         Kind::Seen => "Seen",
         Kind::Work => "Tasks",
@@ -112,6 +113,9 @@ pub fn event(
         Event::ContainerUsed(it) => super::containers::used(it),
         Event::BathTopped(it) => super::bath_life::topped(it),
         Event::BathEnded(_) => super::bath_life::ENDED.to_owned(),
+        Event::FeedSet(it) => super::water::feed_set(it),
+        Event::Watered(it) => super::water::watered(it, lots, places),
+        Event::Fed(it) => super::water::fed(it, lots, places),
         Event::GroupSet(_) => "Seasons of a group of plants were changed.".to_owned(),
         Event::RotationSet(_) => "The rules for changing products were changed.".to_owned(),
         Event::LotReceived(it) => format!(

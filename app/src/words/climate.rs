@@ -31,6 +31,7 @@ pub fn figure(figure: Figure) -> &'static str {
         Figure::Max => "Maximum",
         Figure::HumidityMin => "Driest",
         Figure::HumidityMax => "Moistest",
+        Figure::Rain => "Rain",
     }
 }
 
@@ -40,6 +41,7 @@ pub fn unit(figure: Figure) -> &'static str {
     match figure {
         Figure::Min | Figure::Max => "°C",
         Figure::HumidityMin | Figure::HumidityMax => "%",
+        Figure::Rain => "mm",
     }
 }
 
@@ -76,6 +78,9 @@ pub fn kept(reading: &Reading, figure: Figure) -> Option<String> {
         Figure::Max => Some(degrees(reading.max_mc)),
         Figure::HumidityMin => reading.humidity_min_permille.map(whole_percent),
         Figure::HumidityMax => reading.humidity_max_permille.map(whole_percent),
+        Figure::Rain => reading
+            .rain_um
+            .map(|um| degrees(i32::try_from(um).unwrap_or(i32::MAX))),
     }
 }
 

@@ -92,6 +92,11 @@ pub fn beside(event: &Event) -> Vec<String> {
         Event::Sanitised(it) => said.extend([super::clean::mixed(it), text(&it.note)]),
         Event::BathEnded(it) => said.push(super::bath_life::ended_with(it)),
         Event::MaterialsMoved(it) => said.push(text(&it.note)),
+        Event::Watered(it) => said.push(text(&it.note)),
+        Event::Fed(it) => {
+            said.extend(super::water::fed_beside(it));
+            said.push(text(&it.note));
+        }
         Event::ContainerUsed(it) => said.push(text(&it.note)),
         Event::DivisionOpened(it) => said.extend([
             super::clean::cut_with(it),
@@ -137,6 +142,7 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::PotSet(_)
         | Event::MixSet(_)
         | Event::MeasureSet(_)
+        | Event::FeedSet(_)
         | Event::ProductSet(_)
         | Event::ContainerSet(_)
         | Event::BathTopped(_)

@@ -53,3 +53,4 @@ pub mod told;
 pub mod trade;
 pub mod treat;
 pub mod trouble;
+pub mod water;

@@ -25,6 +25,7 @@ pub fn table(table: Table) -> &'static str {
         Table::Never => "Never together",
         Table::Airing => "Airing after a spray",
         Table::Courses => "Roots, rest and cool nights",
+        Table::Thirst => "Days between waterings, and feed",
         Table::Assumed => "Assumed where you have not said",
         Table::Sheets => "Sheets of labels",
         Table::Appendix => "CITES Appendix I",

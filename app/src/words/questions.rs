@@ -158,6 +158,11 @@ fn field_name(field: FieldKey) -> &'static str {
         FieldKey::Batch => "the batch of a container",
         FieldKey::Expiry => "how long a container is good",
         FieldKey::Held => "what a container holds",
+        FieldKey::OpenBag => "the bag of a mix that is in use",
+        FieldKey::OpenLoad => "the load of stone that is in use",
+        FieldKey::WaterDays => "the days between waterings",
+        FieldKey::FeedDays => "the days between feeds",
+        FieldKey::Nitrogen => "the nitrogen of a feed",
         FieldKey::Reading => "a house's minimum and maximum",
     }
 }

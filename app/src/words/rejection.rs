@@ -43,6 +43,12 @@ fn input(input: Input) -> &'static str {
         Input::Coordinates => "the degrees of latitude or longitude",
         Input::Water => "the water in the tub",
         Input::Container => "what a container holds",
+        Input::Days => "the days between",
+        Input::Nitrogen => "the nitrogen, in mg a litre",
+        Input::Injector => "the setting of the injector",
+        Input::Ec => "the conductivity, in µS/cm",
+        Input::Feed => "feeds",
+        Input::Lots => "lots",
     }
 }
 

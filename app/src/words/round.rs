@@ -8,6 +8,7 @@ use super::format::counted;
 
 pub const SEEN_HERE: &str = "Seen here";
 pub const NO_PLACE: &str = "Without a place";
+pub const NOT_YET: &str = "not yet";
 pub const DAYS: &str = "days";
 pub const DAY: &str = "day";
 pub const POT_THEM: &str = "Pot them";
@@ -170,7 +171,7 @@ pub fn state(state: RowState) -> String {
         RowState::MayStart { days } | RowState::Coming { days } => {
             format!("in {}", counted(days, "day", "days"))
         }
-        RowState::Held { .. } => "not yet".to_owned(),
+        RowState::Held { .. } => NOT_YET.to_owned(),
     }
 }
 

@@ -22,6 +22,7 @@ pub const FIRST: &str = "First";
 pub const NEXT: &str = "What next?";
 pub const NEXT_HINT: &str = "Each is one tap. None is a must.";
 pub const TREAT: &str = "Make up a bath";
+pub const TREAT_PLACE: &str = "Spray or drench this place";
 pub const BENCH: &str = "Bring to the bench";
 pub const DONE: &str = "To the lot";
 pub const TO_PLACE: &str = "To the place";

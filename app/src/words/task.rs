@@ -70,6 +70,12 @@ pub fn since(trigger: Trigger, when: &str) -> String {
     format!("{what} {when}")
 }
 
+/// The same of a place that is open to rain, where not watering is not enough.
+#[must_use]
+pub fn held_in_rain(kind: TaskKind, until: &str) -> Option<String> {
+    (kind == TaskKind::FirstWater).then(|| super::water::held(until, true))
+}
+
 /// What must not be done yet: "No water before Saturday".
 #[must_use]
 pub fn held(kind: TaskKind, until: &str) -> String {

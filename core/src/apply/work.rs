@@ -10,8 +10,8 @@ use super::drench::{Drench, drench};
 use super::{MixFault, Mixing, Mixture, dust, spray, swab};
 use crate::bath::{parts, switch};
 use crate::command::{Command, RecordTreatment};
-use crate::event::{Airing, Method, PieceClass, TreatedPart};
-use crate::id::{ClumpId, LotId, PlaceId};
+use crate::event::{AgentClass, Airing, Method, PieceClass, TreatedPart};
+use crate::id::{ClumpId, FindingId, LotId, PlaceId};
 use crate::limits::TUB_UL_MAX;
 use crate::measure::Dose;
 use crate::quantity::{Amount, Dimension, QuantityError, Volume, parse_volume};
@@ -169,6 +169,22 @@ impl ApplyDraft {
     pub fn switch_place(&mut self, place: PlaceId) {
         self.place = (self.place != Some(place)).then_some(place);
         self.left_out.clear();
+    }
+
+    /// Takes up a finding on a place: what stands there, against what was seen. What is in hand already keeps its own
+    /// answers, and what is being done is left alone.
+    pub fn take_up(&mut self, place: PlaceId, finding: FindingId, against: AgentClass) {
+        if self.step == ApplyStep::Work {
+            return;
+        }
+        if self.place.is_none() {
+            self.place = Some(place);
+            self.left_out.clear();
+        }
+        if self.place == Some(place) {
+            self.mixing.finding.get_or_insert(finding);
+            self.mixing.against.get_or_insert(against);
+        }
     }
 
     /// Leaves a lot of the place out, or takes it in again.

@@ -105,6 +105,9 @@ impl Desk<'_> {
                     Self::note(text)?;
                 }
             }
+            Event::Watered(it) => self.watering_holds(it)?,
+            Event::Fed(it) => self.fed_holds(it)?,
+            Event::FeedSet(it) => self.feed_holds(it)?,
             Event::MeasureSet(it) => self.measure_holds(it)?,
             Event::ContainerSet(it) => self.container_holds(it)?,
             Event::ContainerCounted(it) => Self::in_a_container(it.held().figure(), 0)?,

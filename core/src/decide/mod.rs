@@ -17,6 +17,7 @@ mod quarantine;
 mod record;
 mod rotation;
 mod shelf;
+mod water;
 
 use chrono::NaiveDate;
 
@@ -184,6 +185,9 @@ impl Desk<'_> {
                 note,
             } => self.use_from_container(container, amount, why, &note),
             Command::SetGroup(change) => self.set_group(change),
+            Command::SetFeed { feed, traits } => self.set_feed(feed, traits),
+            Command::Water(water) => self.water(water),
+            Command::Feed(feed) => self.feed(feed),
             Command::SetRotation(rules) => self.set_rotation(rules),
             Command::AdoptProtocol { protocol, content } => self.adopt_protocol(protocol, content),
             Command::ReceiveLot(lot) => self.receive_lot(lot),

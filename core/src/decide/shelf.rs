@@ -165,8 +165,13 @@ impl Desk<'_> {
             area_cm2,
             act_permille,
             coordinates,
+            water_days,
+            feed_days,
             retired,
         } = about;
+        for days in [water_days, feed_days].into_iter().flatten() {
+            Self::own_days(days)?;
+        }
         if coordinates.is_some_and(|at| !at.is_sound()) {
             return Err(Rejection::OutOfRange {
                 input: Input::Coordinates,
@@ -191,6 +196,8 @@ impl Desk<'_> {
             area_cm2,
             act_permille,
             coordinates,
+            water_days,
+            feed_days,
             retired,
         });
         Ok(())
@@ -393,6 +400,7 @@ impl Desk<'_> {
     }
 
     pub(super) fn set_group(&mut self, change: GroupSet) -> Done {
+        change.water_days.map_or(Ok(()), Self::own_days)?;
         self.push(change);
         Ok(())
     }

@@ -19,6 +19,7 @@ mod quarantine;
 mod record;
 mod rotation;
 mod shelf;
+mod water;
 mod work;
 
 pub use bath::*;
@@ -33,6 +34,7 @@ pub use quarantine::*;
 pub use record::*;
 pub use rotation::*;
 pub use shelf::*;
+pub use water::*;
 pub use work::*;
 
 use serde::{Deserialize, Serialize};
@@ -87,6 +89,7 @@ vocabulary! {
     ContainerUsed = "container_used",
     MeasureSet = "measure_set",
     GroupSet = "group_set",
+    FeedSet = "feed_set",
     RotationSet = "rotation_set",
     LotReceived = "lot_received",
     LotSplit = "lot_split",
@@ -110,6 +113,8 @@ vocabulary! {
     BathTopped = "bath_topped",
     BathEnded = "bath_ended",
     ClimateRead = "climate_read",
+    Watered = "watered",
+    Fed = "fed",
     Found = "found",
     Observed = "observed",
     QuarantineEntered = "quarantine_entered",

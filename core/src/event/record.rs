@@ -205,6 +205,7 @@ impl Settled {
             Subject::Pot(_)
             | Subject::Mix(_)
             | Subject::Measure(_)
+            | Subject::Feed(_)
             | Subject::Product(_)
             | Subject::Container(_)
             | Subject::Treatment(_)

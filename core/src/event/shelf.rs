@@ -125,6 +125,11 @@ pub struct PlaceSet {
     pub act_permille: Option<u16>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub coordinates: Option<Coordinates>,
+    /// The grower's own days between waterings and between feeds; 0 leaves it to what is usual.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub water_days: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub feed_days: Option<u16>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub retired: Option<bool>,
 }
@@ -257,6 +262,9 @@ pub struct GroupSet {
     /// Whether this group gets the light strength of protocols.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub light: Option<bool>,
+    /// The grower's own days between waterings of this group; 0 leaves it to what is usual.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub water_days: Option<u16>,
 }
 
 impl PlaceSet {

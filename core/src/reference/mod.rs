@@ -15,6 +15,7 @@ pub mod sanitizers;
 pub mod signs;
 pub mod spacing;
 pub mod taxa;
+pub mod thirst;
 pub mod virus;
 
 /// How far a figure can be trusted.

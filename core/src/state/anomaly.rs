@@ -35,6 +35,11 @@ pub enum FieldKey {
     Batch,
     Expiry,
     Held,
+    OpenBag,
+    OpenLoad,
+    WaterDays,
+    FeedDays,
+    Nitrogen,
 }
 
 /// Something only a person can answer.
@@ -210,7 +215,13 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
         FieldKey::Latitude,
         &facts.book.latitude_cdeg,
     );
+    for open in facts.book.mix_open.values() {
+        dispute(found, Subject::Book, FieldKey::OpenBag, open);
+    }
+    let load = &facts.book.stone_open;
+    dispute(found, Subject::Book, FieldKey::OpenLoad, load);
     for group in facts.book.groups.values() {
+        dispute(found, Subject::Book, FieldKey::WaterDays, &group.water_days);
         dispute(
             found,
             Subject::Book,
@@ -222,6 +233,18 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
         dispute(found, Subject::Place(*id), FieldKey::Name, &place.name);
         dispute(found, Subject::Place(*id), FieldKey::Walk, &place.walk);
         dispute(found, Subject::Place(*id), FieldKey::Warmth, &place.warmth);
+        dispute(
+            found,
+            Subject::Place(*id),
+            FieldKey::WaterDays,
+            &place.water_days,
+        );
+        dispute(
+            found,
+            Subject::Place(*id),
+            FieldKey::FeedDays,
+            &place.feed_days,
+        );
         let read = place.house.disputed().into_iter();
         found.extend(read.map(|(kept, other)| Anomaly::Disputed {
             subject: Subject::Place(*id),
@@ -242,6 +265,15 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
         let subject = Subject::Measure(*id);
         dispute(found, subject, FieldKey::Name, &measure.name);
         dispute(found, subject, FieldKey::Marks, &measure.graduation);
+    }
+    for (id, feed) in &facts.feeds {
+        dispute(found, Subject::Feed(*id), FieldKey::Name, &feed.name);
+        dispute(
+            found,
+            Subject::Feed(*id),
+            FieldKey::Nitrogen,
+            &feed.nitrogen,
+        );
     }
     for (id, product) in &facts.products {
         dispute(

@@ -95,6 +95,7 @@ impl Due {
                 | Subject::Pot(_)
                 | Subject::Mix(_)
                 | Subject::Measure(_)
+                | Subject::Feed(_)
                 | Subject::Product(_)
                 | Subject::Container(_)
                 | Subject::Treatment(_)

@@ -18,6 +18,7 @@ use crate::time::Stamp;
 
 use super::apart::Apart;
 use super::field::Field;
+use super::water::Waterings;
 
 /// How a lot began.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -60,6 +61,14 @@ pub struct Change {
     pub entry: EntryRef,
     pub plants: i64,
     pub stands: i64,
+}
+
+/// Where a lot came to stand, and when.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stood {
+    pub place: PlaceId,
+    pub on: NaiveDate,
+    pub order: Stamp,
 }
 
 /// A decided occurrence of a task.
@@ -128,6 +137,12 @@ pub struct Lot {
     /// Stays in quarantine and tests for viruses.
     #[serde(skip_serializing_if = "Apart::is_empty")]
     pub apart: Apart,
+    /// What it got by itself, not with its place.
+    #[serde(skip_serializing_if = "Waterings::is_empty")]
+    pub waterings: Waterings,
+    /// Where it stood, from which place in the order on.
+    #[serde(skip)]
+    pub stood: Vec<Stood>,
     pub settled: BTreeSet<String>,
     /// What it is meant to become when it next comes to the bench.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -184,7 +199,7 @@ impl Lot {
             Event::PiecesPotted(event) => self.pot(id, event, fact),
             Event::LotNamed(event) => self.name.set(&event.name, fact),
             Event::LotCoded(event) => self.code.set(&event.code, fact),
-            Event::Moved(event) => self.place.set(&event.to, fact),
+            Event::Moved(event) => self.stand_at(Some(event.to), fact),
             Event::Counted(event) => {
                 self.count(i64::from(event.plants), i64::from(event.stands), fact)
             }
@@ -268,6 +283,7 @@ impl Lot {
             Event::QuarantineEntered(_) | Event::QuarantineReleased(_) | Event::VirusTested(_) => {
                 self.apart.apply(fact);
             }
+            Event::Watered(_) | Event::Fed(_) => self.waterings.apply(fact),
             Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
             _ => {}
         }
@@ -284,7 +300,7 @@ impl Lot {
         );
         self.code.set(&event.code, fact);
         self.name.set(&event.name, fact);
-        self.place.set_if(event.place.as_ref(), fact);
+        self.stand_at(event.place, fact);
         self.class = event.class;
         self.change(i64::from(event.plants), i64::from(event.stands), fact);
         if let Some(on) = event.potted_on {
@@ -304,7 +320,7 @@ impl Lot {
             self.begin(Born::Split { from: event.from }, fact);
             self.code.set(&event.code, fact);
             self.name.set(&event.name, fact);
-            self.place.set_if(event.place.as_ref(), fact);
+            self.stand_at(event.place, fact);
             self.class = event.class;
             self.change(plants, stands, fact);
         }
@@ -323,11 +339,22 @@ impl Lot {
             self.begin(born, fact);
             self.code.set(&event.code, fact);
             self.name.set(&event.name, fact);
-            self.place.set_if(event.place.as_ref(), fact);
+            self.stand_at(event.place, fact);
             self.class = Some(event.class);
             self.change(i64::from(event.plants), i64::from(event.stands), fact);
             self.stand_in(fact.entry.header.on, &event.potting);
             self.anchor(Trigger::Divided, fact);
+        }
+    }
+
+    fn stand_at(&mut self, place: Option<PlaceId>, fact: &Fact<'_>) {
+        if let Some(place) = place {
+            self.place.set(&place, fact);
+            self.stood.push(Stood {
+                place,
+                on: fact.entry.header.on,
+                order: fact.entry.header.order,
+            });
         }
     }
 

@@ -19,6 +19,7 @@ mod lot;
 mod materials;
 mod measures;
 mod shelf;
+mod water;
 
 pub use anomaly::{Anomaly, FieldKey};
 pub use apart::{Apart, Release, Stay, Tested};
@@ -27,13 +28,14 @@ pub use containers::{Container, Counted, Level, levels};
 pub use due::Renewed;
 pub use field::Field;
 pub use house::House;
-pub use lot::{Anchor, Born, Change, Decision, Lot, PlannedCut, Potted, SightSeen};
+pub use lot::{Anchor, Born, Change, Decision, Lot, PlannedCut, Potted, SightSeen, Stood};
 pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
 pub use measures::MeasureFacts;
 pub use shelf::{
     BookFacts, Finding, Group, Left, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts,
     Revision, Treatment,
 };
+pub use water::{FeedFacts, Watering, Waterings};
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -70,6 +72,8 @@ pub struct Facts {
     pub places: BTreeMap<PlaceId, Place>,
     pub pots: BTreeMap<PotId, Pot>,
     pub mixes: BTreeMap<MixId, Mix>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub feeds: BTreeMap<FeedId, FeedFacts>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub measures: BTreeMap<MeasureId, MeasureFacts>,
     pub products: BTreeMap<ProductId, Product>,
@@ -226,7 +230,8 @@ impl State {
             } else {
                 self.facts.fold_anew(&self.log, subject);
             }
-            if self.due.is_some() {
+            let plain = !corrects && !corrected;
+            if self.due.is_some() && !(plain && water::moves_no_work(entry, subject)) {
                 touched.insert(subject);
             }
         }
@@ -308,6 +313,7 @@ impl Facts {
             Subject::Pot(id) => self.pots.entry(id).or_default().apply(fact),
             Subject::Mix(id) => self.mixes.entry(id).or_default().apply(fact),
             Subject::Measure(id) => self.measures.entry(id).or_default().apply(fact),
+            Subject::Feed(id) => self.feeds.entry(id).or_default().apply(fact),
             Subject::Product(id) => self.products.entry(id).or_default().apply(fact),
             Subject::Container(id) => self.containers.entry(id).or_default().apply(fact),
             Subject::Lot(id) => self.lots.entry(id).or_default().apply(id, fact),
@@ -329,6 +335,7 @@ impl Facts {
             Subject::Pot(id) => drop(self.pots.remove(&id)),
             Subject::Mix(id) => drop(self.mixes.remove(&id)),
             Subject::Measure(id) => drop(self.measures.remove(&id)),
+            Subject::Feed(id) => drop(self.feeds.remove(&id)),
             Subject::Product(id) => drop(self.products.remove(&id)),
             Subject::Container(id) => drop(self.containers.remove(&id)),
             Subject::Lot(id) => drop(self.lots.remove(&id)),

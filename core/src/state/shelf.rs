@@ -24,6 +24,7 @@ use super::field::Field;
 use super::house::House;
 use super::lot::{Decision, as_list, keep_decision};
 use super::materials::Materials;
+use super::water::Waterings;
 
 /// What the grower knows of a group of plants here.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -31,6 +32,8 @@ pub struct Group {
     pub repot_windows: Field<Vec<Window>>,
     pub flowering_windows: Field<Vec<Window>>,
     pub light: Field<bool>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub water_days: Field<u16>,
 }
 
 /// The facts of the nursery itself.
@@ -119,6 +122,7 @@ impl BookFacts {
                     .flowering_windows
                     .set_if(event.flowering_windows.as_ref(), fact);
                 group.light.set_if(event.light.as_ref(), fact);
+                group.water_days.set_if(event.water_days.as_ref(), fact);
             }
             Event::RotationSet(event) => self.rotation.set(&event.rules, fact),
             Event::HygieneConfirmed(event) => {
@@ -227,11 +231,18 @@ pub struct Place {
     pub act_permille: Field<u16>,
     #[serde(skip_serializing_if = "Field::never_set")]
     pub coordinates: Field<Coordinates>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub water_days: Field<u16>,
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub feed_days: Field<u16>,
     pub retired: Field<bool>,
     pub findings: Vec<FindingId>,
     pub treatments: Vec<TreatmentId>,
     #[serde(skip_serializing_if = "House::never_read")]
     pub house: House,
+    /// What was watered and fed here, in order.
+    #[serde(skip_serializing_if = "Waterings::is_empty")]
+    pub waterings: Waterings,
     pub settled: BTreeSet<String>,
 }
 
@@ -247,11 +258,14 @@ impl Place {
                 self.area_cm2.set_if(event.area_cm2.as_ref(), fact);
                 self.act_permille.set_if(event.act_permille.as_ref(), fact);
                 self.coordinates.set_if(event.coordinates.as_ref(), fact);
+                self.water_days.set_if(event.water_days.as_ref(), fact);
+                self.feed_days.set_if(event.feed_days.as_ref(), fact);
                 self.retired.set_if(event.retired.as_ref(), fact);
             }
             Event::Found(event) => self.findings.push(event.finding),
             Event::Treated(event) => self.treatments.push(event.treatment),
             Event::ClimateRead(event) => self.house.apply(event, fact),
+            Event::Watered(_) | Event::Fed(_) => self.waterings.apply(fact),
             Event::Settled(event) => drop(self.settled.insert(event.anomaly.clone())),
             _ => {}
         }

@@ -20,6 +20,8 @@ pub enum Kind {
     Lots,
     /// Work at the bench: clumps, pieces, pots.
     Potting,
+    /// Water and feed.
+    Water,
     Treated,
     /// Findings, and what plants do of themselves.
     Seen,
@@ -32,9 +34,10 @@ pub enum Kind {
 }
 
 impl Kind {
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Lots,
         Self::Potting,
+        Self::Water,
         Self::Treated,
         Self::Seen,
         Self::Work,
@@ -64,6 +67,7 @@ impl Kind {
             | Event::HygieneConfirmed(_)
             | Event::Sanitised(_)
             | Event::MaterialsMoved(_) => Self::Potting,
+            Event::Watered(_) | Event::Fed(_) => Self::Water,
             Event::Treated(_) | Event::BathTopped(_) | Event::BathEnded(_) => Self::Treated,
             Event::Found(_)
             | Event::Observed(_)
@@ -80,6 +84,7 @@ impl Kind {
             | Event::PotSet(_)
             | Event::MixSet(_)
             | Event::MeasureSet(_)
+            | Event::FeedSet(_)
             | Event::ProductSet(_)
             | Event::ContainerSet(_)
             | Event::ContainerCounted(_)
@@ -200,6 +205,8 @@ fn names(event: &Event, place: PlaceId) -> bool {
     let named = match event {
         Event::PlaceSet(it) => Some(it.place),
         Event::ClimateRead(it) => Some(it.place),
+        Event::Watered(it) => it.place,
+        Event::Fed(it) => it.place,
         Event::LotReceived(it) => it.place,
         Event::LotSplit(it) => it.place,
         Event::Moved(it) => Some(it.to),

@@ -24,6 +24,8 @@ pub struct HouseRow {
     /// Of the day itself, where it was read already.
     pub read: Option<Reading>,
     pub day_before: Option<Reading>,
+    /// Rain is read there too.
+    pub open_to_rain: bool,
 }
 
 /// Days back in which a place counts as one with a thermometer.
@@ -38,6 +40,7 @@ pub fn houses(facts: &Facts, on: NaiveDate) -> (Vec<HouseRow>, Vec<HouseRow>) {
         let row = HouseRow {
             place: label.place,
             name: label.name,
+            open_to_rain: label.open_to_rain,
             read: readings.get(&on).copied(),
             day_before: readings.get(&plus_days(on, -1)).copied(),
         };

@@ -22,6 +22,11 @@ pub enum Proposal {
     Treat {
         against: AgentClass,
     },
+    /// It was seen on a place: what stands there is sprayed or drenched as a whole, but for exceptions.
+    TreatPlace {
+        place: PlaceId,
+        against: AgentClass,
+    },
     LookAgain {
         days: Vec<u16>,
     },
@@ -117,6 +122,9 @@ fn proposals(state: &State, id: FindingId, event: &Found, lot: Option<LotId>) ->
         });
         let lots: Vec<LotLabel> = here.map(|(lot, _)| lot_label(facts, lot)).collect();
         if !lots.is_empty() {
+            if let Some(against) = row.treat {
+                proposals.push(Proposal::TreatPlace { place, against });
+            }
             proposals.push(Proposal::LookAtLots { lots });
         }
     }

@@ -27,7 +27,7 @@ use super::round::{
 use super::{LotLabel, PlaceLabel, places};
 
 /// Form of these bytes.
-const FORM: u64 = 1;
+const FORM: u64 = 2;
 /// Tasks of one part.
 const PART_TASKS: usize = 4_096;
 
@@ -91,6 +91,7 @@ impl Beside {
             packer.thing(place.place.0);
             packer.once(&place.name);
             packer.num(place.walk);
+            packer.num(u8::from(place.open_to_rain));
         }
         packer.size(self.on_the_bench.len());
         for row in &self.on_the_bench {
@@ -118,6 +119,7 @@ impl Beside {
                 place: PlaceId(reader.thing()?),
                 name: reader.once()?.to_owned(),
                 walk: reader.small()?,
+                open_to_rain: reader.num()? == 1,
             });
         }
         for _ in 0..reader.num()? {

@@ -29,9 +29,11 @@ pub mod shed;
 pub mod stock;
 pub mod treat;
 pub mod wash;
+pub mod water;
 pub mod year;
 
 use crate::code::LotCode;
+use crate::event::Cover;
 use crate::id::{LotId, PlaceId};
 use crate::name::PlantName;
 use crate::state::Facts;
@@ -52,6 +54,8 @@ pub struct PlaceLabel {
     pub place: PlaceId,
     pub name: String,
     pub walk: u32,
+    /// Nothing keeps the rain off.
+    pub open_to_rain: bool,
 }
 
 /// The label of a lot; empty where the book does not know it.
@@ -75,6 +79,7 @@ pub fn place_label(facts: &Facts, id: PlaceId) -> Option<PlaceLabel> {
         place: id,
         name: place.name.or_default(),
         walk: place.walk.or_default(),
+        open_to_rain: place.cover.or_default() == Cover::OpenToRain,
     })
 }
 

@@ -7,7 +7,7 @@ use crate::label_sheet::PRESETS;
 use crate::quantity::Unit;
 use crate::reference::taxa::{self, Group};
 use crate::reference::{
-    actives, airing, cites, courses, media, never, pots, protocols, sanitizers,
+    actives, airing, cites, courses, media, never, pots, protocols, sanitizers, thirst,
 };
 
 /// A table of built-in figures.
@@ -32,6 +32,8 @@ pub enum Table {
     Never,
     /// How a house is aired after a spray.
     Airing,
+    /// Days between waterings of a group.
+    Thirst,
     /// Roots, rest and cool nights of a group.
     Courses,
     /// What is assumed where the grower has not said.
@@ -43,7 +45,7 @@ pub enum Table {
 }
 
 impl Table {
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -59,6 +61,7 @@ impl Table {
         Self::Airing,
         Self::Sheets,
         Self::Appendix,
+        Self::Thirst,
     ];
 }
 
@@ -199,6 +202,12 @@ fn rows(table: Table) -> Vec<(String, Row)> {
             .iter()
             .map(|row| of(row.source, Row::Airing(row.how)))
             .collect(),
+        Table::Thirst => thirst::all()
+            .map(|group| {
+                let genera = &[];
+                of(thirst::THIRST_SOURCE, Row::Group { group, genera })
+            })
+            .collect(),
         Table::Courses => courses::sources()
             .map(|(group, source)| {
                 let genera = &[];
@@ -260,6 +269,7 @@ mod tests {
             (counts[13], counts[14]),
             (PRESETS.len(), cites::FIRST.len())
         );
+        assert_eq!(counts[15], thirst::all().count());
     }
 
     #[test]

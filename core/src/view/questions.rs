@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use crate::command::{Command, ContainerTraits, PlaceTraits};
-use crate::event::{BookSet, ContainerSet, Event};
+use crate::event::{BookSet, ContainerSet, Event, GroupSet};
 use crate::id::{EntryRef, LotId, Subject};
 use crate::state::{Anomaly, FieldKey, State};
 
@@ -180,6 +180,17 @@ fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Comman
             }),
             _ => None,
         },
+        (Subject::Feed(_), _) => match event {
+            Event::FeedSet(it) => Some(Command::SetFeed {
+                feed: Some(it.feed),
+                traits: crate::command::FeedTraits {
+                    name: it.name.clone().filter(|_| field == FieldKey::Name),
+                    nitrogen: it.nitrogen.filter(|_| field == FieldKey::Nitrogen),
+                    ..crate::command::FeedTraits::default()
+                },
+            }),
+            _ => None,
+        },
         (Subject::Container(_), _) => match event {
             Event::ContainerSet(it) => Some(Command::SetContainer {
                 container: Some(it.container),
@@ -238,6 +249,16 @@ fn of_place(event: &Event, field: FieldKey) -> Option<Command> {
     let Event::PlaceSet(it) = event else {
         return None;
     };
+    let days = |water_days, feed_days| Command::SetPlace {
+        place: Some(it.place),
+        name: None,
+        walk: None,
+        about: PlaceTraits {
+            water_days,
+            feed_days,
+            ..PlaceTraits::default()
+        },
+    };
     let set = |name, walk, warmth| Command::SetPlace {
         place: Some(it.place),
         name,
@@ -251,11 +272,42 @@ fn of_place(event: &Event, field: FieldKey) -> Option<Command> {
         FieldKey::Name => it.name.clone().map(|name| set(Some(name), None, None)),
         FieldKey::Walk => it.walk.map(|walk| set(None, Some(walk), None)),
         FieldKey::Warmth => it.warmth.map(|warmth| set(None, None, Some(warmth))),
+        FieldKey::WaterDays => it.water_days.map(|it| days(Some(it), None)),
+        FieldKey::FeedDays => it.feed_days.map(|it| days(None, Some(it))),
         _ => None,
     }
 }
 
 fn of_book(event: &Event, field: FieldKey) -> Option<Command> {
+    match (event, field) {
+        (Event::BookSet(it), FieldKey::OpenBag) => {
+            return it.mix_open.clone().map(|open| {
+                Command::SetBook(BookSet {
+                    mix_open: Some(open),
+                    ..BookSet::default()
+                })
+            });
+        }
+        (Event::BookSet(it), FieldKey::OpenLoad) => {
+            return it.stone_open.clone().map(|load| {
+                Command::SetBook(BookSet {
+                    stone_open: Some(load),
+                    ..BookSet::default()
+                })
+            });
+        }
+        (Event::GroupSet(it), FieldKey::WaterDays) => {
+            let days = it.water_days?;
+            return Some(Command::SetGroup(GroupSet {
+                group: it.group,
+                repot_windows: None,
+                flowering_windows: None,
+                light: None,
+                water_days: Some(days),
+            }));
+        }
+        _ => {}
+    }
     let (nursery, hemisphere, latitude_cdeg) = match event {
         Event::BookOpened(it) => (
             Some(it.nursery.clone()),

@@ -61,6 +61,7 @@ fn shelf(phone: &mut Phone) -> PlaceId {
         coordinates: None,
         area_cm2: Some(24_000),
         retired: Some(false),
+        ..PlaceTraits::default()
     };
     phone.act(Command::SetPlace {
         place: None,
@@ -118,6 +119,7 @@ fn shelf(phone: &mut Phone) -> PlaceId {
         repot_windows: Some(vec![Window::months(8, 11)]),
         flowering_windows: Some(vec![Window::months(6, 10)]),
         light: Some(true),
+        water_days: None,
     }));
     let (id, known) = phone.state.facts().protocols.iter().next().unwrap();
     let (protocol, mut content) = (Some(*id), known.current().unwrap().content.clone());

@@ -10,17 +10,18 @@
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
-    Command, ContainerTraits, EnterQuarantine, MeasureTraits, NextTreatment, OpenDivision,
-    PlaceTraits, ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
+    Command, ContainerTraits, Drinkers, EnterQuarantine, Feed, FeedTraits, MeasureTraits,
+    NextTreatment, OpenDivision, PlaceTraits, ProductTraits, RecordTest, RecordTreatment, Sanitise,
+    TankPartner, Water,
 };
 use velamen_core::event::{
     AgentClass, Aim, Airing, BookSet, Coordinates, CutPlan, Event, Held, LabelUse, Material,
-    MeasureKind, Method, MixOpen, Object, OpenedLot, PieceClass, PlannedPieces, ProductCopy,
-    QuarantineWhy, RecordRule, RoughSize, SeenOn, Stage, TestMethod, TestResult, Tissue,
-    TreatedPart, UsedWhy, Virus, Way,
+    MeasureKind, Method, MixOpen, Nitrogen, Object, OpenedLot, PieceClass, PlannedPieces,
+    ProductCopy, QuarantineWhy, RecordRule, RoughSize, SeenOn, Stage, TestMethod, TestResult,
+    Tissue, TreatedPart, UsedWhy, Virus, WaterHow, Way,
 };
 use velamen_core::finding_draft::FindingDraft;
-use velamen_core::id::{ClumpId, ContainerId, LotId, PlaceId, PotId, ProductId, Subject};
+use velamen_core::id::{ClumpId, ContainerId, FeedId, LotId, PlaceId, PotId, ProductId, Subject};
 use velamen_core::quantity::{Amount, Mass, Volume};
 use velamen_core::quarantine::usual;
 use velamen_core::state::State;
@@ -45,10 +46,13 @@ fn main() {
         "container_set" => (131, "X8"),
         "container_counted" => (132, "X9"),
         "container_used" => (133, "Y2"),
-        "division_planned" => (150, "Y5"),
+        "division_planned" => (153, "Y7"),
         "book_set" => (141, "Y9"),
         "phone_left" => (142, "Y5"),
         "task_noted" => (140, "Y8"),
+        "feed_set" => (150, "C2"),
+        "watered" => (151, "C3"),
+        "fed" => (152, "C4"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -127,10 +131,37 @@ fn main() {
         "task_noted" => vec![Command::RecordFinding(
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
         )],
+        "feed_set" => vec![
+            feed("green feed", "20-10-20", (200_000, false), Some(1_200)),
+            feed("liquid feed", "", (70_000, true), None),
+            by_own_days(place, (3, 10)),
+        ],
+        "watered" => vec![
+            Command::Water(Water {
+                who: who(place, &[lot]),
+                ..Water::default()
+            }),
+            Command::Water(Water {
+                who: Drinkers {
+                    lots: vec![lot],
+                    ..Drinkers::default()
+                },
+                how: WaterHow::Dipped,
+                flush: true,
+                note: "until it ran through".to_owned(),
+            }),
+        ],
+        "fed" => vec![feed("green feed", "20-10-20", (200_000, false), None)],
         other => said(other, place, pot, clump, lot, product),
     };
     for command in commands {
         lines.push(phone.act(command).line);
+    }
+    if name == "fed" {
+        let feed = phone.state.facts().feeds.keys().next().copied();
+        lines.push(phone.act(fed(place, feed, (60, None))).line);
+        lines.push(phone.act(fed(place, feed, (100, Some(100)))).line);
+        lines.push(phone.act(fed(place, None, (40, None))).line);
     }
     let last = phone.state.facts().containers.keys().next().copied();
     let more = last.map(|it| from_it(&name, it)).unwrap_or_default();
@@ -188,6 +219,57 @@ fn main() {
     std::fs::write(format!("{folder}/{name}.jsonl"), text).unwrap();
     let digest = format!("{}\n", phone.state.digest());
     std::fs::write(format!("{folder}/{name}.digest"), digest).unwrap();
+}
+
+fn who(place: PlaceId, except: &[LotId]) -> Drinkers {
+    let (place, except) = (Some(place), except.to_vec());
+    Drinkers {
+        place,
+        except,
+        ..Drinkers::default()
+    }
+}
+
+fn feed(name: &str, npk: &str, (mg, by_litre): (i64, bool), ec_us_cm: Option<u32>) -> Command {
+    Command::SetFeed {
+        feed: None,
+        traits: FeedTraits {
+            name: Some(name.to_owned()),
+            npk_typed: Some(npk.to_owned()),
+            nitrogen: Some(Nitrogen { mg, by_litre }),
+            ec_us_cm,
+            retired: Some(false),
+        },
+    }
+}
+
+fn by_own_days(place: PlaceId, (water, feed): (u16, u16)) -> Command {
+    Command::SetPlace {
+        place: Some(place),
+        name: None,
+        walk: None,
+        about: PlaceTraits {
+            water_days: Some(water),
+            feed_days: Some(feed),
+            ..PlaceTraits::default()
+        },
+    }
+}
+
+/// A can of a feed, or the stock of an injector with all that may be measured beside it.
+fn fed(place: PlaceId, feed: Option<FeedId>, (ppm, injector): (u32, Option<u32>)) -> Command {
+    let measured = injector.is_some();
+    Command::Feed(Feed {
+        who: who(place, &[]),
+        how: WaterHow::Overhead,
+        feed,
+        nitrogen_ppm: Some(ppm),
+        water_ul: Some(10_000_000),
+        injector,
+        ec_us_cm: measured.then_some(850),
+        water_ec_us_cm: measured.then_some(200),
+        note: String::new(),
+    })
 }
 
 /// A bottle, or a bag with all that may stand on it.
