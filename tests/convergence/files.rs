@@ -96,7 +96,8 @@ impl Nursery {
         let marks = held_by(phone.state.log(), dev, &told);
         let file = exchange::write_since(&phone.state, &phone.moment(), &marks).unwrap();
         // What is left out, the other has.
-        let lines: BTreeSet<&str> = file.lines().collect();
+        let read = exchange::read(&file).unwrap();
+        let lines: BTreeSet<&str> = read.lines.iter().map(String::as_str).collect();
         for line in self.held[from]
             .iter()
             .filter(|it| !lines.contains(it.as_str()))

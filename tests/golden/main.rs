@@ -21,6 +21,8 @@ use velamen_core::time::Moment;
 
 const LINES: &str = include_str!("book-1.jsonl");
 const FILE: &str = include_str!("book-1.txt");
+/// The same, as files are written since lines are dense.
+const DENSE: &str = include_str!("book-1-dense.txt");
 const FACTS: &str = include_str!("book-1.digest");
 
 fn kept() -> State {
@@ -152,12 +154,16 @@ fn the_kept_file_holds_the_kept_book_and_is_written_again_byte_for_byte() {
         dev: read.head.by,
     };
     let written = exchange::write(&state, &at).unwrap();
+    let again = exchange::read(&written).unwrap();
+    assert_eq!(again.lines, read.lines);
     let entries = |text: &str| -> Vec<String> { text.lines().skip(1).map(str::to_owned).collect() };
-    assert_eq!(entries(&written), entries(FILE));
-    let head = exchange::read(&written).unwrap().head;
+    assert_eq!(entries(&written), entries(DENSE));
+    assert_eq!(exchange::read(DENSE).unwrap().lines, read.lines);
+    let head = again.head;
     let as_then = exchange::FileHead {
         rules: read.head.rules,
         vocabulary: read.head.vocabulary,
+        velamen_book: read.head.velamen_book,
         ..head
     };
     assert_eq!(as_then, read.head);

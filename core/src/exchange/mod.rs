@@ -1,6 +1,7 @@
 //! The book as a file: written whole, read in two steps.
 //!
-//! JSON Lines: a header, the entries' own lines byte for byte, a digest after every block, and a trailer. The first
+//! JSON Lines: a header, the entries' own lines (dense, and byte for byte again when read), a digest after every block,
+//! and a trailer. The first
 //! step reads and judges the file without touching the book ([`read`], [`plan`]); the second takes the new lines in,
 //! all in one transaction. A file that was cut off, altered or belongs to another nursery is refused with the reason,
 //! and nothing is half taken in.
@@ -10,6 +11,7 @@
 use crate::limits;
 
 pub mod album;
+mod dense;
 pub mod envelope;
 pub mod lack;
 mod parts;
@@ -22,8 +24,8 @@ pub use plan::{Plan, belongs, plan, would_ask};
 pub use read::{Bounds, FileFault, Incoming, Reading, read, read_within};
 pub use write::{FileHead, write, write_more, write_rescue, write_since};
 
-/// Version of the file's own form.
-pub const FORMAT: u16 = 1;
+/// Version of the file's own form: 1 held every line as it is, 2 leaves out what follows from others (`dense`).
+pub const FORMAT: u16 = 2;
 
 /// Whether a packed file may become so many bytes.
 #[must_use]

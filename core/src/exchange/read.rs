@@ -11,6 +11,7 @@ use crate::id::EntryRef;
 use crate::limits::{BLOCK_LINES, BOOK_ENTRIES_MAX, FILE_BYTES_MAX, FILE_LINES_MAX};
 
 use super::FORMAT;
+use super::dense::Dense;
 use super::write::{BlockLine, EndLine, FileHead, hex};
 
 /// Bytes of a line that may be one of a digest: an entry's own is longer.
@@ -290,6 +291,7 @@ fn read_head(line: &str) -> Result<FileHead, FileFault> {
 struct Reader {
     kept: Vec<String>,
     marks: Vec<Mark>,
+    dense: Dense,
     block: Sha256,
     all: Sha256,
     in_block: usize,
@@ -303,6 +305,7 @@ impl Default for Reader {
         Self {
             kept: Vec::new(),
             marks: Vec::new(),
+            dense: Dense::default(),
             block: Sha256::new(),
             all: Sha256::new(),
             in_block: 0,
@@ -340,7 +343,10 @@ impl Reader {
             self.from = number + 1;
             return Ok(false);
         }
-        let Some(mark) = Mark::of(line).filter(|_| self.in_block < BLOCK_LINES) else {
+        let Some(line) = self.dense.whole(line) else {
+            return damaged;
+        };
+        let Some(mark) = Mark::of(&line).filter(|_| self.in_block < BLOCK_LINES) else {
             return damaged;
         };
         for hash in [&mut self.block, &mut self.all] {
@@ -348,7 +354,7 @@ impl Reader {
             hash.update(b"\n");
         }
         self.in_block += 1;
-        self.kept.push(line.to_owned());
+        self.kept.push(line);
         self.marks.push(mark);
         Ok(false)
     }

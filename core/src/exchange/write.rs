@@ -13,6 +13,7 @@ use crate::state::{RULES, State};
 use crate::time::Moment;
 
 use super::FORMAT;
+use super::dense::Dense;
 use super::lack::missing_from;
 
 /// First line of a file.
@@ -134,6 +135,7 @@ fn write_lines(head: &FileHead, lines: &[&str]) -> Option<String> {
     let mut text = serde_json::to_string(&head).ok()?;
     text.push('\n');
     let mut all = Sha256::new();
+    let mut dense = Dense::default();
     for (block, lines) in (0u64..).zip(lines.chunks(BLOCK_LINES)) {
         let mut digest = Sha256::new();
         for line in lines {
@@ -141,7 +143,7 @@ fn write_lines(head: &FileHead, lines: &[&str]) -> Option<String> {
                 hash.update(line.as_bytes());
                 hash.update(b"\n");
             }
-            text.push_str(line);
+            text.push_str(&dense.line(line));
             text.push('\n');
         }
         push_json(
