@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::ledger::{Ledger, Phase};
+use crate::ledger::{LEFT_AT, Ledger, Phase};
 use crate::route::{self, Route};
 use crate::screens;
 use crate::soaks::SoakBell;
@@ -63,9 +63,6 @@ fn go_on_where_it_was_left(ledger: Ledger, route: ReadSignal<Route>) {
         }
     });
 }
-
-/// Key of the draft that holds the screen last shown.
-const LEFT_AT: &str = "left_at";
 
 /// The boundary where the types of screens end.
 fn screen(route: Route) -> AnyView {
