@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::help;
-use crate::ledger::{Ledger, Phase};
+use crate::ledger::{LEFT_AT, Ledger, Phase};
 use crate::route::{self, Route};
 use crate::screens;
 use crate::soaks::SoakBell;
@@ -67,9 +67,6 @@ fn go_on_where_it_was_left(ledger: Ledger, route: ReadSignal<Route>) {
         }
     });
 }
-
-/// Key of the draft that holds the screen last shown.
-const LEFT_AT: &str = "left_at";
 
 fn cut(before: screens::before_cut::Before) -> AnyView {
     view! { <screens::before_cut::BeforeTheCut before /> }.into_any()

@@ -7,6 +7,7 @@ import { axe, phoneTest, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
 const fixed = ['#/', '#/round/task', '#/repot', '#/repot/new', '#/repot/new/cut', '#/repot/prepare', '#/repot/hands', '#/help/round', '#/stock/benches', '#/stock/outlook', '#/treat', '#/treat/record', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
+  '#/book/photographs', '#/book/folder', '#/book/phones',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
   '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash',
   '#/shed/batches', '#/round/water', '#/shed/feeds', '#/shed/feeds/none'];

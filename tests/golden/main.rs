@@ -1,7 +1,8 @@
 //! A book written once and kept: every later version must read it to the same facts, or say that its rules changed.
 //!
 //! `book-1.jsonl` holds the entries, `book-1.txt` the same book as a file between phones, `book-1.digest` the version
-//! of the rules and the digest of the facts. None of them is ever edited; only the digest is made anew, together with
+//! of the rules and the digest of the facts, `envelope-1.txt` the file under the passphrase that
+//! `tests/browser/exchange.test.mjs` names. None of them is ever edited; only the digest is made anew, together with
 //! a higher `RULES`.
 #![allow(
     clippy::unwrap_used,

@@ -7,6 +7,9 @@ use serde::{Serialize, de::DeserializeOwned};
 use super::Ledger;
 use crate::storage::Storage;
 
+/// Key of the draft that holds the screen last shown.
+pub const LEFT_AT: &str = "left_at";
+
 impl Ledger {
     /// A draft that follows what is kept; the default when there is none or it cannot be read.
     pub fn draft<T>(self, key: &'static str) -> Memo<T>

@@ -7,9 +7,9 @@ use leptos::task::spawn_local;
 use velamen_core::code::Prefix;
 use velamen_core::command::Command;
 use velamen_core::entry::Marks;
+use velamen_core::exchange;
 use velamen_core::exchange::envelope::{self, CHUNK_BYTES, SALT_BYTES, base64, first_line, nonce};
 use velamen_core::exchange::lack::{Other, Urgency, at_stake, held_by, others, urgency};
-use velamen_core::exchange::{self};
 use velamen_core::id::Dev;
 use velamen_core::state::State;
 use velamen_core::time::{Moment, civil_day, days_between};
@@ -99,7 +99,7 @@ impl Ledger {
             let heads = self.look(|state, _| state.log().marks());
             let today = self.moment().today;
             let prefix = to.and_then(|dev| self.prefix_of(dev));
-            let entries = to.map(|_| text.lines().count().saturating_sub(2));
+            let entries = to.and_then(|_| entries_of(&text));
             let closed = !passphrase.is_empty();
             let text = match closed {
                 true => match under_passphrase(&text, &passphrase).await {
@@ -276,6 +276,12 @@ impl Ledger {
     pub fn chance(self) -> u64 {
         random::word().unwrap_or_else(|| self.moment().now_ms.unsigned_abs())
     }
+}
+
+/// How many entries a file says it holds.
+fn entries_of(text: &str) -> Option<usize> {
+    let head: exchange::FileHead = serde_json::from_str(text.lines().next()?).ok()?;
+    usize::try_from(head.entries).ok()
 }
 
 /// The text of a file under a passphrase; `None` where the browser has no ciphers.

@@ -49,6 +49,7 @@ use crate::words;
 pub use crate::storage::StorageError;
 pub use albums::Photographs;
 pub use arriving::{Arrival, Incoming};
+pub use drafts::LEFT_AT;
 pub use files::{Safety, Way};
 pub use folder::FolderStand;
 pub use likes::{Hand, Preferences, Theme};

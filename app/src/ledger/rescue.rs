@@ -8,6 +8,7 @@ use velamen_core::id::{Dev, EntryRef};
 use velamen_core::state::State;
 
 use super::arriving::keyed;
+use super::drafts::LEFT_AT;
 use super::start::{DEV, OWN};
 use super::{Ledger, Phase, Role, ToldKind};
 use crate::platform::{files, random};
@@ -83,7 +84,10 @@ impl Ledger {
     fn rescue_file(self, found: &Salvaged) -> (String, String) {
         let name = words::files::rescue_name(self.moment().today);
         let (state, _) = State::of_lines(found.lines.iter().map(String::as_str));
-        let book = exchange::write_rescue(&state, &self.moment(), found.drafts.clone());
+        let mut drafts = found.drafts.clone();
+        // Another phone begins at its own first screen.
+        drafts.remove(LEFT_AT);
+        let book = exchange::write_rescue(&state, &self.moment(), drafts);
         (name, book.unwrap_or_else(|| found.lines.join("\n")))
     }
 

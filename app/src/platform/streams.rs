@@ -46,7 +46,7 @@ fn through(blob: &web_sys::Blob, name: &str) -> Option<JsValue> {
     let make: Function = member(&js_sys::global(), name)?.dyn_into().ok()?;
     let way = Reflect::construct(&make, &Array::of1(&"gzip".into())).ok()?;
     let stream = call(blob, "stream", &[])?;
-    let out = call(&stream, "pipeThrough", &[way.into()])?;
+    let out = call(&stream, "pipeThrough", &[way])?;
     call(&out, "getReader", &[])
 }
 
