@@ -398,10 +398,18 @@ phoneTest('a passport is printed only with an operator\'s number, with its four 
   const text = (await passport.innerText()).replaceAll('\u{a0}', ' ').replace(/\s+/g, ' ');
   assert.match(text, new RegExp(`Plant Passport A Cymbidium lowianum B NL-123456 C ${code} D NL`));
   assert.equal(await passport.locator('.print-flag').count(), 1);
+  const hangs = await page.evaluate(() => {
+    const label = document.querySelector('.print-preview .print-label').getBoundingClientRect();
+    return [...document.querySelectorAll('.print-preview .print-passport, .print-preview .print-passport *')]
+      .filter((part) => { const box = part.getBoundingClientRect(); return box.right > label.right || box.bottom > label.bottom; })
+      .map((part) => part.outerHTML);
+  });
+  assert.deepEqual(hangs, []);
   await page.getByLabel('Where the plants were grown').fill('th');
   await page.waitForFunction(() => document.querySelector('.print-passport').textContent.includes('TH'));
   await picture(page, 'labels-passport');
   await print(page, '1 label');
+  // What is changed after a printing is seen too.
   await choose(page, 'United Kingdom', 'Plant passport');
   await page.waitForFunction(() => document.querySelector('.print-preview .print-heading')?.textContent.includes('UK Plant Passport'));
   assert.equal(await page.locator('.print-preview .print-flag').count(), 0);

@@ -14,6 +14,9 @@ use crate::words::{labels as words, papers};
 /// Room a passport's frame takes of the words: its lines and its heading, micrometres.
 const FRAME_UM: u32 = 1_600;
 const HEADING_UM: u32 = 4_200;
+/// The flag with the gap after it, and the sizes its words may have.
+const FLAG_UM: u32 = 6_900;
+const HEADING_SIZES: [u32; 8] = [2_400, 2_300, 2_200, 2_100, 2_000, 1_900, 1_800, 1_700];
 
 /// A line of words in one size.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,6 +34,8 @@ pub struct Face {
     /// Lines within the frame come first.
     framed: usize,
     form: PassportForm,
+    /// Size of a passport's heading.
+    heading: u32,
 }
 
 /// Words that go together, with the sizes they may have.
@@ -112,6 +117,7 @@ pub(super) fn compose(
     let room = divided(sheet, drawn.as_ref());
     let (mut across, mut down) = (room.words.across, room.words.down);
     let mut parts = Vec::new();
+    let mut heading = 0;
     if let Some(passport) = passport {
         let mut name = vec![vec![faced("A", false, true)]];
         name.extend(name_words(&passport.name).into_iter().map(of_word));
@@ -131,6 +137,7 @@ pub(super) fn compose(
             ..Part::small("")
         });
         across = across.saturating_sub(FRAME_UM);
+        heading = heading_size(ledger, passport.form, across)?;
         down = down.saturating_sub(FRAME_UM + HEADING_UM);
     } else {
         parts.push(Part::name(of_name(text)));
@@ -168,7 +175,17 @@ pub(super) fn compose(
         lines,
         framed,
         form: passport.map(|it| it.form).unwrap_or_default(),
+        heading,
     })
+}
+
+/// The largest size at which a passport's heading fits beside its flag.
+fn heading_size(ledger: Ledger, form: PassportForm, across: u32) -> Option<u32> {
+    let flag = if form == PassportForm::Eu { FLAG_UM } else { 0 };
+    let across = u64::from(across.saturating_sub(flag));
+    let width = u64::from(ledger.width_of(&faced(papers::heading(form), false, true)));
+    let mut sizes = HEADING_SIZES.into_iter();
+    sizes.find(|size| width.saturating_mul(u64::from(*size)) <= across.saturating_mul(1_000))
 }
 
 fn block(ledger: Ledger, part: &Part) -> Block {
@@ -228,7 +245,7 @@ pub(super) fn face(face: &Arc<Face>) -> AnyView {
         let flag = (face.form == PassportForm::Eu).then(flag);
         view! {
             <div class="print-passport">
-                <div class="print-heading">{flag} <b>{papers::heading(face.form)}</b></div>
+                <div class="print-heading" style:font-size=mm(face.heading)>{flag} <b>{papers::heading(face.form)}</b></div>
                 {framed.iter().map(line).collect_view()}
             </div>
         }

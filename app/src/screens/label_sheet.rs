@@ -38,18 +38,18 @@ pub fn SheetForm() -> impl IntoView {
         let on_input = Callback::new(move |typed: String| {
             ledger.change_draft::<LabelsDraft>(LABELS, |draft| draft.sheet.set(field, typed));
         });
-        let (keys, unit) = if field.is_count() {
-            (Keys::Digits, String::new())
-        } else {
-            (Keys::Decimal, "mm".to_owned())
-        };
         let hint = if field == SheetField::Start {
             words::START_HINT
         } else {
             ""
         };
         let label = words::field(field);
-        view! { <Field label value error on_input keys unit hint max_chars=10 /> }
+        if field.is_count() {
+            view! { <Field label value error on_input keys=Keys::Digits hint max_chars=10 /> }
+                .into_any()
+        } else {
+            view! { <Field label value error on_input keys=Keys::Decimal unit="mm" hint max_chars=10 /> }.into_any()
+        }
     };
     let measures = SheetField::ALL
         .into_iter()

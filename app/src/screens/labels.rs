@@ -342,10 +342,12 @@ pub fn Preview(sheet: Memo<Result<(Sheet, u32), SheetFault>>) -> impl IntoView {
         }
     });
     let label = move || {
-        let (Ok((sheet, _)), Some(lot)) = (sheet.get(), first.get()) else {
+        // Of the draft alone: followed beside what is worked out from it, a change may be missed.
+        let (draft, drawn) = (draft.get(), drawn.get());
+        let first = draft.picks.first().map(|pick| pick.lot);
+        let (Ok((sheet, _)), Some(lot)) = (draft.sheet.read(), first) else {
             return view! { <p class="edge soft">{words::NOTHING_YET}</p> }.into_any();
         };
-        let (draft, drawn) = (draft.get(), drawn.get());
         let too_small = drawn.is_some() && divided(&sheet, drawn.as_ref()).code.is_none();
         let composed = ledger.follow(|state, at| {
             let text = label_texts(state, &[lot], at.now_ms).into_iter().next()?;
