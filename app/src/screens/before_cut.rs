@@ -425,7 +425,9 @@ fn Wanted(cut: Cut, view: Memo<Option<BeforeCut>>) -> impl IntoView {
                 });
                 let set = Callback::new(move |count: i64| {
                     let count = u32::try_from(count).unwrap_or(0);
-                    cut.change(|draft| drop(draft.own.insert(class, count)));
+                    cut.change(|draft| {
+                        draft.own.insert(class, count);
+                    });
                 });
                 view! {
                     <Stepper

@@ -3,9 +3,13 @@
 //! Rows of one source stand together; each table says everything it holds.
 
 use crate::event::{Airing, Object};
+use crate::outlook::{ClassRow, classes};
 use crate::quantity::Unit;
+use crate::reference::labour::{self, LabourRow};
 use crate::reference::taxa::{self, Group};
-use crate::reference::{actives, airing, courses, media, never, pots, protocols, sanitizers};
+use crate::reference::{
+    actives, airing, courses, media, never, pots, protocols, sanitizers, spacing,
+};
 
 /// A table of built-in figures.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -33,10 +37,16 @@ pub enum Table {
     Courses,
     /// What is assumed where the grower has not said.
     Assumed,
+    /// Minutes at the bench.
+    Labour,
+    /// How far one growth stands from the next.
+    Spacing,
+    /// How many pieces of a class live, and when they can be sold.
+    Classes,
 }
 
 impl Table {
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 16] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -50,6 +60,9 @@ impl Table {
         Self::Assumed,
         Self::Never,
         Self::Airing,
+        Self::Labour,
+        Self::Spacing,
+        Self::Classes,
     ];
 }
 
@@ -94,6 +107,10 @@ pub enum Row {
     Pair(&'static never::Pair),
     Airing(Airing),
     Assumed(Assumed),
+    Labour(LabourRow),
+    /// Millimetres from growth to growth, from and to.
+    Spacing(Group, (u32, u32)),
+    PieceClass(ClassRow),
 }
 
 /// Rows of one table that have one source.
@@ -192,6 +209,20 @@ fn rows(table: Table) -> Vec<(String, Row)> {
                 of(source, Row::Group { group, genera })
             })
             .collect(),
+        Table::Labour => labour::LABOUR
+            .iter()
+            .map(|row| of(labour::LABOUR_SOURCE, Row::Labour(*row)))
+            .collect(),
+        Table::Spacing => spacing::spaced()
+            .map(|group| {
+                let mm = spacing::spacing_mm(group);
+                of(spacing::SPACING_SOURCE, Row::Spacing(group, mm))
+            })
+            .collect(),
+        Table::Classes => classes()
+            .iter()
+            .map(|row| of(row.source, Row::PieceClass(*row)))
+            .collect(),
         Table::Assumed => assumed()
             .map(|assumed| of(PRACTICE, Row::Assumed(assumed)))
             .to_vec(),
@@ -237,6 +268,9 @@ mod tests {
         assert_eq!(counts[0], taxa::groups().len());
         assert_eq!(counts[11], never::PAIRS.len());
         assert_eq!(counts[12], airing::AIRINGS.len());
+        assert_eq!(counts[13], labour::LABOUR.len());
+        assert_eq!(counts[14], spacing::spaced().count());
+        assert_eq!(counts[15], classes().len());
     }
 
     #[test]
