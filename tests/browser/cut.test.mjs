@@ -21,7 +21,7 @@ async function oneLot(page, name) {
   await press(page, 'Add this lot');
   await page.getByRole('heading', { name: 'In the book' }).waitFor();
   const code = await page.locator('.stake-code').innerText();
-  await follow(page, 'Open the lot');
+  await press(page, 'Open the lot');
   await title(page, code);
   return code;
 }

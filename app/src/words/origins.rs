@@ -1,5 +1,6 @@
 //! Where the figures come from, in words.
 
+use velamen_core::reference::labour::Work;
 use velamen_core::view::origins::{Assumed, Row, Table};
 
 use super::{book, shed};
@@ -29,6 +30,9 @@ pub fn table(table: Table) -> &'static str {
         Table::Assumed => "Assumed where you have not said",
         Table::Sheets => "Sheets of labels",
         Table::Appendix => "CITES Appendix I",
+        Table::Labour => "Minutes at the bench",
+        Table::Spacing => "From growth to growth",
+        Table::Classes => "How many live, and when they sell",
     }
 }
 
@@ -66,6 +70,49 @@ pub fn row(row: &Row) -> String {
             format!("a stone layer of {percent} % of the pot's height")
         }
         Row::Assumed(Assumed::MixLife { months }) => format!("a mix holds {months} months"),
+        Row::Labour(it) => format!(
+            "{}: {} min, {} to {}",
+            work(it.work),
+            tenths(it.tenths),
+            tenths(it.low),
+            tenths(it.high)
+        ),
+        Row::Spacing(group, (from, to)) => {
+            format!("{}: {from} to {to} mm", apart(&format!("{group:?}")))
+        }
+        Row::PieceClass(it) => format!(
+            "{}: {} to {} of 100 live, to sell after {} to {} months",
+            super::trade::class(it.class),
+            it.alive_pct.0,
+            it.alive_pct.1,
+            it.months.0,
+            it.months.1
+        ),
+    }
+}
+
+/// Tenths of a minute: "1.5".
+fn tenths(tenths: u32) -> String {
+    if tenths.is_multiple_of(10) {
+        (tenths / 10).to_string()
+    } else {
+        format!("{}.{}", tenths / 10, tenths % 10)
+    }
+}
+
+/// A piece of work at the bench.
+fn work(work: Work) -> &'static str {
+    match work {
+        Work::StripLitre => "knock out and strip, a litre of pot",
+        Work::DividePot => "divide what filled a pot of 15 to 20 cm",
+        Work::CleanPiece => "clean a piece",
+        Work::ToolChange => "change the tool",
+        Work::PotPiece => "pot a piece",
+        Work::PotOn => "pot on, no cleaning",
+        Work::SetInMoss => "set a back-bulb in moss",
+        Work::Label => "write a label",
+        Work::WashPot => "wash and disinfect a pot",
+        Work::WashStone => "wash ten litres of stone",
     }
 }
 

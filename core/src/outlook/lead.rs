@@ -7,7 +7,7 @@ use crate::event::PieceClass;
 use crate::reference::taxa::Group;
 
 /// What is usual for one class.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct ClassRow {
     pub class: PieceClass,
     /// Of a hundred, so many live, from and to.

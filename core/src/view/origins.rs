@@ -4,10 +4,12 @@
 
 use crate::event::{Airing, Object};
 use crate::label_sheet::PRESETS;
+use crate::outlook::{ClassRow, classes};
 use crate::quantity::Unit;
+use crate::reference::labour::{self, LabourRow};
 use crate::reference::taxa::{self, Group};
 use crate::reference::{
-    actives, airing, cites, courses, media, never, pots, protocols, sanitizers, thirst,
+    actives, airing, cites, courses, media, never, pots, protocols, sanitizers, spacing, thirst,
 };
 
 /// A table of built-in figures.
@@ -42,10 +44,16 @@ pub enum Table {
     Sheets,
     /// Orchids of appendix I.
     Appendix,
+    /// Minutes at the bench.
+    Labour,
+    /// How far one growth stands from the next.
+    Spacing,
+    /// How many pieces of a class live, and when they can be sold.
+    Classes,
 }
 
 impl Table {
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 19] = [
         Self::Groups,
         Self::Components,
         Self::Pots,
@@ -62,6 +70,9 @@ impl Table {
         Self::Sheets,
         Self::Appendix,
         Self::Thirst,
+        Self::Labour,
+        Self::Spacing,
+        Self::Classes,
     ];
 }
 
@@ -110,6 +121,10 @@ pub enum Row {
     Sheet(&'static str),
     /// A genus, and a species of it where not the whole is meant.
     Listed(&'static str, Option<&'static str>),
+    Labour(LabourRow),
+    /// Millimetres from growth to growth, from and to.
+    Spacing(Group, (u32, u32)),
+    PieceClass(ClassRow),
 }
 
 /// Rows of one table that have one source.
@@ -214,6 +229,20 @@ fn rows(table: Table) -> Vec<(String, Row)> {
                 of(source, Row::Group { group, genera })
             })
             .collect(),
+        Table::Labour => labour::LABOUR
+            .iter()
+            .map(|row| of(labour::LABOUR_SOURCE, Row::Labour(*row)))
+            .collect(),
+        Table::Spacing => spacing::spaced()
+            .map(|group| {
+                let mm = spacing::spacing_mm(group);
+                of(spacing::SPACING_SOURCE, Row::Spacing(group, mm))
+            })
+            .collect(),
+        Table::Classes => classes()
+            .iter()
+            .map(|row| of(row.source, Row::PieceClass(*row)))
+            .collect(),
         Table::Assumed => assumed()
             .map(|assumed| of(PRACTICE, Row::Assumed(assumed)))
             .to_vec(),
@@ -270,6 +299,9 @@ mod tests {
             (PRESETS.len(), cites::FIRST.len())
         );
         assert_eq!(counts[15], thirst::all().count());
+        assert_eq!(counts[16], labour::LABOUR.len());
+        assert_eq!(counts[17], spacing::spaced().count());
+        assert_eq!(counts[18], classes().len());
     }
 
     #[test]
