@@ -61,11 +61,10 @@ fn a_pest_seen_on_a_bench_proposes_to_treat_the_bench_and_not_an_empty_one() {
     };
     let proposed = |phone: &Phone, id| {
         let view = finding(&phone.state, id).unwrap();
-        let treat = view.proposals.into_iter().find_map(|it| match it {
+        view.proposals.into_iter().find_map(|it| match it {
             Proposal::TreatPlace { place, against } => Some((place, against)),
             _ => None,
-        });
-        treat
+        })
     };
     let before = seen(&mut phone, bench);
     assert_eq!(proposed(&phone, before), None, "nothing stands there");
