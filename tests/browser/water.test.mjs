@@ -156,9 +156,9 @@ phoneTest('no water before its day is as plain as a task, and in the rain it say
   await page.getByText('Changed.').first().waitFor();
   await go(page, '#/round/water');
   await title(page, 'Water and feed');
-  await page.getByText(/^Put under cover: no water before/).first().waitFor();
+  await page.getByText(/^Put under cover[.:] [Nn]o water before/).first().waitFor();
   await go(page, '#/');
   await title(page, 'Round');
-  await page.getByText(/^Put under cover: no water before/).first().waitFor();
+  await page.getByText(/^Put under cover[.:] [Nn]o water before/).first().waitFor();
   assert.deepEqual(complaints, []);
 });

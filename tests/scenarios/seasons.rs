@@ -200,3 +200,46 @@ fn months_of_room_at_the_bench_are_not_shown_for_months() {
         Some(RowState::Late { days: 121 })
     );
 }
+
+#[test]
+fn kinds_flower_in_their_months_north_and_half_a_year_later_south() {
+    use velamen_core::reference::taxa::flowering_windows;
+    // Months from memory and common practice, as the table says of itself: first and last, north and south.
+    let months = [
+        (Group::Cymbidium, (11, 4), (5, 10)),
+        (Group::CymbidiumWarm, (7, 10), (1, 4)),
+        (Group::Phalaenopsis, (1, 5), (7, 11)),
+        (Group::DendrobiumNobile, (2, 4), (8, 10)),
+        (Group::DendrobiumSpeciosum, (2, 4), (8, 10)),
+        (Group::DendrobiumPhalaenopsis, (8, 12), (2, 6)),
+        (Group::Zygopetalum, (10, 2), (4, 8)),
+        (Group::Laelia, (11, 1), (5, 7)),
+        (Group::OncidiumSummer, (4, 7), (10, 1)),
+        (Group::Odontoglossum, (4, 6), (10, 12)),
+        (Group::Coelogyne, (1, 3), (7, 9)),
+        (Group::Paphiopedilum, (11, 3), (5, 9)),
+        (Group::Vanda, (4, 10), (10, 4)),
+        (Group::Sarcochilus, (3, 5), (9, 11)),
+    ];
+    let within = |month: u32, (first, last): (u32, u32)| {
+        if first <= last {
+            (first..=last).contains(&month)
+        } else {
+            month >= first || month <= last
+        }
+    };
+    for (group, north, south) in months {
+        for (hemisphere, expected) in [(Hemisphere::North, north), (Hemisphere::South, south)] {
+            for month in 1..=12 {
+                let mid = day(&format!("2027-{month:02}-15"));
+                let windows = flowering_windows(group, hemisphere);
+                let open = windows.iter().any(|window| window.contains(mid));
+                assert_eq!(
+                    open,
+                    within(month, expected),
+                    "{group:?} {hemisphere:?} in month {month}"
+                );
+            }
+        }
+    }
+}

@@ -179,7 +179,7 @@ pub fn why(bench: &Bench, rained_at: Option<&str>, today: NaiveDate) -> String {
 #[must_use]
 pub fn held(until: &str, open_to_rain: bool) -> String {
     if open_to_rain {
-        format!("{UNDER_COVER}: no water before {until}")
+        format!("{UNDER_COVER}. No water before {until}")
     } else {
         format!("No water before {until}")
     }
