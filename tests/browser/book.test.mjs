@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { choose, eventually, follow, press, room, title } from './hand.mjs';
+import { choose, eventually, follow, press, room, tap, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
 const measure = (page, name) => page.getByRole('textbox', { name, exact: true });
@@ -193,10 +193,8 @@ phoneTest('a wrong count is corrected with both wordings kept, and an entry is w
   assert.deepEqual(await axe(page), []);
   await press(page, 'Correct this');
   await title(page, 'Correct it');
-  await press(page, 'One more: Plants');
-  await press(page, 'One more: Plants');
-  await press(page, 'One more: Pots');
-  await press(page, 'One more: Pots');
+  await tap(page, 'One more: Plants', 2);
+  await tap(page, 'One more: Pots', 2);
   await page.getByLabel('Why').fill('counted again');
   await picture(page, 'entry-correct');
   assert.deepEqual(await axe(page), []);
@@ -267,8 +265,7 @@ phoneTest('what the edit of a protocol would move is told before it is kept', {}
   assert.deepEqual(await axe(page), []);
   await follow(page, 'After something was found 1 of 1 step in use');
   await title(page, 'After something was found');
-  await press(page, 'One more: Days after');
-  await press(page, 'One more: Days after');
+  await tap(page, 'One more: Days after', 2);
   await told(page, '1 open task would move.');
   await picture(page, 'protocol');
   assert.deepEqual(await axe(page), []);
@@ -311,8 +308,7 @@ phoneTest('a pot typed wrongly is told at the measure, and a mix has to make the
   await page.getByLabel('Name of the mix').fill('Bark and pumice');
   await page.getByText('What is in it, by volume').click();
   await page.locator('button.choose', { hasText: 'Medium bark' }).click();
-  await press(page, 'One less: Medium bark');
-  await press(page, 'One less: Medium bark');
+  await tap(page, 'One less: Medium bark', 2);
   await press(page, 'Add this mix');
   await told(page, 'Together 90 %; 10 % missing.');
   await page.locator('button.choose', { hasText: 'Pumice' }).click();
