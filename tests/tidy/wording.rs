@@ -23,7 +23,8 @@ fn found(text: &str, needles: Vec<String>) -> Complaints {
 }
 
 pub(crate) fn nothing_left_over(path: &str, text: &str) -> Complaints {
-    if LOCKS.contains(&path) {
+    // Enciphered letters may spell anything.
+    if LOCKS.contains(&path) || path.starts_with("tests/golden/envelope-") {
         return Vec::new();
     }
     let mut complaints = found(

@@ -7,18 +7,20 @@
     reason = "a script: what goes wrong has to stop it"
 )]
 
+#[path = "since_cut.rs"]
+mod since_cut;
+
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
     Command, ContainerTraits, Drinkers, EnterQuarantine, Feed, FeedTraits, MeasureTraits,
-    NextTreatment, OpenDivision, PlaceTraits, ProductTraits, RecordTest, RecordTreatment, Sanitise,
-    TankPartner, Water,
+    NextTreatment, PlaceTraits, ProductTraits, RecordTest, RecordTreatment, Sanitise, TankPartner,
+    Water,
 };
 use velamen_core::event::{
-    AgentClass, Aim, Airing, BookSet, Coordinates, CutPlan, Event, Held, LabelUse, Material,
-    MeasureKind, Method, MixOpen, Nitrogen, Object, OpenedLot, PieceClass, PlannedPieces,
-    ProductCopy, QuarantineWhy, RecordRule, RoughSize, SeenOn, Stage, TestMethod, TestResult,
-    Tissue, TreatedPart, UsedWhy, Virus, WaterHow, Way,
+    AgentClass, Aim, Airing, BookSet, Coordinates, Event, Held, LabelUse, Material, MeasureKind,
+    Method, MixOpen, Nitrogen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage,
+    TestMethod, TestResult, Tissue, TreatedPart, UsedWhy, Virus, WaterHow,
 };
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{ClumpId, ContainerId, FeedId, LotId, PlaceId, PotId, ProductId, Subject};
@@ -88,46 +90,7 @@ fn main() {
             let note = "lost in the river".to_owned();
             vec![Command::TakeOffPhone { dev: gone, note }]
         }
-        "division_planned" => {
-            let row = |class, plants, low, high| PlannedPieces {
-                class,
-                plants,
-                low,
-                high,
-            };
-            let plan = CutPlan {
-                way: Way::FewLarge,
-                pieces: vec![
-                    row(PieceClass::Flowering, 3, Some(2), Some(4)),
-                    row(PieceClass::BackBulb, 6, None, Some(9)),
-                ],
-                whole: 1,
-                leads: Some(3),
-                growths: Some(18),
-                size: Some(RoughSize::Large),
-                by_on: Some(day("2027-03-20")),
-            };
-            let open = OpenDivision {
-                tray: 41,
-                lots: vec![OpenedLot {
-                    lot,
-                    plants: 1,
-                    stands: 1,
-                }],
-                plan: Some(plan.clone()),
-                ..OpenDivision::default()
-            };
-            let planned = |plan| Command::PlanDivision {
-                lots: vec![lot],
-                clump: None,
-                plan,
-            };
-            vec![
-                planned(Some(plan)),
-                planned(None),
-                Command::OpenDivision(open),
-            ]
-        }
+        "division_planned" => since_cut::planned(lot),
         "task_noted" => vec![Command::RecordFinding(
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
         )],
