@@ -30,10 +30,7 @@ pub fn random<const N: usize>() -> Option<[u8; N]> {
 
 /// One text for what looks the same: keyboards write letters with accents in more than one way.
 pub fn composed(text: &str) -> String {
-    let text = js_sys::JsString::from(text);
-    let composed = call(&text, "normalize", &["NFC".into()]);
-    let composed = composed.and_then(|text| text.as_string());
-    composed.unwrap_or_else(|| text.into())
+    js_sys::JsString::from(text).normalize("NFC").into()
 }
 
 /// The key of a passphrase: PBKDF2 with HMAC-SHA-256, for AES-256-GCM.
