@@ -24,6 +24,8 @@ const ENDING: &str = ".txt";
 /// The folder is looked at again after this time, and this soon after something was recorded.
 const LOOK_EVERY_MS: i32 = 60_000;
 const SOON_MS: i32 = 1_500;
+/// Bytes by which a file that was written anew is told: its header says when it was begun.
+const FIRST_BYTES: u64 = 400;
 /// How often it is looked at in one go, as after writing into it.
 const ROUNDS_MAX: usize = 3;
 
@@ -53,6 +55,8 @@ pub enum FolderStand {
 struct Known {
     bytes: u64,
     modified: u64,
+    /// How the file begins: one that was written anew begins otherwise.
+    first: Vec<u8>,
     read_to: u64,
     coverage: Coverage,
     damaged: bool,
@@ -310,9 +314,12 @@ impl Ledger {
                 most_bytes: FILE_BYTES_MAX,
             }));
         }
+        let unreadable = |_| words::folder::unreadable(&entry.name);
+        let first = files::part(&entry.file, 0, FIRST_BYTES).await;
+        let first = first.map_err(unreadable)?;
         let grew = self.inside.with_value(|inside| {
             let known = inside.folder.known.get(&entry.name);
-            known.is_some_and(|known| known.bytes < entry.bytes)
+            known.is_some_and(|known| known.bytes < entry.bytes && first.starts_with(&known.first))
         });
         let before = self.inside.with_value(|inside| {
             let known = inside.folder.known.get(&entry.name)?;
@@ -327,7 +334,7 @@ impl Ledger {
             _ => (0, Coverage::default(), false),
         };
         let bytes = files::part(&entry.file, from, entry.bytes).await;
-        let bytes = bytes.map_err(|_| words::folder::unreadable(&entry.name))?;
+        let bytes = bytes.map_err(unreadable)?;
         // A letter cut in two at the end belongs to a part that is not whole yet.
         let text = String::from_utf8_lossy(&bytes);
         let found = parts(&text);
@@ -337,6 +344,7 @@ impl Ledger {
         let known = Known {
             bytes: entry.bytes,
             modified: entry.modified,
+            first,
             read_to: from.saturating_add(found.read_to as u64),
             coverage,
             damaged: damaged || found.damaged > 0,
