@@ -1,7 +1,7 @@
-// The round with the hose: a bench in one tap, exceptions picked out, held plants named and left out by themselves, a
-// feed by its nitrogen in a can and through an injector, undone, put right and read again in the Book.
+// The round with the hose: a bench in one tap, exceptions picked out, undone; a feed by its nitrogen in a can and through
+// an injector, put right and read again in the Book.
 import assert from 'node:assert/strict';
-import { choose, follow, go, press, room, title } from './hand.mjs';
+import { choose, follow, press, room, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 async function ownBook(page) {
@@ -26,8 +26,6 @@ async function water(page) {
   await page.getByRole('link', { name: /^Water/ }).click();
   await title(page, 'Water and feed');
 }
-
-const wide = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 for (const colorScheme of ['light', 'dark']) {
   phoneTest(`a bench is watered in one tap, with what was picked out left dry, ${colorScheme}`, { colorScheme }, async (phone) => {
@@ -130,35 +128,4 @@ phoneTest('a feed is measured by its nitrogen, for a can and for an injector, an
   await page.getByText('Fed with Growing feed: Cool house, 60 mg/L of nitrogen.').first().waitFor();
   await page.getByText('300 g, made up to 10 L of stock, 1:100.').waitFor();
   assert.deepEqual(phone.complaints, []);
-});
-
-phoneTest('no water before its day is as plain as a task, and in the rain it says put under cover, on the narrowest phone', { width: 320, height: 568, scale: 1 }, async ({ page, complaints }) => {
-  await page.getByRole('button', { name: 'Look around in an example', exact: true }).click();
-  await title(page, 'Round');
-  await page.getByRole('link', { name: /^Water/ }).click();
-  await title(page, 'Water and feed');
-  await page.locator('.work-held').first().waitFor();
-  const held = page.locator('.work-held', { hasText: 'No water before' }).first();
-  await held.waitFor();
-  assert.equal(await wide(page), 0);
-  await picture(page, 'water-narrow');
-  assert.deepEqual(await axe(page), []);
-  // The bench it stands on is open to the rain now.
-  const section = page.locator('section', { has: held }).first();
-  await section.getByRole('link', { name: 'Exceptions, days' }).click();
-  await page.getByText('Who gets it').waitFor();
-  assert.equal(await wide(page), 0);
-  await picture(page, 'water-bench-narrow');
-  const bench = (await page.evaluate(() => location.hash)).replace('#/round/water/', '');
-  await go(page, `#/shed/places/${bench}`);
-  await page.getByText('Open to rain').first().waitFor();
-  await choose(page, 'Open to rain');
-  await page.getByText('Changed.').first().waitFor();
-  await go(page, '#/round/water');
-  await title(page, 'Water and feed');
-  await page.getByText(/^Put under cover[.:] [Nn]o water before/).first().waitFor();
-  await go(page, '#/');
-  await title(page, 'Round');
-  await page.getByText(/^Put under cover[.:] [Nn]o water before/).first().waitFor();
-  assert.deepEqual(complaints, []);
 });
