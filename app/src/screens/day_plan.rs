@@ -207,11 +207,10 @@ fn chosen_row(ledger: Ledger, chosen: Chosen) -> impl IntoView {
             answer: TaskAnswer::Done { outcome: None },
             why: String::new(),
         };
-        let spend = move |_: velamen_core::decide::Decision| {
-            let today = ledger.moment().today;
-            ledger.change_draft(DRAFT, |draft: &mut DayDraft| draft.spend(today, tenths));
-        };
-        ledger.act(Act::new(command, said.clone()).then(spend));
+        // With the entry itself, so that a flat battery cannot part the two.
+        let mut after: DayDraft = ledger.peek_draft(DRAFT).unwrap_or_default();
+        after.spend(ledger.moment().today, tenths);
+        ledger.act(Act::new(command, said.clone()).leaves_draft(DRAFT, &after));
     });
     view! {
         <WorkRow state state_words unit glyph what why on_done done_label busy=ledger.busy()>{lots}</WorkRow>

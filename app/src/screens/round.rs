@@ -1,5 +1,6 @@
 //! The Round: what needs me this morning, in the order I walk.
 
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
@@ -237,12 +238,17 @@ fn work_row(
             let until = until(mark, today);
             view! { <p class="warn">{apply::lots_bound(&mark.label_name, &until)}</p> }
         });
+    // Such a row may lead to its lot, and this key with it; it changes the row instead.
+    let change = move |event: MouseEvent| {
+        event.prevent_default();
+        opened.set(Some(open_row.clone()));
+    };
     let body = view! {
         {hands_off}
         {wash}
         {lots}
         {(more > 0).then(|| view! { <span class="more">{format!("+{more}")}</span> })}
-        <button type="button" class="quiet" on:click=move |_| opened.set(Some(open_row.clone()))>{words::CHANGE}</button>
+        <button type="button" class="quiet" on:click=change>{words::CHANGE}</button>
     };
     let words_of_state = words::state(row.state);
     let glyph = glyph(row.kind);
