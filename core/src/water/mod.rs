@@ -29,6 +29,9 @@ use crate::time::{days_between, plus_days};
 /// Up to so many lots the benches to look at are counted on the Round, at every change of the book.
 const COUNTED_LOTS: usize = 2_000;
 
+/// After so many days what was written down last says nothing of today.
+const STALE_DAYS: i64 = 45;
+
 /// Why a lot of a bench gets none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Hold {
@@ -234,7 +237,9 @@ pub fn stand(
             days => Stand::Later { days: -days },
         },
         (None, None) => {
-            let days = since.map(|since| since - i64::from(rhythm.days));
+            // An old line says that water is not written down here, not that nobody gave any.
+            let kept = since.filter(|since| *since < STALE_DAYS);
+            let days = kept.map(|since| since - i64::from(rhythm.days));
             match days.unwrap_or(0) {
                 days @ 0.. => {
                     let awake = awake_since(facts, lot, on).map(|since| days_between(since, on));
