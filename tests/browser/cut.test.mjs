@@ -92,7 +92,7 @@ phoneTest('a clump is planned at the table, brought to the bench, and said three
   await title(page, 'The whole line');
   await page.getByText('this lot', { exact: true }).waitFor();
   await page.getByRole('heading', { name: 'Comes from' }).waitFor();
-  await page.locator('.lot-row', { hasText: code }).waitFor();
+  await page.locator('.lot-row', { hasText: code }).first().waitFor();
   await picture(page, 'cut-line');
   assert.deepEqual(await axe(page), []);
   await within(page, 'the line');

@@ -59,6 +59,11 @@ async function joined(text, options = {}) {
   await chosen(other.page, file(text));
   await press(other.page, 'Take it in');
   await title(other.page, 'Round');
+  // Its own entry of joining comes a moment after the book: what is handed over next must hold it.
+  const before = (text.match(/"phone_joined"/g) ?? []).length;
+  await go(other.page, '#/book');
+  await other.page.locator('.entry', { hasText: 'A phone joined' }).nth(before).waitFor();
+  await go(other.page, '#/');
   return other;
 }
 

@@ -5,7 +5,7 @@
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::JsValue;
 
-use super::{call, member, object, promised};
+use super::{member, object, promised};
 
 /// A key, usable for enciphering and opening.
 #[derive(Debug, Clone)]

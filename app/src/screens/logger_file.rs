@@ -1,15 +1,14 @@
 //! Readings out of a logger's file: which house, which column is what, what it comes to, and then taking it.
 
-use leptos::ev::Event;
 use leptos::prelude::*;
 use velamen_core::cells::Cells;
 use velamen_core::climate::{Columns, DayOrder, Logged, logged};
 use velamen_core::command::Command;
 use velamen_core::id::PlaceId;
 use velamen_core::view::{climate::read_already, places};
-use wasm_bindgen::JsCast;
 
 use super::lot_parts::{Refusal, one_of};
+use super::table_file::TableChooser;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger, TableFile as Chosen};
 use crate::route::Route;
@@ -57,15 +56,6 @@ pub fn LoggerFile() -> impl IntoView {
         });
         hand.columns.set(guess);
     });
-    let choose = move |event: Event| {
-        let input = event
-            .target()
-            .and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
-        let files = input.and_then(|input| input.files());
-        if let Some(file) = files.and_then(|files| files.get(0)) {
-            ledger.read_table(file, hand.file);
-        }
-    };
     let comes_to = Memo::new(move |_| {
         let today = ledger.today();
         let columns = hand.columns.get()?;
@@ -105,10 +95,7 @@ pub fn LoggerFile() -> impl IntoView {
             <div class="form">
                 <p>{words::HINT}</p>
                 <Where hand />
-                <label class="file">
-                    <span>{book::CHOOSE_FILE}</span>
-                    <input type="file" accept=".csv,.txt,text/csv,text/plain" on:change=choose />
-                </label>
+                <TableChooser file=hand.file />
                 {told}
             </div>
             {result}

@@ -102,6 +102,7 @@ pub mod shed;
 pub mod start;
 pub mod stock;
 pub mod stock_list;
+pub mod table_file;
 pub mod trace;
 pub mod treat;
 pub mod treat_form;

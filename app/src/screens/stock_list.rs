@@ -1,14 +1,13 @@
 //! A stock list the grower has already: which column is what, what it comes to, and then taking it.
 
-use leptos::ev::Event;
 use leptos::prelude::*;
 use velamen_core::cells::Cells;
 use velamen_core::climate::DayOrder;
 use velamen_core::event::PieceClass;
 use velamen_core::stock_list::{self, Comes, Holds, Reading, RowFault, listed};
-use wasm_bindgen::JsCast;
 
 use super::lot_parts::{Refusal, one_of};
+use super::table_file::TableChooser;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger, TableFile};
 use crate::route::Route;
@@ -55,15 +54,6 @@ pub fn StockList() -> impl IntoView {
         });
         hand.reading.set(guess);
     });
-    let choose = move |event: Event| {
-        let input = event
-            .target()
-            .and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
-        let files = input.and_then(|input| input.files());
-        if let Some(file) = files.and_then(|files| files.get(0)) {
-            ledger.read_table(file, hand.file);
-        }
-    };
     let comes = Memo::new(move |_| {
         hand.file.with(|file| match file {
             TableFile::Read(cells) => hand.reading.with(|reading| {
@@ -102,10 +92,7 @@ pub fn StockList() -> impl IntoView {
         >
             <div class="form">
                 <p>{words::HINT}</p>
-                <label class="file">
-                    <span>{book::CHOOSE_FILE}</span>
-                    <input type="file" accept=".csv,.tsv,.txt,text/csv,text/plain" on:change=choose />
-                </label>
+                <TableChooser file=hand.file />
             </div>
             {told}
             {result}

@@ -7,7 +7,7 @@ use velamen_core::exchange::lack::{Other, Urgency};
 use velamen_core::exchange::{FileFault, Plan};
 use velamen_core::limits::{PASSPHRASE_CHARS_MAX, PASSPHRASE_CHARS_MIN};
 
-use super::format::counted;
+use super::format::{counted, many};
 use super::trouble;
 use crate::storage::StorageError;
 
@@ -50,16 +50,11 @@ pub const FINGERPRINT_HINT: &str =
     "Two phones that show the same eight letters hold the same book.";
 
 fn entries(count: usize) -> String {
-    counted(i64::try_from(count).unwrap_or(i64::MAX), "entry", "entries")
-}
-
-/// A number of things as the words of a list want it.
-fn count_of(count: usize, one: &str, many: &str) -> String {
-    counted(i64::try_from(count).unwrap_or(i64::MAX), one, many)
+    many(count, "entry", "entries")
 }
 
 fn photographs(count: usize) -> String {
-    count_of(count, "photograph", "photographs")
+    many(count, "photograph", "photographs")
 }
 
 /// Name of a file: plain text, so that any phone passes it on. `to` is the phone that lacks what is in it.
@@ -225,7 +220,7 @@ pub fn rebuilt(lines: usize, lost_rows: usize) -> String {
 fn lost(rows: usize) -> String {
     match rows {
         0 => "All rows could be read.".to_owned(),
-        rows => format!("{} could not be read.", count_of(rows, "row", "rows")),
+        rows => format!("{} could not be read.", many(rows, "row", "rows")),
     }
 }
 
@@ -395,7 +390,7 @@ pub fn plan(plan: &Plan, asks: usize, photos: usize, photos_known: usize) -> Vec
     if asks > 0 {
         lines.push(format!(
             "{} to answer afterwards: phones contradict each other",
-            count_of(asks, "question", "questions")
+            many(asks, "question", "questions")
         ));
     }
     if plan.example {

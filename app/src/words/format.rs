@@ -117,6 +117,12 @@ pub fn counted(count: i64, one: &str, many: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { many })
 }
 
+/// The same for what is counted in a program.
+#[must_use]
+pub fn many(count: usize, one: &str, more: &str) -> String {
+    counted(i64::try_from(count).unwrap_or(i64::MAX), one, more)
+}
+
 /// Litres with two digits that matter: "0.41 L", "5.8 L", "23 L".
 #[must_use]
 pub fn litres(volume: Volume) -> String {

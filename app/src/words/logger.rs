@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use velamen_core::climate::{DayOrder, Logged, RowFault};
 
 use super::climate::{self, celsius};
-use super::format::{counted, full_day, short_day};
+use super::format::{full_day, many, short_day};
 
 pub const TITLE: &str = "From a logger's file";
 pub const HINT: &str = "A text file whose first row names its columns. Minimum and maximum of each day are taken from it; days of which less than 18 hours were logged are left out.";
@@ -28,10 +28,6 @@ pub fn order(order: DayOrder) -> &'static str {
         DayOrder::DayFirst => "31/10/2026",
         DayOrder::MonthFirst => "10/31/2026",
     }
-}
-
-fn many(count: usize, one: &str, more: &str) -> String {
-    counted(i64::try_from(count).unwrap_or(i64::MAX), one, more)
 }
 
 /// How many rows there are.

@@ -5,7 +5,7 @@ use velamen_core::limits::LISTED_ROWS_MAX;
 use velamen_core::rejection::{Input, Rejection};
 use velamen_core::stock_list::{Comes, Holds, Listed, RowFault};
 
-use super::format::{counted, full_day, short_day};
+use super::format::{full_day, many, short_day};
 use super::{rejection, trade};
 
 pub const TITLE: &str = "A list you have";
@@ -52,10 +52,6 @@ pub fn sample(cells: &[&str]) -> String {
         .map(|cell| cut(cell))
         .collect::<Vec<_>>()
         .join(", ")
-}
-
-fn many(count: usize, one: &str, more: &str) -> String {
-    counted(i64::try_from(count).unwrap_or(i64::MAX), one, more)
 }
 
 /// The main key.
