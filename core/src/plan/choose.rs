@@ -229,7 +229,7 @@ mod tests {
 
         #[test]
         fn never_worse_than_going_through_it_by_day(
-            jobs in prop::collection::vec((1u32..200, 1u32..200, 0usize..6), 0..80),
+            jobs in prop::collection::vec((1u32..200, 1u32..200, 0usize..6), 0..=200),
             set_ups in prop::collection::vec(0u32..120, 5),
             room in 0u32..3_000,
         ) {
