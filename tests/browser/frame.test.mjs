@@ -23,7 +23,9 @@ phoneTest('a screen that takes the place of another begins at its heading, and n
   await page.getByRole('link', { name: 'Protocols' }).click();
   await focused(page, 'Protocols');
   await eventually(page, async () => assert.deepEqual(await page.evaluate(() => [window.scrollY, document.querySelector('main').scrollTop]), [0, 0]));
-  // From the heading a keyboard goes on into the screen.
+  // From the heading a keyboard goes on past the way to help into the screen.
+  await page.keyboard.press('Tab');
+  await eventually(page, async () => assert.equal(await page.evaluate(() => document.activeElement.getAttribute('aria-label')), 'Help with this screen'));
   await page.keyboard.press('Tab');
   await eventually(page, async () => assert.ok(await page.evaluate(() => document.querySelector('main').contains(document.activeElement))));
   await page.goBack();
