@@ -102,6 +102,8 @@ pub struct Listed {
     /// Its line in the file, counted from 1.
     pub line: usize,
     pub name: PlantName,
+    /// Its row had no count: one plant is taken.
+    pub counted_one: bool,
     pub plants: u32,
     pub stands: u32,
     pub place: Option<String>,
@@ -428,7 +430,7 @@ pub fn listed(cells: &Cells, reading: &Reading, facts: &Facts, today: NaiveDate)
             comes.left_over += 1;
             continue;
         }
-        match one(*line, row, reading, today, &mut comes.counted_one) {
+        match one(*line, row, reading, today) {
             Err(why) => comes.refused.push((*line, why)),
             Ok(lot) => {
                 let place = lot.place.as_deref().map_or(String::new(), fold);
@@ -445,6 +447,7 @@ pub fn listed(cells: &Cells, reading: &Reading, facts: &Facts, today: NaiveDate)
                 if let Some(name) = lot.place.as_ref().filter(|_| places.insert(place)) {
                     comes.new_places.push(name.clone());
                 }
+                comes.counted_one += usize::from(lot.counted_one);
                 comes.plants += u64::from(lot.plants);
                 comes.lots.push(lot);
             }
@@ -458,7 +461,6 @@ fn one(
     row: &[String],
     reading: &Reading,
     today: NaiveDate,
-    ones: &mut usize,
 ) -> Result<Listed, RowFault> {
     let joined = |wanted: Holds, between: &str| {
         let cells = reading
@@ -527,13 +529,12 @@ fn one(
     })?;
     let from = short(Holds::From)?;
     let size = cell(Holds::Size);
-    if plants.is_none() && stands.is_none() {
-        *ones += 1;
-    }
+    let counted_one = plants.is_none() && stands.is_none();
     let plants = plants.or(stands).unwrap_or(1);
     Ok(Listed {
         line,
         name,
+        counted_one,
         plants,
         stands: stands.unwrap_or(plants),
         place: (!place.is_empty()).then_some(place),

@@ -52,7 +52,7 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`a list is looked at, put
   await page.getByText('Recorded: 3 lots from the list').waitFor();
   await picture(page, `list-stock-${colorScheme}`);
   await page.getByLabel('Find a lot').fill('18');
-  await page.getByText('1 lot found').or(page.getByText(/^1 /)).first().waitFor();
+  await page.getByText('1 found', { exact: true }).waitFor();
   await page.getByText('Zygopetalum maculatum').waitFor();
 
   // Twice is once.

@@ -117,6 +117,7 @@ fn a_list_taken_is_stock_found_by_the_old_number_and_twice_is_once() {
 
     let (mut reading, second) = comes(&phone, LIST);
     assert!(second.lots.is_empty() && second.new_places.is_empty());
+    assert_eq!(second.counted_one, 0, "told of rows that come in alone");
     let there = second
         .refused
         .iter()
