@@ -62,7 +62,7 @@ pub fn page(topic: Topic) -> Page {
             title: "Minimum and maximum",
             says: &[
                 "Two numbers a house a day, from the thermometer that remembers them. A logger's file brings many days at once.",
-                "From these come dryness of the air, nights under ten degrees and warmth added up; a day nobody read stays a gap.",
+                "From these come dryness of the air, cool nights and warmth added up; a day nobody read stays a gap.",
                 "Cold puts first water off, warmth brings a pest's next generation nearer: the Round says so where it does.",
             ],
             care: &[],
@@ -131,7 +131,7 @@ pub fn page(topic: Topic) -> Page {
             title: "A lot",
             says: &[
                 "What is due, where it comes from, what was done, whether it is kept apart.",
-                "Move, count, split, lose, sell or reserve under \"Change\". A count that differs is shown, never smoothed over.",
+                "Move, count, split, lose or sell under \"Change\". A count that differs is shown, never smoothed over.",
                 "Its own dates of roots, flower and rest, once seen, go before any table.",
             ],
             care: &[
@@ -161,7 +161,7 @@ pub fn page(topic: Topic) -> Page {
             says: &[
                 "A file is the whole book or a part of it. Send it any way you like.",
                 "Taking in first shows what the file would bring; order, repeats and lost files do no harm.",
-                "A new phone takes the file in and joins the book under a letter of its own.",
+                "A new phone takes the file in and joins the book under a beginning of codes of its own.",
             ],
             care: &[
                 "Keep a file somewhere else than on the phone. The Book says how long ago the last one was.",
