@@ -7,7 +7,7 @@ use velamen_core::outlook::Span;
 use velamen_core::quantity::Volume;
 use velamen_core::reference::taxa::Unit;
 
-use super::format::{counted, full_day, kilograms, litres, near_day, short_day};
+use super::format::{counted, fixed, full_day, kilograms, litres, near_day, short_day};
 use super::outlook::span;
 use super::trade;
 
@@ -149,8 +149,8 @@ pub fn mix(needs: &Needs) -> String {
 /// Square centimetres as square metres: "0.09 m²".
 #[must_use]
 pub fn square_metres(cm2: u64) -> String {
-    let hundredths = cm2.div_ceil(100);
-    format!("{}.{:02} m²", hundredths / 100, hundredths % 100)
+    let hundredths = i64::try_from(cm2.div_ceil(100)).unwrap_or(i64::MAX);
+    format!("{} m²", fixed(hundredths, 2))
 }
 
 /// The head of a season's row.

@@ -6,6 +6,8 @@ use velamen_core::view::round::RowState;
 use super::apart;
 use super::format::counted;
 
+pub use crate::words::parts::Because;
+
 pub const SEEN_HERE: &str = "Seen here";
 pub const NO_PLACE: &str = "Without a place";
 pub const NOT_YET: &str = "not yet";
@@ -33,19 +35,6 @@ pub const MONTH_SHOW: &str = "Show the month to come";
 pub const MONTH_HOW: &str = "Work that is open now, on the day it is due, with walking and set-ups. The minutes there are stand under \"What fits?\".";
 pub const BECAUSE: &str = "If you put it off: why?";
 pub const NO_REASON: &str = "No reason";
-
-/// Why work is put off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Because {
-    NoTime,
-    Weather,
-    NotReady,
-    Missing,
-}
-
-impl Because {
-    pub const ALL: [Self; 4] = [Self::NoTime, Self::Weather, Self::NotReady, Self::Missing];
-}
 
 /// The reason as it is kept.
 #[must_use]

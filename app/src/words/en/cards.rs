@@ -1,5 +1,7 @@
 //! Handwork at the bench in words: what is done, how, and why there. The drawings stand in `screens/cards_drawn.rs`.
 
+pub use crate::words::parts::Card as Words;
+
 pub const TITLE: &str = "How the hands do it";
 pub const LINK: &str = "How the hands do it";
 pub const ORIGIN: &str = "Common practice of growers, no source, unless one is named. What the plant in front of you shows comes first.";
@@ -20,15 +22,6 @@ pub const BACK_BULBS: &str = "back-bulbs";
 pub const WITH_LEAD: &str = "bulbs with the lead";
 pub const EYE: &str = "eye stays above";
 pub const MIX: &str = "coarse mix";
-
-/// What a card says.
-#[derive(Clone, Copy, Debug)]
-pub struct Words {
-    pub title: &'static str,
-    /// What the drawing shows, for who cannot see it.
-    pub seen: &'static str,
-    pub steps: &'static [&'static str],
-}
 
 pub const SPIKE: Words = Words {
     title: "A spent spike comes off low",

@@ -1,5 +1,6 @@
 //! First start, and the example to look around in.
 
+use super::format::decimal;
 use super::trouble;
 use crate::storage::StorageError;
 
@@ -35,11 +36,7 @@ pub const MOSS: &str = "Long-fibre moss";
 /// A round pot by its width across the top.
 #[must_use]
 pub fn pot_name(top_mm: u32) -> String {
-    if top_mm.is_multiple_of(10) {
-        format!("{} cm", top_mm / 10)
-    } else {
-        format!("{}.{} cm", top_mm / 10, top_mm % 10)
-    }
+    format!("{} cm", decimal(i64::from(top_mm), 1))
 }
 
 /// How far the example is written.

@@ -10,7 +10,7 @@ use velamen_core::water::{By, Factor, Hold, Last, LotWater, Rhythm, RhythmFrom, 
 use velamen_core::water_draft::{BoxFault, WaterBox};
 
 use super::climate::{celsius, degrees};
-use super::format::{counted, days_ago, litres_exact, measured, near_day};
+use super::format::{counted, days_ago, fixed, litres_exact, measured, near_day};
 
 pub const OPEN: &str = "Water";
 pub const TITLE: &str = "Water and feed";
@@ -341,7 +341,7 @@ pub fn expected(us_cm: u32, with_water: bool) -> String {
 /// Microsiemens as they are read off: "0.85".
 #[must_use]
 pub fn ec(us_cm: u32) -> String {
-    format!("{}.{:02}", us_cm / 1_000, us_cm % 1_000 / 10)
+    fixed(i64::from(us_cm / 10), 2)
 }
 
 /// What a box wants.

@@ -3,6 +3,7 @@
 use velamen_core::reference::labour::Work;
 use velamen_core::view::origins::{Assumed, Row, Table};
 
+use super::format::decimal;
 use super::{book, shed};
 
 pub const TITLE: &str = "Where the figures come from";
@@ -93,11 +94,7 @@ pub fn row(row: &Row) -> String {
 
 /// Tenths of a minute: "1.5".
 fn tenths(tenths: u32) -> String {
-    if tenths.is_multiple_of(10) {
-        (tenths / 10).to_string()
-    } else {
-        format!("{}.{}", tenths / 10, tenths % 10)
-    }
+    decimal(i64::from(tenths), 1)
 }
 
 /// A piece of work at the bench.

@@ -5,7 +5,7 @@ use velamen_core::event::{DivisionOpened, Material, MaterialsMoved, Object, Sani
 use velamen_core::quantity::{Amount, Mass, QuantityError, Volume};
 use velamen_core::reference::sanitizers::{self, Agent, Mind, Reach};
 
-use super::format::{self, counted, litres};
+use super::format::{self, counted, decimal, litres};
 use super::{bath, trade};
 
 pub const WASH: &str = "The wash";
@@ -322,12 +322,7 @@ pub fn strength(ppm: u32) -> String {
 /// Parts per million as per cent: "5.25".
 #[must_use]
 pub fn percent(ppm: u32) -> String {
-    let (whole, part) = (ppm / 10_000, ppm % 10_000);
-    if part == 0 {
-        return whole.to_string();
-    }
-    let part = format!("{part:04}");
-    format!("{whole}.{}", part.trim_end_matches('0'))
+    decimal(i64::from(ppm), 4)
 }
 
 #[must_use]

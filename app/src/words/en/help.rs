@@ -2,19 +2,13 @@
 
 use crate::help::Topic;
 
+pub use crate::words::parts::HelpPage as Page;
+
 pub const LINK: &str = "Help with this screen";
 pub const TITLE: &str = "Help";
 pub const BACK: &str = "Back to where you were";
 pub const CARE: &str = "Take care";
 pub const MORE: &str = "Other pages of help";
-
-/// One page.
-#[derive(Clone, Copy, Debug)]
-pub struct Page {
-    pub title: &'static str,
-    pub says: &'static [&'static str],
-    pub care: &'static [&'static str],
-}
 
 /// The page about something.
 #[must_use]

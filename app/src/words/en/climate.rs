@@ -6,7 +6,7 @@ use velamen_core::reference::taxa::Group;
 use velamen_core::season::Season;
 use velamen_core::view::climate::{ColdNights, DayOfYear};
 
-use super::format::{full_day, near_day, short_day};
+use super::format::{decimal, fixed, full_day, near_day, short_day};
 
 pub const OPEN: &str = "Min and max";
 pub const TITLE: &str = "Minimum and maximum";
@@ -112,21 +112,13 @@ pub fn celsius(mc: i32) -> String {
 /// The number alone, in tenths.
 #[must_use]
 pub fn degrees(mc: i32) -> String {
-    let tenths = (mc.abs() + 50) / 100;
-    let sign = if mc < 0 && tenths > 0 { "-" } else { "" };
-    match tenths % 10 {
-        0 => format!("{sign}{}", tenths / 10),
-        part => format!("{sign}{}.{part}", tenths / 10),
-    }
+    decimal(i64::from((mc + mc.signum() * 50) / 100), 1)
 }
 
 /// "54 %".
 #[must_use]
 pub fn percent(permille: u16) -> String {
-    match permille % 10 {
-        0 => format!("{} %", permille / 10),
-        part => format!("{}.{part} %", permille / 10),
-    }
+    format!("{} %", decimal(i64::from(permille), 1))
 }
 
 /// "9 to 21 °C".
@@ -218,8 +210,7 @@ pub const NIGHTS_SINCE: &str = "Nights since";
 /// Kilopascals in hundredths, from pascals: "0.91 kPa".
 #[must_use]
 pub fn kilopascals(pa: i32) -> String {
-    let hundredths = (pa + 5) / 10;
-    format!("{}.{:02} kPa", hundredths / 100, hundredths % 100)
+    format!("{} kPa", fixed(i64::from((pa + 5) / 10), 2))
 }
 
 /// The least and the most of a day, and its mean.

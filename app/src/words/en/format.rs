@@ -1,9 +1,15 @@
 //! Numbers, days and amounts as they are written here.
 
 use chrono::{Datelike, NaiveDate};
-use velamen_core::quantity::{Mass, Volume};
 use velamen_core::season::{MonthDay, Window};
 use velamen_core::time::days_between;
+
+pub use crate::words::figures::{
+    decimal, fixed, kilograms, litres, litres_exact, measured, millimetres, whole_millimetres,
+};
+
+/// Between whole and parts of a number.
+pub const POINT: char = '.';
 
 const MONTHS: [&str; 12] = [
     "January",
@@ -123,89 +129,6 @@ pub fn many(count: usize, one: &str, more: &str) -> String {
     counted(i64::try_from(count).unwrap_or(i64::MAX), one, more)
 }
 
-/// Litres with two digits that matter: "0.41 L", "5.8 L", "23 L".
-#[must_use]
-pub fn litres(volume: Volume) -> String {
-    format!("{} L", thousandths(volume.ul() / 1_000))
-}
-
-/// Litres to the hundredth, for what is measured: "20 L", "18.93 L".
-#[must_use]
-pub fn litres_exact(volume: Volume) -> String {
-    let (figure, unit) = measured(volume.ul() / 10 * 10, "mL", "L");
-    format!("{figure} {unit}")
-}
-
-/// Kilograms with two digits that matter: "0.57 kg".
-#[must_use]
-pub fn kilograms(mass: Mass) -> String {
-    format!("{} kg", thousandths(mass.mg() / 1_000))
-}
-
-/// An amount to be measured out, in thousandths of the small unit, with three digits that matter: ("12.5", "mL").
-#[must_use]
-pub fn measured(
-    thousandths: i64,
-    small: &'static str,
-    large: &'static str,
-) -> (String, &'static str) {
-    let (number, unit) = if thousandths.abs() < 1_000_000 {
-        (thousandths, small)
-    } else {
-        (thousandths / 1_000, large)
-    };
-    let places: u32 = match number.abs() {
-        0..1_000 => 3,
-        1_000..10_000 => 2,
-        10_000..100_000 => 1,
-        _ => 0,
-    };
-    let step = 10_i64.pow(3 - places);
-    let rounded = (number + number.signum() * step / 2) / step;
-    let whole = 10_i64.pow(places);
-    let mut text = format!("{}", rounded / whole);
-    if places > 0 {
-        let part = format!(
-            ".{:0width$}",
-            (rounded % whole).abs(),
-            width = places as usize
-        );
-        text.push_str(part.trim_end_matches('0').trim_end_matches('.'));
-    }
-    (text, unit)
-}
-
-/// A number of thousandths, rounded to hundredths below 1, tenths below 10, else whole.
-fn thousandths(number: i64) -> String {
-    let sign = if number < 0 { "-" } else { "" };
-    let number = number.abs();
-    match number {
-        0..995 => format!("{sign}0.{:02}", (number + 5) / 10),
-        995..9_950 => {
-            let tenths = (number + 50) / 100;
-            format!("{sign}{}.{}", tenths / 10, tenths % 10)
-        }
-        _ => format!("{sign}{}", (number + 500) / 1_000),
-    }
-}
-
-/// Millimetres of a length in micrometres: "32.5 mm".
-#[must_use]
-pub fn millimetres(um: i64) -> String {
-    let tenths = (um + 50) / 100;
-    if tenths % 10 == 0 {
-        format!("{} mm", tenths / 10)
-    } else {
-        format!("{}.{} mm", tenths / 10, tenths % 10)
-    }
-}
-
-/// Whole millimetres of a length in micrometres, as a layer is measured with a thumb: "33 mm".
-#[must_use]
-pub fn whole_millimetres(um: i64) -> String {
-    format!("{} mm", (um + 500) / 1_000)
-}
-
 /// A part of the year: "March to May".
 #[must_use]
 pub fn window(window: &Window) -> String {
@@ -222,18 +145,6 @@ pub fn window(window: &Window) -> String {
 mod tests {
     use super::*;
     use wasm_bindgen_test::wasm_bindgen_test;
-
-    #[wasm_bindgen_test]
-    fn amounts_keep_the_digits_that_matter() {
-        let litre = |ul| litres(Volume::from_ul(ul));
-        assert_eq!(litre(406_900), "0.41 L");
-        assert_eq!(litre(994_900), "0.99 L");
-        assert_eq!(litre(5_774_000), "5.8 L");
-        assert_eq!(litre(9_960_000), "10 L");
-        assert_eq!(litre(162_900_000), "163 L");
-        assert_eq!(millimetres(32_500), "32.5 mm");
-        assert_eq!(whole_millimetres(32_500), "33 mm");
-    }
 
     #[wasm_bindgen_test]
     fn near_days_have_names_and_far_ones_dates() {

@@ -5,7 +5,7 @@ use velamen_core::measure::{MeasureFault, in_its_unit};
 use velamen_core::quantity::{Amount, QuantityError};
 use velamen_core::view::measures::{MeasureRow, Measuring, MeasuringStep};
 
-use super::format::litres_exact;
+use super::format::{decimal, litres_exact};
 use super::rejection;
 
 pub const TITLE: &str = "Measures";
@@ -57,19 +57,10 @@ pub fn amount(amount: Amount) -> String {
     };
     // A litre is said where no more than two digits follow it.
     if thousandths >= 1_000_000 && thousandths % 10_000 == 0 {
-        format!("{} {large}", decimal(thousandths / 1_000))
+        format!("{} {large}", decimal(thousandths / 1_000, 3))
     } else {
-        format!("{} {small}", decimal(thousandths))
+        format!("{} {small}", decimal(thousandths, 3))
     }
-}
-
-fn decimal(thousandths: i64) -> String {
-    let (whole, part) = (thousandths / 1_000, thousandths % 1_000);
-    if part == 0 {
-        return whole.to_string();
-    }
-    let part = format!("{part:03}");
-    format!("{whole}.{}", part.trim_end_matches('0'))
 }
 
 /// "5 mL syringe", "0.1 g scale": a scale goes by its steps, the others by what they hold.
@@ -144,11 +135,7 @@ fn per_cent(permille: i64) -> String {
     if permille == 0 {
         return "less than 0.1 %".to_owned();
     }
-    if permille % 10 == 0 {
-        format!("{} %", permille / 10)
-    } else {
-        format!("{}.{} %", permille / 10, permille % 10)
-    }
+    format!("{} %", decimal(permille, 1))
 }
 
 /// "23.4 mL in all: 0.6 % under."
