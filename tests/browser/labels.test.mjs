@@ -1,10 +1,11 @@
 // Labels: true to scale on paper, every code read by a reader that is not ours, found again by typing and by the camera;
 // passports, papers and tables.
 import assert from 'node:assert/strict';
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
+import { film, modules, watching } from './film.mjs';
 import { choose, eventually, follow, press, room, title } from './hand.mjs';
 import { axe, close, open, phoneTest, picture, reopen } from './harness.mjs';
 import { around, pagesOf } from './pdf.mjs';
@@ -303,40 +304,6 @@ phoneTest('a lot is found by its typed code, and a slip never leads to another',
   await title(page, code);
   assert.deepEqual(complaints, []);
 });
-
-/** A still film of a label, for a camera that is none: raw frames of 640 by 480, light grey around the code. */
-async function film(folder, name, rows) {
-  const [width, height, scale] = [640, 480, 7];
-  const side = rows.length;
-  const [left, top] = [(width - side * scale) >> 1, (height - side * scale) >> 1];
-  const bright = Buffer.alloc(width * height, 215);
-  rows.forEach((row, y) => row.forEach((dark, x) => {
-    if (!dark) return;
-    for (let line = 0; line < scale; line += 1) {
-      const from = (top + y * scale + line) * width + left + x * scale;
-      bright.fill(40, from, from + scale);
-    }
-  }));
-  const colour = Buffer.alloc((width * height) / 2, 128);
-  const frame = Buffer.concat([Buffer.from('FRAME\n'), bright, colour]);
-  const file = path.join(folder, name);
-  await writeFile(file, Buffer.concat([Buffer.from(`YUV4MPEG2 W${width} H${height} F10:1 Ip A1:1 C420jpeg\n`), frame, frame, frame]));
-  return file;
-}
-
-/** The modules of the code on the label that is shown. */
-function modules(page) {
-  return page.locator('.print-preview .print-code').evaluate((svg) => {
-    const side = svg.viewBox.baseVal.width - 8;
-    const rows = Array.from({ length: side }, () => Array(side).fill(false));
-    for (const [, x, y, run] of svg.querySelector('path').getAttribute('d').matchAll(/M(\d+) (\d+)h(\d+)/g)) {
-      rows[y].fill(true, Number(x), Number(x) + Number(run));
-    }
-    return rows;
-  });
-}
-
-const watching = (file) => ['--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream', `--use-file-for-fake-video-capture=${file}`];
 
 phoneTest('a label held before the camera opens its lot; a stranger\'s is said to be one', {}, async (phone) => {
   const folder = await mkdtemp(path.join(tmpdir(), 'velamen-film-'));
