@@ -4,13 +4,15 @@
 // What holds: a build is in its cache whole and right, or not at all. A new build waits until the page says that the
 // person agreed. Nothing outside this folder of the host is touched, neither addresses nor caches.
 //
+// A language other than the first is kept once the page asks for it, and comes along with every later build.
+//
 // What another app passes to this one is put aside until the page looks at it.
 //
 // The three values below are written by `cargo xtask build`, in dist/ alone.
 'use strict';
 
 const POLICY = "@POLICY@";
-// Path from this folder, SHA-256 in hex, media type.
+// Path from this folder, SHA-256 in hex, media type, and the language it belongs to alone, if it does.
 const FILES = [
 @FILES@
 ];
@@ -27,6 +29,11 @@ self.addEventListener('install', (event) => event.waitUntil(install()));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
   if (event.data === 'put in') self.skipWaiting();
+  const language = event.data?.keep;
+  if (language) {
+    const said = keepLanguage(language).then(() => true, () => false);
+    event.waitUntil(said.then((kept) => event.ports[0]?.postMessage(kept)));
+  }
 });
 self.addEventListener('fetch', (event) => {
   if (event.request.method === 'POST' && event.request.url === addressOf('share')) {
@@ -58,22 +65,58 @@ async function answer(address, request) {
   return found ?? fetch(request);
 }
 
-/** All files are in hand and right before the first is put away. */
 async function install() {
   const earlier = await earlierCaches();
-  const files = await Promise.all(FILES.map(async ([path, hash, type]) => {
-    const address = addressOf(path);
-    const bytes = (await copied(earlier, address, hash)) ?? (await fetched(address, hash));
-    return { address, bytes, type };
-  }));
-  await leaveRoomForTheBook(files.reduce((sum, { bytes }) => sum + bytes.byteLength, 0));
+  const languages = await languagesIn(earlier);
+  const files = await inHand(FILES.filter(([, , , language]) => !language || languages.includes(language)), earlier);
   try {
-    const cache = await caches.open(name);
-    await Promise.all(files.map(({ address, bytes, type }) => cache.put(address, answerOf(bytes, type))));
+    await putAway(files);
+    await Promise.all(languages.map(mark));
   } catch (error) {
     await caches.delete(name);
     throw error;
   }
+}
+
+/** A language has its mark in the cache once all its files are there. */
+const markOf = (language) => addressOf(`language/${language}`);
+
+async function mark(language) {
+  await (await caches.open(name)).put(markOf(language), new Response(''));
+}
+
+/** The languages an earlier build kept and this one has. */
+async function languagesIn(earlier) {
+  const all = [...new Set(FILES.map(([, , , language]) => language).filter(Boolean))];
+  const found = await Promise.all(all.map(async (language) => {
+    const marks = await Promise.all(earlier.map((cache) => cache.match(markOf(language))));
+    return marks.some(Boolean) ? [language] : [];
+  }));
+  return found.flat();
+}
+
+/** Once kept it costs a look at its mark. */
+async function keepLanguage(language) {
+  const rows = FILES.filter(([, , , of]) => of === language);
+  if (rows.length === 0) throw new Error(`This build has no ${language}.`);
+  if (await caches.match(markOf(language), { cacheName: name })) return;
+  await putAway(await inHand(rows, []));
+  await mark(language);
+}
+
+/** All files are in hand and right before the first is put away. */
+async function inHand(rows, earlier) {
+  return Promise.all(rows.map(async ([path, hash, type]) => {
+    const address = addressOf(path);
+    const bytes = (await copied(earlier, address, hash)) ?? (await fetched(address, hash));
+    return { address, bytes, type };
+  }));
+}
+
+async function putAway(files) {
+  await leaveRoomForTheBook(files.reduce((sum, { bytes }) => sum + bytes.byteLength, 0));
+  const cache = await caches.open(name);
+  await Promise.all(files.map(({ address, bytes, type }) => cache.put(address, answerOf(bytes, type))));
 }
 
 /** The type comes from the build, not from the host, and the policy also covers what its meta element cannot. */

@@ -93,6 +93,11 @@ fn texts_speak_of_the_project_only() {
 }
 
 #[test]
+fn nothing_is_left_in_the_first_language() {
+    none(wording::left_in_the_first_language(&files::all()));
+}
+
+#[test]
 fn the_readme_says_first_what_this_is() {
     none(each(&files::all(), wording::readme_opens_with_a_paragraph));
 }

@@ -3,6 +3,7 @@
 
 use crate::Complaints;
 use crate::bare::bare;
+use crate::files::File;
 
 /// Lock files are written by tools and name registries as they must.
 const LOCKS: [&str; 2] = ["Cargo.lock", "tests/browser/package-lock.json"];
@@ -118,6 +119,51 @@ pub(crate) fn readme_opens_with_a_paragraph(path: &str, text: &str) -> Complaint
     } else {
         vec!["begins without a title and a paragraph under it".into()]
     }
+}
+
+/// A sentence that reads the same in two sets of words was forgotten in one of them. Names and units are alike in both.
+pub(crate) fn left_in_the_first_language(files: &[File]) -> Complaints {
+    let text_of = |path: &str| files.iter().find(|file| file.path == path);
+    let mut complaints = Vec::new();
+    for file in files {
+        let Some((_, theme)) = file.path.split_once("app/src/words/es/") else {
+            continue;
+        };
+        let Some(first) = text_of(&format!("app/src/words/en/{theme}")) else {
+            complaints.push(format!("{} stands in no other language", file.path));
+            continue;
+        };
+        let said = sentences(&first.text);
+        let same = sentences(&file.text).filter(|word| said.clone().any(|other| other == *word));
+        complaints.extend(same.map(|(name, _)| format!("{}: {name} is not translated", file.path)));
+    }
+    complaints
+}
+
+/// Names and texts of the constants of several words.
+fn sentences(text: &str) -> impl Iterator<Item = (&str, &str)> + Clone {
+    text.split("pub const ").skip(1).filter_map(|rest| {
+        let (name, rest) = rest.split_once(": &str =")?;
+        let text = rest.trim_start().strip_prefix('"')?.split('"').next()?;
+        let words = text.split_whitespace();
+        let long = words.filter(|word| word.len() > 2 && word.chars().all(char::is_alphabetic));
+        (long.count() > 2).then_some((name, text))
+    })
+}
+
+#[test]
+fn a_forgotten_sentence_is_seen() {
+    let file = |language: &str, text: &str| File {
+        path: format!("app/src/words/{language}/round.rs"),
+        text: text.to_owned(),
+    };
+    let english =
+        "pub const A: &str = \"Nothing has been seen here.\";\npub const B: &str = \"mL\";";
+    let both = [file("en", english), file("es", english)];
+    assert_eq!(left_in_the_first_language(&both).len(), 1);
+    let done = english.replace("Nothing has been seen here.", "No se ha visto nada.");
+    assert!(left_in_the_first_language(&[file("en", english), file("es", &done)]).is_empty());
+    assert_eq!(left_in_the_first_language(&[file("es", &done)]).len(), 1);
 }
 
 #[test]

@@ -6,13 +6,13 @@
 use std::path::Path;
 
 use crate::folders::Folders;
-use crate::options::Measuring;
+use crate::options::{Measuring, Pages};
 use crate::{Outcome, build, dist, run, server, tools};
 
 /// Builds unless told not to, measures, and lets the script print its table.
 pub(crate) fn run(folders: &Folders, measuring: &Measuring) -> Outcome {
     if !measuring.as_built {
-        build::release(folders, None)?;
+        build::release(folders, None, Pages::All)?;
     }
     tools::npm_packages(folders)?;
     let browser = tools::browser(folders)?;
@@ -58,15 +58,12 @@ fn lay_out(built: &Path, pages: &Path, site: &Path) -> Outcome {
     )
 }
 
-/// The file of this ending that index.html links to.
+/// The file of this ending that index.html starts in the first language.
 fn named<'a>(index: &'a str, ending: &str) -> Outcome<&'a str> {
-    let mut links = index
-        .split("href=\"")
-        .skip(1)
-        .filter_map(|rest| rest.split('"').next());
-    links
-        .find(|link| link.ends_with(ending))
-        .ok_or_else(|| format!("index.html links to no {ending} file: build it first."))
+    index
+        .split('\'')
+        .find(|quoted| quoted.starts_with("./velamen-") && quoted.ends_with(ending))
+        .ok_or_else(|| format!("index.html starts no {ending} file: build it first."))
 }
 
 #[cfg(test)]
@@ -75,10 +72,10 @@ mod tests {
 
     #[test]
     fn the_bench_page_names_the_files_of_the_index() {
-        let index = "<link rel=\"stylesheet\" href=\"./a.css\"><link rel=\"modulepreload\" href=\"./v-1.js\">\
-            <link rel=\"preload\" href=\"./v-1_bg.wasm\">";
-        assert_eq!(named(index, ".js").unwrap(), "./v-1.js");
-        assert_eq!(named(index, "_bg.wasm").unwrap(), "./v-1_bg.wasm");
+        let index = "en: { script: ['./velamen-1.js', 'sha384-a'], module: ['./velamen-1_bg.wasm', 'sha384-b'] },\n\
+            es: { script: ['./velamen-es-2.js', 'sha384-c'] },";
+        assert_eq!(named(index, ".js").unwrap(), "./velamen-1.js");
+        assert_eq!(named(index, "_bg.wasm").unwrap(), "./velamen-1_bg.wasm");
         assert!(named("<p>", ".js").is_err());
     }
 }

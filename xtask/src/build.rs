@@ -1,23 +1,24 @@
-//! The release build: trunk makes dist/, the dist step finishes it.
+//! The release build: trunk makes dist/, the further languages come beside it, the dist step finishes it.
 
 use std::fs::File;
 use std::time::Duration;
 
 use crate::folders::Folders;
-use crate::{Outcome, dist, run, tools};
+use crate::options::Pages;
+use crate::{Outcome, dist, languages, run, tools};
 
 /// A first release build with link-time optimisation stays far below this.
 const BUILD_LIMIT: Duration = Duration::from_secs(60 * 60);
 
 /// Builds dist/. The output goes to `log`, or to the terminal where there is none.
-pub(crate) fn release(folders: &Folders, log: Option<&File>) -> Outcome {
+pub(crate) fn release(folders: &Folders, log: Option<&File>, pages: Pages) -> Outcome {
     // A build that fails must not leave an older one looking finished.
     let _ = std::fs::remove_file(folders.dist().join("_headers"));
     tools::for_building(folders)?;
     // Trunk is kept off the network, so what it compiles must be here first.
     step(folders.command("cargo").args(["fetch", "--locked"]), log)?;
     if log.is_none() {
-        println!("Building the app (about 3 minutes the first time, under one after that).");
+        println!("Building the app (about 6 minutes the first time, two after that).");
     }
     step(
         folders
@@ -26,6 +27,9 @@ pub(crate) fn release(folders: &Folders, log: Option<&File>) -> Outcome {
             .env("NO_COLOR", "true"),
         log,
     )?;
+    if pages == Pages::All {
+        languages::build(folders, log)?;
+    }
     dist::finish(&folders.dist())
 }
 

@@ -1,6 +1,11 @@
-//! SHA-256 in the form a content-security policy wants it.
+//! Digests in the forms a content-security policy and an integrity value want them.
 
-use sha2::{Digest, Sha256};
+use sha2::{Digest, Sha256, Sha384};
+
+/// `sha384-<base64>` of the bytes, as a link or a script carries it.
+pub(crate) fn integrity(bytes: &[u8]) -> String {
+    format!("sha384-{}", base64(&Sha384::digest(bytes)))
+}
 
 /// `sha256-<base64>` of the bytes.
 pub(crate) fn policy_hash(bytes: &[u8]) -> String {

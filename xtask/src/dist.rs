@@ -4,11 +4,12 @@
 //! it, so that nothing else can run. The same policy goes into `_headers`, the file static hosts
 //! read, with `frame-ancestors`, which a meta element cannot carry. Index.html has no integrity
 //! value of its own, so changing it here breaks none. It is also told the name of the service
-//! worker, which a plain `trunk serve` does not have, and the worker's list is made last of all.
+//! worker, which a plain `trunk serve` does not have, gets the start that knows every language
+//! in place of trunk's, and the worker's list is made last of all.
 
 use std::path::Path;
 
-use crate::{Outcome, digest, precache};
+use crate::{Outcome, digest, languages, precache};
 
 const CHARSET: &str = "<meta charset=\"utf-8\">";
 const POLICY_META: &str = "<meta http-equiv=\"Content-Security-Policy\"";
@@ -19,7 +20,7 @@ pub(crate) const HEADERS: &str = "_headers";
 /// Finishes a folder trunk has just written. Errors: a file is missing, or was finished before.
 pub(crate) fn finish(dist: &Path) -> Outcome {
     let index = dist.join("index.html");
-    let page = read(&index)?;
+    let page = languages::with_start(&read(&index)?, dist)?;
     let policy = policy(&inline_scripts(&page)?);
     write(&index, &with_policy(&page, &policy)?)?;
     precache::write(dist)?;
@@ -167,17 +168,22 @@ mod tests {
     fn finishing_writes_the_page_and_the_headers() {
         let dist = std::env::temp_dir().join(format!("velamen-dist-{}", std::process::id()));
         std::fs::create_dir_all(&dist).unwrap();
-        std::fs::write(dist.join("index.html"), PAGE).unwrap();
+        let built = PAGE.replace(
+            "<script type=\"module\">start()</script>",
+            languages::TRUNKS,
+        );
+        std::fs::write(dist.join("index.html"), built).unwrap();
+        for file in ["velamen-1a.js", "velamen-1a_bg.wasm"] {
+            std::fs::write(dist.join(file), "abc").unwrap();
+        }
         finish(&dist).unwrap();
         let page = std::fs::read_to_string(dist.join("index.html")).unwrap();
         let headers = std::fs::read_to_string(dist.join("_headers")).unwrap();
-        assert!(
-            page.contains("default-src 'none'")
-                && page.contains("<script type=\"module\">start()</script>")
-        );
+        assert!(page.contains("default-src 'none'") && page.contains("en: { script: "));
         assert!(headers.starts_with("/*\n  Content-Security-Policy: default-src 'none'"));
         assert!(headers.contains("frame-ancestors 'none'"));
-        assert_eq!(policy_of(&page), Some(policy(&["start()"]).as_str()));
+        let scripts = inline_scripts(&page).unwrap();
+        assert_eq!(policy_of(&page), Some(policy(&scripts).as_str()));
         assert!(page.contains("<meta name=\"service-worker\" content=\"./service-worker.js\">"));
         let worker = std::fs::read_to_string(dist.join(precache::WORKER)).unwrap();
         assert!(

@@ -9,6 +9,7 @@ use std::process::{Command, ExitCode};
 use std::time::{Duration, Instant};
 
 use crate::folders::Folders;
+use crate::options::Pages;
 use crate::tally::{self, Tally};
 use crate::{Outcome, blame, build, run, server, tools};
 
@@ -57,7 +58,9 @@ impl Layer {
             Self::Clippy => clippy(folders, log),
             Self::Native => native(folders, log),
             Self::Storage => storage(folders, log),
-            Self::Build => build::release(folders, Some(&log.file)).map(|()| Tally::of(true)),
+            Self::Build => {
+                build::release(folders, Some(&log.file), Pages::All).map(|()| Tally::of(true))
+            }
             Self::EndToEnd => end_to_end(folders, log),
         }
     }
@@ -165,7 +168,7 @@ fn fmt(folders: &Folders, log: &Log) -> Outcome<Tally> {
 fn clippy(folders: &Folders, log: &Log) -> Outcome<Tally> {
     tools::for_linting(folders)?;
     tools::for_storage_tests(folders)?;
-    let runs: [&[&str]; 3] = [
+    let runs: [&[&str]; 4] = [
         &["-p", "velamen-core"],
         &[
             "-p",
@@ -176,6 +179,14 @@ fn clippy(folders: &Folders, log: &Log) -> Outcome<Tally> {
             "xtask",
         ],
         &["-p", "velamen-app", "--target", "wasm32-unknown-unknown"],
+        &[
+            "-p",
+            "velamen-app",
+            "--target",
+            "wasm32-unknown-unknown",
+            "--features",
+            "es",
+        ],
     ];
     let mut sum = Tally::default();
     for packages in runs {
@@ -210,25 +221,23 @@ fn native(folders: &Folders, log: &Log) -> Outcome<Tally> {
     Ok(tally::cargo(&log.text()).judged(held))
 }
 
-/// The app's own tests inside Chromium. Never quiet: the runner does not understand `-q`.
+/// The app's own tests inside Chromium, and those of the words in every language. Never quiet: the runner does not understand `-q`.
 fn storage(folders: &Folders, log: &Log) -> Outcome<Tally> {
     tools::for_storage_tests(folders)?;
     let browser = tools::browser(folders)?;
-    let held = log.run(
-        folders
-            .command("cargo")
-            .args([
-                "test",
-                "--locked",
-                "--target",
-                "wasm32-unknown-unknown",
-                "-p",
-                "velamen-app",
-                "--lib",
-            ])
-            .env("CHROMEDRIVER", &browser.driver)
-            .env("WASM_BINDGEN_TEST_TIMEOUT", "300"),
-    )?;
+    let runs: [&[&str]; 2] = [&["--lib"], &["--lib", "--features", "es", "words::"]];
+    let mut held = true;
+    for which in runs {
+        held &= log.run(
+            folders
+                .command("cargo")
+                .args(["test", "--locked", "--target", "wasm32-unknown-unknown"])
+                .args(["-p", "velamen-app"])
+                .args(which)
+                .env("CHROMEDRIVER", &browser.driver)
+                .env("WASM_BINDGEN_TEST_TIMEOUT", "300"),
+        )?;
+    }
     Ok(tally::cargo(&log.text()).judged(held))
 }
 

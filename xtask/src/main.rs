@@ -14,6 +14,7 @@ mod build;
 mod digest;
 mod dist;
 mod folders;
+mod languages;
 mod layers;
 mod options;
 mod precache;
@@ -25,7 +26,7 @@ mod tools;
 use std::process::ExitCode;
 
 use folders::Folders;
-use options::{Command, Serving};
+use options::{Command, Pages, Serving};
 
 /// What a step gives back: a value, or one sentence for the person at the terminal.
 type Outcome<T = ()> = Result<T, String>;
@@ -44,7 +45,7 @@ fn main() -> ExitCode {
 fn obey(command: Command) -> Outcome<ExitCode> {
     let folders = Folders::find()?;
     match command {
-        Command::Build => build::release(&folders, None).map(|()| ExitCode::SUCCESS),
+        Command::Build(pages) => build::release(&folders, None, pages).map(|()| ExitCode::SUCCESS),
         Command::Serve(serving) => serve(&folders, &serving).map(|()| ExitCode::SUCCESS),
         Command::Relist(folder) => precache::write(&folder).map(|()| ExitCode::SUCCESS),
         Command::Bench(measuring) => bench::run(&folders, &measuring).map(|()| ExitCode::SUCCESS),
@@ -61,7 +62,7 @@ fn serve(folders: &Folders, serving: &Serving) -> Outcome {
     let dist = serving.dist.clone().unwrap_or_else(|| folders.dist());
     let server = server::Server::bind(serving.port, dist, serving.under.as_deref())?;
     if !serving.as_built {
-        build::release(folders, None)?;
+        build::release(folders, None, Pages::All)?;
     }
     println!("Velamen is at {} (stop with Ctrl-C)", server.url());
     server.run();

@@ -9,8 +9,8 @@ pub(crate) const USAGE: &str = "\
 cargo xtask serve [--port N] [--under NAME] [--as-built] [--dist DIR]
     installs what is missing, builds the app and serves it at http://127.0.0.1:8080/
     --port 0 takes any free port; --under NAME serves it at /NAME/; --as-built skips the build
-cargo xtask build
-    installs what is missing and builds the app into dist/
+cargo xtask build [--english]
+    installs what is missing and builds the app into dist/; --english leaves the other languages out, for a quick look
 cargo xtask relist DIR
     lists the files of a built folder anew, after one of them was changed by hand
 cargo xtask bench [--sizes 1000,10000,50000] [--as-built]
@@ -21,12 +21,19 @@ cargo xtask test [--only fmt,clippy,native,storage,build,e2e]
 /// One command with its options.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum Command {
-    Build,
+    Build(Pages),
     Serve(Serving),
     Relist(PathBuf),
     Bench(Measuring),
     Test(Vec<Layer>),
     Help,
+}
+
+/// The languages a page is built in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Pages {
+    All,
+    English,
 }
 
 /// How to serve: `port` 0 is any free port, `under` the first folder of the address.
@@ -50,9 +57,10 @@ pub(crate) fn read(words: &[String]) -> Outcome<Command> {
     let mut rest = words.iter().map(String::as_str);
     let command = rest.next().unwrap_or("help");
     match command {
-        "build" => match rest.next() {
-            None => Ok(Command::Build),
-            Some(word) => Err(unknown("option", word)),
+        "build" => match (rest.next(), rest.next()) {
+            (None, _) => Ok(Command::Build(Pages::All)),
+            (Some("--english"), None) => Ok(Command::Build(Pages::English)),
+            (Some("--english"), Some(word)) | (Some(word), _) => Err(unknown("option", word)),
         },
         "relist" => match (rest.next(), rest.next()) {
             (Some(folder), None) => Ok(Command::Relist(folder.into())),

@@ -6,7 +6,7 @@
 
 use std::path::Path;
 
-use crate::{Outcome, digest, dist, server};
+use crate::{Outcome, digest, dist, languages, server};
 
 const SOURCE: &str = include_str!("../../assets/service-worker.js");
 
@@ -49,7 +49,10 @@ fn row(folder: &Path, path: &str) -> Outcome<String> {
         .map_err(|error| format!("{} cannot be read: {error}.", file.display()))?;
     let address = if path == PAGE { "./" } else { path };
     let (hash, kind) = (digest::hex(&bytes), server::kind(&file));
-    Ok(format!("  [\"{address}\", \"{hash}\", \"{kind}\"],"))
+    let language = languages::of_file(path).unwrap_or_default();
+    Ok(format!(
+        "  [\"{address}\", \"{hash}\", \"{kind}\", \"{language}\"],"
+    ))
 }
 
 fn filled(policy: &str, rows: &str) -> Outcome<String> {
@@ -140,7 +143,9 @@ mod tests {
         let worker = folder.worker();
         let abc = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
         assert!(
-            worker.contains(&format!("  [\"icons/a.png\", \"{abc}\", \"image/png\"],\n")),
+            worker.contains(&format!(
+                "  [\"icons/a.png\", \"{abc}\", \"image/png\", \"\"],\n"
+            )),
             "{worker}"
         );
         assert!(worker.contains("  [\"./\", \""), "{worker}");

@@ -3,17 +3,62 @@
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-use super::{Ledger, Phase, Role};
+use super::{Ledger, Phase, Role, ToldKind};
 use crate::platform::program;
+use crate::words;
+
+use crate::platform::program::Standing;
 
 pub use crate::platform::program::Keeping;
+
+/// What every build keeps, whatever is spoken.
+const FIRST_LANGUAGE: &str = "en";
 
 impl Ledger {
     /// Has the program kept on this phone, and follows how it stands.
     pub(super) fn keep_program(self) {
         spawn_local(async move {
-            let program = program::keep(move |standing| self.program.set(standing)).await;
+            let program = program::keep(move |standing| self.stand(standing)).await;
             self.inside.update_value(|inside| inside.program = program);
+        });
+    }
+
+    /// In another than its first language the program opens without a network once that is kept too.
+    fn stand(self, standing: Standing) {
+        if words::LANGUAGE == FIRST_LANGUAGE || standing.keeping != Keeping::Kept {
+            self.program.set(standing);
+            return;
+        }
+        spawn_local(async move {
+            let keeping = match program::keep_language(words::LANGUAGE).await {
+                Some(true) => Keeping::Kept,
+                _ => Keeping::Incomplete,
+            };
+            self.program.set(Standing {
+                keeping,
+                ..standing
+            });
+        });
+    }
+
+    /// Turns to a language by its two letters, empty for the phone's own: the page starts again in it. What is in hand
+    /// outlives that. `otherwise` runs where nothing is changed because its files cannot be had.
+    pub fn speak(self, language: String, otherwise: impl FnOnce() + 'static) {
+        if self.busy.get_untracked() {
+            otherwise();
+            return;
+        }
+        spawn_local(async move {
+            let further = !language.is_empty() && language != FIRST_LANGUAGE;
+            if further && program::keep_language(&language).await == Some(false) {
+                self.say(words::program::LANGUAGE_NOT_HERE, ToldKind::Warning);
+                otherwise();
+                return;
+            }
+            let mut liked = self.preferences();
+            liked.language = language;
+            self.set_preferences(&liked);
+            program::start_again();
         });
     }
 

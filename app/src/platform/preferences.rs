@@ -43,6 +43,9 @@ pub struct Preferences {
     pub hand: Hand,
     /// Large controls, for gloves and wet hands at the bench.
     pub bench_size: bool,
+    /// The language by its two letters; empty as the phone has it. `assets/start.js` reads it before this program runs.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub language: String,
     /// The room the program was last left in, as its address within the program.
     pub last_room: String,
 }

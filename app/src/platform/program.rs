@@ -8,10 +8,11 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use js_sys::{Object, Promise, Reflect};
+use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
-use super::{Listening, call, clock, lifecycle, member, of_navigator};
+use super::{Listening, call, clock, lifecycle, member, object, of_navigator, promised};
 
 /// A look for a next version follows the one before after an hour at the earliest.
 const LOOK_EVERY_MS: i64 = 60 * 60 * 1000;
@@ -66,6 +67,44 @@ pub fn build() -> String {
     });
     link.and_then(|link| link.get_attribute("href"))
         .unwrap_or_default()
+}
+
+/// Has the files of a language kept beside the program: whether they are. `None` where no program is kept at all.
+pub async fn keep_language(language: &str) -> Option<bool> {
+    let container = of_navigator("serviceWorker")?;
+    let registration = promised(&container, "getRegistration", &[]).await?;
+    let worker = member(&registration, "active")?;
+    let (mine, theirs) = channel()?;
+    let answer = Promise::new(&mut |done, _| {
+        let heard = Closure::once_into_js(move |event: web_sys::MessageEvent| {
+            let _ = done.call1(&JsValue::NULL, &event.data());
+        });
+        // A setter of the browser's own: listening begins with it.
+        let _ = Reflect::set(&mine, &"onmessage".into(), &heard);
+    });
+    let asked = object(&[("keep", language.into())]);
+    call(
+        &worker,
+        "postMessage",
+        &[asked, js_sys::Array::of1(&theirs).into()],
+    )?;
+    JsFuture::from(answer).await.ok()?.as_bool()
+}
+
+/// Two ends between which one message goes.
+fn channel() -> Option<(JsValue, JsValue)> {
+    let make: js_sys::Function = member(&js_sys::global(), "MessageChannel")?
+        .dyn_into()
+        .ok()?;
+    let made = Reflect::construct(&make, &js_sys::Array::new()).ok()?;
+    Some((member(&made, "port1")?, member(&made, "port2")?))
+}
+
+/// Loads the page again, as after another language was chosen.
+pub fn start_again() {
+    if let Some(window) = web_sys::window() {
+        let _ = window.location().reload();
+    }
 }
 
 type Tell = Rc<dyn Fn(Standing)>;
@@ -146,8 +185,8 @@ fn load_again_when_replaced(container: &JsValue) -> Option<Listening> {
         let now = answering(&container);
         let same = now.is_some() && *before.borrow() == now;
         before.replace(now);
-        if same && let Some(window) = web_sys::window() {
-            let _ = window.location().reload();
+        if same {
+            start_again();
         }
     })
 }

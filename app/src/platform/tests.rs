@@ -143,6 +143,7 @@ fn preferences_are_kept_and_unknown_ones_do_no_harm() {
         theme: Theme::Dark,
         hand: Hand::Left,
         bench_size: true,
+        language: "es".to_owned(),
         last_room: "#/round".into(),
     };
     assert!(preferences::write(&wanted));

@@ -14,7 +14,7 @@ use crate::route::Route;
 use crate::screens::questions::JoinAgain;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
-use crate::words::{program, record, rejection, shed as words, start};
+use crate::words::{LANGUAGES, program, record, rejection, shed as words, start};
 
 fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
     rows.iter()
@@ -77,6 +77,7 @@ pub fn Phone() -> impl IntoView {
                     }))
                     look=ChoicesLook::Chips
                 />
+                <Languages />
                 <Choices
                     legend=words::HAND
                     choices=chips(&[("right", words::RIGHT), ("left", words::LEFT)])
@@ -113,6 +114,30 @@ pub fn Phone() -> impl IntoView {
             <p class="edge">{move || program::kept(ledger.program_kept())}</p>
             <Nursery />
         </Screen>
+    }
+}
+
+/// The language of the program. The page starts again in the one that is chosen.
+#[component]
+pub fn Languages() -> impl IntoView {
+    let ledger = Ledger::here();
+    let mut rows = vec![("", program::LANGUAGE_AS_PHONE)];
+    rows.extend(LANGUAGES);
+    let spoken = ledger.preferences().language;
+    let chosen = RwSignal::new(spoken.clone());
+    let choose = move |key: String| {
+        let spoken = spoken.clone();
+        chosen.set(key.clone());
+        ledger.speak(key, move || chosen.set(spoken));
+    };
+    view! {
+        <Choices
+            legend=program::LANGUAGE_TITLE
+            choices=chips(&rows)
+            chosen
+            on_choose=Callback::new(choose)
+            look=ChoicesLook::Chips
+        />
     }
 }
 

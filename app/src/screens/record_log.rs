@@ -224,7 +224,7 @@ fn RuleChoice() -> impl IntoView {
                 <p class="soft">{words::EDIT_HINT}</p>
                 {fields}
                 {box_of(words::WITHIN, "h", hours, hours_shown)}
-                {box_of(words::KEEP, "months", months, months_shown)}
+                {box_of(words::KEEP, words::MONTHS, months, months_shown)}
                 <Refusal words=error />
                 <PlainAction label=words::EDIT_NUMBERS.to_owned() on_press=keep_times busy=ledger.busy() />
             </div>

@@ -7,6 +7,7 @@ use velamen_core::season::Hemisphere;
 use crate::frame::{next_version, notices, told_here};
 use crate::ledger::{Act, Ledger, StorageError};
 use crate::route::Route;
+use crate::screens::phone::Languages;
 use crate::ui::{
     Choice, Choices, Field, Glyph, MainAction, PlainAction, PlainLink, Progress, Screen, Slat,
 };
@@ -143,6 +144,7 @@ pub fn FirstStart() -> impl IntoView {
             <div class="form">
                 <p>{start::ABOUT_EXAMPLE}</p>
                 <PlainAction label=start::LOOK_AROUND glyph=Glyph::Magnifier on_press=look busy />
+                <Languages />
             </div>
         </Screen>
     }

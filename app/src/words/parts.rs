@@ -1,5 +1,8 @@
 //! What words are put together in, whatever the language.
 
+/// Each language in its own words, by the two letters it is known by.
+pub const LANGUAGES: [(&str, &str); 2] = [("en", "English"), ("es", "Español")];
+
 /// Why work is put off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Because {

@@ -1,5 +1,8 @@
 //! Plain English, the trade's own words, short.
 
+/// The language of this set of words.
+pub const LANGUAGE: &str = "en";
+
 pub mod apart;
 pub mod apply;
 pub mod batches;

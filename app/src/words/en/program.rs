@@ -2,6 +2,9 @@
 
 use crate::ledger::Keeping;
 
+pub const LANGUAGE_TITLE: &str = "Language";
+pub const LANGUAGE_AS_PHONE: &str = "As the phone";
+pub const LANGUAGE_NOT_HERE: &str = "That language is not on this phone yet, and could not be fetched. Choose it once on the network.";
 pub const WITHOUT_NETWORK: &str = "Without a network";
 pub const NEXT: &str = "A new version is ready. Nothing in hand is lost.";
 pub const PUT_IN: &str = "Put it in";

@@ -30,6 +30,7 @@ pub const PLANT_CODE_HINT: &str = "Where your rule asks for it and the plant has
 pub const GROWTH_STAGE: &str = "Growth stage (BBCH)";
 pub const GROWTH_STAGE_HINT: &str = "Where the approval is for certain stages only.";
 pub const WITHIN: &str = "Written down within";
+pub const MONTHS: &str = "months";
 pub const KEEP: &str = "Kept for";
 pub const EDIT: &str = "Change this list";
 pub const EDIT_HINT: &str = "What your state, label or buyer wants to see. Hours and months left empty are those of the list.";

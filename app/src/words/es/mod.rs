@@ -1,0 +1,57 @@
+//! Plain Spanish as growers speak it at the bench, the trade's own words, short.
+
+/// The language of this set of words.
+pub const LANGUAGE: &str = "es";
+
+pub mod apart;
+pub mod apply;
+pub mod batches;
+pub mod bath;
+pub mod bath_life;
+pub mod benches;
+pub mod book;
+pub mod cards;
+pub mod clean;
+pub mod climate;
+pub mod containers;
+pub mod cut;
+pub mod day;
+pub mod drain;
+pub mod entry;
+pub mod files;
+pub mod folder;
+pub mod format;
+pub mod help;
+pub mod labels;
+pub mod line;
+pub mod logger;
+pub mod measure;
+pub mod mixing;
+pub mod origins;
+pub mod outlook;
+pub mod papers;
+pub mod photo;
+pub mod place_at;
+pub mod prepare;
+pub mod product;
+pub mod program;
+pub mod protocol;
+pub mod questions;
+pub mod record;
+pub mod rejection;
+pub mod repot;
+pub mod rooms;
+pub mod rotation;
+pub mod round;
+pub mod seen;
+pub mod shed;
+pub mod signs;
+pub mod start;
+pub mod stock;
+pub mod stock_list;
+pub mod task;
+pub mod told;
+pub mod trade;
+pub mod treat;
+pub mod trouble;
+pub mod water;

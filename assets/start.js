@@ -1,0 +1,25 @@
+// Starts the page in a language: the one chosen on this phone, else the first the phone speaks, else English. What it
+// needs is asked for at once, each file with the sum of its bytes. Written into index.html by `cargo xtask build`.
+const pages = @PAGES@;
+
+/** What was chosen; nothing where the browser keeps nothing. */
+function chosen() {
+  try {
+    return JSON.parse(localStorage.getItem('velamen.preferences'))?.language;
+  } catch {
+    return undefined;
+  }
+}
+
+const spoken = [chosen(), ...navigator.languages.map((language) => language.slice(0, 2))];
+const language = spoken.find((name) => Object.hasOwn(pages, name)) ?? 'en';
+const page = pages[language];
+document.documentElement.lang = language;
+
+function link(rel, [href, integrity], more) {
+  document.head.append(Object.assign(document.createElement('link'), { rel, href, integrity, crossOrigin: 'anonymous', ...more }));
+}
+link('modulepreload', page.script);
+link('preload', page.module, { as: 'fetch', type: 'application/wasm' });
+const { default: start } = await import(page.script[0]);
+await start({ module_or_path: page.module[0] });

@@ -1,0 +1,105 @@
+// The program in another language: as the phone speaks, or as chosen; whole, kept for a day without a network, and
+// nothing of the book changed by it.
+import assert from 'node:assert/strict';
+import { cp, mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { eventually, go, press, title } from './hand.mjs';
+import { axe, phoneTest, picture, serve } from './harness.mjs';
+
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
+
+/** A host that can be stopped. */
+async function aHost(t) {
+  const dist = await mkdtemp(path.join(tmpdir(), 'velamen-dist-'));
+  await cp(path.join(root, 'dist'), dist, { recursive: true });
+  const host = await serve({ dist });
+  t.after(async () => {
+    await host.stop();
+    await rm(dist, { recursive: true, force: true });
+  });
+  return host;
+}
+
+/** The page starts again at the tap, so nothing is asked of it afterwards. */
+const speak = (page, name) => page.getByRole('group', { name: /^(Language|Idioma)$/ }).getByRole('radio', { name, exact: true }).click({ force: true });
+
+const spoken = (page) => page.evaluate(() => document.documentElement.lang);
+const loaded = (page) => page.evaluate(() => [...document.querySelectorAll('link[rel=preload]')].map((link) => link.href));
+const answers = (page) => page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
+
+phoneTest('a phone that speaks Spanish starts in Spanish, and goes on without a network', { url: null, locale: 'es-ES' }, async ({ page, complaints }, t) => {
+  const host = await aHost(t);
+  await page.goto(host.url);
+  await page.getByLabel('Nombre del vivero').fill('Bajo el fresno');
+  assert.equal(await spoken(page), 'es');
+  assert.equal((await loaded(page)).length, 1, 'only the words of one language are loaded');
+  await picture(page, 'start-spanish');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Empezar mi libro');
+  await title(page, 'Ronda');
+  await go(page, '#/shed/phone');
+  await page.getByText('Guardado en este teléfono: se abre sin conexión.').waitFor();
+  await picture(page, 'phone-spanish');
+  assert.deepEqual(complaints, []);
+
+  await host.stop();
+  await page.reload();
+  await title(page, 'Este teléfono');
+  // What every build keeps is there too.
+  await speak(page, 'English');
+  await title(page, 'This phone');
+  await speak(page, 'As the phone');
+  await title(page, 'Este teléfono');
+});
+
+phoneTest('another language is chosen on the network, stays chosen, and changes nothing in the book', { url: null }, async ({ page, complaints }, t) => {
+  const host = await aHost(t);
+  await page.goto(host.url);
+  await page.getByRole('link', { name: 'From a file' }).click();
+  await page.locator('input[type=file]').setInputFiles(book);
+  await press(page, 'Take it in');
+  await title(page, 'Round');
+  await answers(page);
+  await go(page, '#/book');
+  const entries = () => page.locator('a[href^="#/entry/"]').evaluateAll((links) => links.map((link) => link.getAttribute('href')));
+  const before = await eventually(page, async () => {
+    const found = await entries();
+    assert.ok(found.length > 5);
+    return found;
+  });
+  await go(page, '#/shed/phone');
+  await speak(page, 'Español');
+  await title(page, 'Este teléfono');
+  assert.equal(await spoken(page), 'es');
+  await go(page, '#/book');
+  await title(page, 'Libro');
+  await eventually(page, async () => assert.deepEqual(await entries(), before));
+  await picture(page, 'book-spanish');
+  await page.goto(`${host.url}#/stock`);
+  await page.reload();
+  await title(page, 'Plantas');
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('a language that is not on the phone cannot be had without a network, and the phone says so', { url: null }, async ({ page, complaints }, t) => {
+  const host = await aHost(t);
+  await page.goto(host.url);
+  await page.getByLabel('Name of the nursery').fill('Under the Ash');
+  await press(page, 'Start my book');
+  await title(page, 'Round');
+  await go(page, '#/shed/phone');
+  await page.getByText('Kept on this phone: it opens without a network.').waitFor();
+  await answers(page);
+  await host.stop();
+  await speak(page, 'Español');
+  await page.getByText('could not be fetched').waitFor();
+  await title(page, 'This phone');
+  assert.equal(await spoken(page), 'en');
+  assert.equal(await page.getByRole('group', { name: 'Language' }).getByRole('radio', { name: 'As the phone' }).isChecked(), true, 'the answer is what is spoken');
+  await page.reload();
+  await title(page, 'This phone');
+  assert.deepEqual(complaints.filter((line) => !line.includes('ERR_CONNECTION_REFUSED')), []);
+});
