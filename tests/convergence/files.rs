@@ -110,7 +110,7 @@ impl Nursery {
 
     fn take(&mut self, to: usize, incoming: &Incoming) {
         let phone = &self.phones[to].phone;
-        let plan = exchange::plan(&phone.state, &phone.moment(), incoming).unwrap();
+        let plan = exchange::plan(&phone.state, &phone.moment(), incoming.clone()).unwrap();
         let new = incoming
             .lines
             .iter()

@@ -206,7 +206,7 @@ fn the_example_and_real_books_refuse_each_other() {
     own.open_book(Hemisphere::North);
     let refused = |phone: &Phone, file: &str| {
         let incoming = exchange::read(file).unwrap();
-        exchange::plan(&phone.state, &phone.moment(), &incoming)
+        exchange::plan(&phone.state, &phone.moment(), incoming)
     };
     let file = example.hand_over();
     assert_eq!(refused(&own, &file), Err(FileFault::Demo));

@@ -24,7 +24,7 @@ fn small() -> Phone {
 }
 
 fn plan(phone: &Phone, incoming: &Incoming) -> Result<exchange::Plan, FileFault> {
-    exchange::plan(&phone.state, &phone.moment(), incoming)
+    exchange::plan(&phone.state, &phone.moment(), incoming.clone())
 }
 
 #[test]

@@ -91,7 +91,7 @@ fn a_phone_without_a_book_does_not_begin_with_a_part_of_one() {
     let small = read(&part(&first, &before));
     let plan = |files: Vec<Incoming>| {
         let incoming = Incoming::joined(files).unwrap().unwrap();
-        exchange::plan(&fresh.state, &fresh.moment(), &incoming)
+        exchange::plan(&fresh.state, &fresh.moment(), incoming)
     };
     assert_eq!(plan(vec![small.clone()]), Err(FileFault::OnlyAPart));
     let mut unmarked = small.clone();
@@ -118,7 +118,7 @@ fn several_files_are_read_as_one_and_another_nurserys_is_told() {
         read(&third.hand_over()),
     ];
     let all = Incoming::joined(files).unwrap().unwrap();
-    let plan = exchange::plan(&first.state, &first.moment(), &all).unwrap();
+    let plan = exchange::plan(&first.state, &first.moment(), all).unwrap();
     assert_eq!((plan.new.len(), plan.new_phones, plan.waiting), (4, 2, 0));
     for line in &plan.new {
         first.take(line);
@@ -148,11 +148,11 @@ fn questions_a_file_would_raise_are_counted_before_it_is_taken_in() {
     first.act(warmth(Warmth::Warm));
     second.act(warmth(Warmth::Intermediate));
     let incoming = read(&second.hand_over());
-    let plan = exchange::plan(&first.state, &first.moment(), &incoming).unwrap();
+    let plan = exchange::plan(&first.state, &first.moment(), incoming.clone()).unwrap();
     assert_eq!(exchange::would_ask(&first.state, &plan), 1);
     first.take_in(&second.hand_over());
     assert_eq!(first.state.anomalies().len(), 1);
-    let again = exchange::plan(&first.state, &first.moment(), &incoming).unwrap();
+    let again = exchange::plan(&first.state, &first.moment(), incoming).unwrap();
     assert_eq!(exchange::would_ask(&first.state, &again), 0);
 }
 
@@ -165,7 +165,7 @@ fn one_number_with_two_contents_is_kept_twice_and_told() {
     other.place("Lath house", Warmth::Warm);
     second.take_in(&first.hand_over());
     let incoming = read(&other.hand_over());
-    let plan = exchange::plan(&second.state, &second.moment(), &incoming).unwrap();
+    let plan = exchange::plan(&second.state, &second.moment(), incoming).unwrap();
     assert!(plan.copied_phone);
     assert_eq!(plan.new.len(), 1);
     second.take_in(&other.hand_over());
@@ -227,7 +227,7 @@ fn what_a_rescued_book_had_in_hand_goes_to_an_empty_phone_only() {
     let file = exchange::write_rescue(&first.state, &first.moment(), drafts.clone()).unwrap();
     let incoming = read(&file);
     let told = |phone: &Phone| {
-        let plan = exchange::plan(&phone.state, &phone.moment(), &incoming);
+        let plan = exchange::plan(&phone.state, &phone.moment(), incoming.clone());
         plan.unwrap().drafts
     };
     assert_eq!(told(&Phone::new(9, "2027-03-11")), drafts);

@@ -155,7 +155,7 @@ impl Phone {
     #[track_caller]
     pub fn take_in(&mut self, file: &str) -> exchange::Plan {
         let incoming = exchange::read(file).unwrap_or_else(|no| panic!("refused: {no:?}"));
-        let plan = exchange::plan(&self.state, &self.moment(), &incoming)
+        let plan = exchange::plan(&self.state, &self.moment(), incoming)
             .unwrap_or_else(|no| panic!("refused: {no:?}"));
         for line in &plan.new {
             self.take(line);

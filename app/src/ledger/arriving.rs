@@ -5,11 +5,13 @@ use std::collections::BTreeSet;
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use velamen_core::entry::LineHash;
 use velamen_core::exchange::album::Item;
 use velamen_core::exchange::envelope::{self, EnvelopeFault};
 use velamen_core::exchange::{self, Bounds, FileFault, KIND_BYTES, Kind, Plan, Reading, kind};
 use velamen_core::id::{Dev, EntryRef};
 use velamen_core::limits::{FILE_BYTES_MAX, FILES_MAX};
+use velamen_core::state::State;
 
 use super::files::HEADS_OF;
 use super::start::DEV;
@@ -188,8 +190,9 @@ impl Ledger {
         let joined = exchange::Incoming::joined(books);
         let plan = joined.and_then(|joined| match joined {
             Some(joined) => {
-                let plan = self.look(|state, at| exchange::plan(state, at, &joined))?;
-                Ok(Some((joined.head.nursery, plan)))
+                let nursery = joined.head.nursery.clone();
+                let plan = self.look(|state, at| exchange::plan(state, at, joined))?;
+                Ok(Some((nursery, plan)))
             }
             None => Ok(None),
         });
@@ -230,8 +233,9 @@ impl Ledger {
     #[must_use]
     pub fn judge(self, text: &str) -> Arrival {
         let judged: Result<Incoming, FileFault> = exchange::read(text).and_then(|incoming| {
-            let plan = self.look(|state, at| exchange::plan(state, at, &incoming))?;
-            Ok(Incoming::plain(incoming.head.nursery, plan))
+            let nursery = incoming.head.nursery.clone();
+            let plan = self.look(|state, at| exchange::plan(state, at, incoming))?;
+            Ok(Incoming::plain(nursery, plan))
         });
         match judged {
             Ok(incoming) => Arrival::Ready(Box::new(incoming)),
@@ -274,7 +278,7 @@ impl Ledger {
     /// Commits what a plan brings, lets it count, and goes on under the name this phone then has.
     pub(super) async fn put_in(
         self,
-        plan: Plan,
+        mut plan: Plan,
         arrival: Option<RwSignal<Arrival>>,
     ) -> Result<(), StorageError> {
         let at = self.moment();
@@ -284,9 +288,10 @@ impl Ledger {
             // What is tapped meanwhile is decided by the whole book.
             self.busy.set(true);
         }
-        let kept = self.commit(&plan, example).await;
+        let lines = self.keyed(std::mem::take(&mut plan.new), &plan.marks);
+        let kept = self.commit(&plan, &lines, example).await;
         if kept.is_ok() && !example {
-            self.let_count(&plan.new, arrival).await;
+            self.let_count(&lines, &plan.marks, arrival).await;
         }
         if kept.is_ok()
             && let Some((seq, hash)) = own
@@ -300,11 +305,10 @@ impl Ledger {
         kept
     }
 
-    async fn commit(self, plan: &Plan, example: bool) -> Result<(), StorageError> {
+    async fn commit(self, plan: &Plan, lines: &[Line], example: bool) -> Result<(), StorageError> {
         if example {
             self.make_room_for_example().await?;
         }
-        let lines = self.keyed(plan);
         let told = plan.by.filter(|by| Some(*by) != self.dev.get_untracked());
         let marks: Vec<(String, String)> = told
             .and_then(|by| {
@@ -320,7 +324,7 @@ impl Ledger {
             marks: &marks,
             ..Record::default()
         };
-        let written = self.write(&record(&lines)).await;
+        let written = self.write(&record(lines)).await;
         if written == Err(StorageError::Duplicate) {
             // Under one of the keys lies something that is no entry any more: these get keys of their own.
             let own: Vec<Line> = lines.iter().map(with_own_key).collect();
@@ -343,9 +347,19 @@ impl Ledger {
     }
 
     /// Lets lines that are on disk count; with many of them the page breathes in between.
-    async fn let_count(self, lines: &[String], arrival: Option<RwSignal<Arrival>>) {
+    async fn let_count(
+        self,
+        lines: &[Line],
+        marks: &[(EntryRef, LineHash)],
+        arrival: Option<RwSignal<Arrival>>,
+    ) {
         let all = lines.len();
-        for (at, some) in lines.chunks(TAKEN_AT_ONCE).enumerate() {
+        let a_book = self.look(|state, _| all > state.log().len());
+        if a_book {
+            self.state.update_value(State::rest_from_work);
+        }
+        let both = lines.chunks(TAKEN_AT_ONCE).zip(marks.chunks(TAKEN_AT_ONCE));
+        for (at, (some, marks)) in both.enumerate() {
             if at > 0 {
                 let done = at.saturating_mul(TAKEN_AT_ONCE);
                 if let Some(arrival) = arrival {
@@ -355,15 +369,20 @@ impl Ledger {
             }
             self.state.update_value(|state| {
                 // What is not an entry stays in storage and is handed on; it says nothing here.
-                let _ = state.take_all(some.iter().map(String::as_str));
+                let hashed = some.iter().zip(marks);
+                let _ =
+                    state.take_hashed(hashed.map(|(line, (_, hash))| (line.text.as_str(), *hash)));
             });
+        }
+        if a_book {
+            self.state.update_value(State::keep_work);
         }
         self.follow_what_counts();
     }
 
     /// Lines with the key each is stored under. Two lines that claim one number (a copied phone) get keys of their own.
-    fn keyed(self, plan: &Plan) -> Vec<Line> {
-        let lines = plan.ids.iter().copied().zip(&plan.new);
+    fn keyed(self, lines: Vec<String>, marks: &[(EntryRef, LineHash)]) -> Vec<Line> {
+        let lines = marks.iter().map(|(id, _)| *id).zip(lines);
         self.look(|state, _| keyed(lines, |id| state.log().line(id).is_some()))
     }
 
@@ -394,22 +413,22 @@ impl Incoming {
 }
 
 /// Lines with keys: the second that claims a number gets a key of its own.
-pub(super) fn keyed<'a>(
-    lines: impl Iterator<Item = (EntryRef, &'a String)>,
+pub(super) fn keyed(
+    lines: impl Iterator<Item = (EntryRef, String)>,
     known: impl Fn(EntryRef) -> bool,
 ) -> Vec<Line> {
     let mut used: BTreeSet<EntryRef> = BTreeSet::new();
     let keyed = lines.map(|(id, text)| {
         let taken = !used.insert(id) || known(id);
         let dev = if taken {
-            id.dev.of_branch(text)
+            id.dev.of_branch(&text)
         } else {
             id.dev
         };
         Line {
             dev: dev.0,
             seq: u64::from(id.seq),
-            text: text.clone(),
+            text,
         }
     });
     keyed.collect()

@@ -363,7 +363,7 @@ impl Ledger {
         let Some(joined) = joined else {
             return Ok(0);
         };
-        let plan = self.look(|state, at| exchange::plan(state, at, &joined));
+        let plan = self.look(|state, at| exchange::plan(state, at, joined));
         let plan = plan.map_err(|fault| say(&fault))?;
         if plan.example {
             return Err(say(&FileFault::Demo));

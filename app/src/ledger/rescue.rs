@@ -53,7 +53,7 @@ impl Ledger {
                 dev: header.dev,
                 seq: header.seq,
             };
-            Some((id, line))
+            Some((id, line.clone()))
         });
         let lines = keyed(lines, |_| false);
         let storage = self.storage().ok_or(StorageError::Closed)?;

@@ -251,7 +251,7 @@ fn check_record(record: &Record<'_>) -> Result<(), StorageError> {
         if line.seq > LARGEST_NUMBER {
             return Err(StorageError::Other("a sequence number is too large".into()));
         }
-        if line.text.contains(['\n', '\r']) {
+        if line.text.bytes().any(|byte| matches!(byte, b'\n' | b'\r')) {
             return Err(StorageError::Other("a line holds a line break".into()));
         }
     }

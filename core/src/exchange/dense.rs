@@ -50,6 +50,11 @@ impl Dense {
         dense.unwrap_or_else(|| line.to_owned())
     }
 
+    /// The line gone through last, where it is one, with its hash.
+    pub(super) fn before(&self) -> Option<&(Header, LineHash)> {
+        self.before.as_ref()
+    }
+
     /// The line that stands so in the file; `None` where nothing can stand so.
     pub(super) fn whole(&mut self, text: &str) -> Option<String> {
         if !text.starts_with('[') {

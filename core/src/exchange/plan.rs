@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::entry::Marks;
+use crate::entry::{LineHash, Marks};
 use crate::event::VOCABULARY;
 use crate::id::{Dev, EntryRef, Subject};
 use crate::limits::{BOOK_ENTRIES_MAX, CLOCK_ASTRAY_MS};
@@ -18,8 +18,8 @@ use super::write::FileHead;
 pub struct Plan {
     /// Lines to store, in the file's order.
     pub new: Vec<String>,
-    /// Who wrote each of them, under the name it carries.
-    pub ids: Vec<EntryRef>,
+    /// Who wrote each of them, under the name it carries, and its hash.
+    pub marks: Vec<(EntryRef, LineHash)>,
     pub known: usize,
     /// New ones that wait for others that are missing.
     pub waiting: usize,
@@ -64,7 +64,7 @@ pub fn belongs(state: &State, head: &FileHead) -> Result<(), FileFault> {
 ///
 /// # Errors
 /// Those of [`belongs`]; [`FileFault::OnlyAPart`] on a phone without a book; [`FileFault::TooManyEntries`].
-pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, FileFault> {
+pub fn plan(state: &State, at: &Moment, incoming: Incoming) -> Result<Plan, FileFault> {
     belongs(state, &incoming.head)?;
     let first = state.log().is_empty();
     let mut plan = Plan {
@@ -76,12 +76,12 @@ pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, Fil
     };
     let now_ms = at.now_ms;
     let log = state.log();
-    let told = went_on(log, incoming);
+    let told = went_on(log, &incoming);
     debug_assert!(
         told.as_ref()
-            .is_none_or(|told| *told == tried_out(log, incoming))
+            .is_none_or(|told| *told == tried_out(log, &incoming))
     );
-    let tried = told.unwrap_or_else(|| tried_out(log, incoming));
+    let tried = told.unwrap_or_else(|| tried_out(log, &incoming));
     let nothing_counts = tried.waiting == tried.new.len();
     if first && (nothing_counts || incoming.head.part && tried.waiting > 0) {
         return Err(FileFault::OnlyAPart);
@@ -99,15 +99,16 @@ pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, Fil
     plan.copied_phone = tried.copied_phone;
     plan.waiting = tried.waiting;
     plan.new_phones = tried.new_phones;
-    for at in tried.new {
-        let (Some(mark), Some(line)) = (incoming.marks.get(at), incoming.lines.get(at)) else {
+    let mut new = tried.new.into_iter().peekable();
+    for (at, (mark, line)) in incoming.marks.into_iter().zip(incoming.lines).enumerate() {
+        if new.next_if_eq(&at).is_none() {
             continue;
-        };
+        }
         plan.newer += usize::from(mark.needs > VOCABULARY);
         let ahead_ms = mark.at_ms.saturating_sub(now_ms);
         plan.from_the_future += usize::from(ahead_ms > CLOCK_ASTRAY_MS);
-        plan.ids.push(mark.id);
-        plan.new.push(line.clone());
+        plan.marks.push((mark.id, mark.hash));
+        plan.new.push(line);
     }
     Ok(plan)
 }
@@ -115,7 +116,7 @@ pub fn plan(state: &State, at: &Moment, incoming: &Incoming) -> Result<Plan, Fil
 /// What putting the lines of a file into a log comes to.
 #[derive(Debug, Default, PartialEq, Eq)]
 struct Tried {
-    /// Which lines are new.
+    /// Which lines are new, in their order.
     new: Vec<usize>,
     waiting: usize,
     new_phones: usize,

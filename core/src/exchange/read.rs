@@ -6,7 +6,7 @@ use std::str::Lines;
 
 use sha2::{Digest, Sha256};
 
-use crate::entry::{LineHash, read_header};
+use crate::entry::{Header, LineHash, read_header};
 use crate::id::EntryRef;
 use crate::limits::{BLOCK_LINES, BOOK_ENTRIES_MAX, FILE_BYTES_MAX, FILE_LINES_MAX};
 
@@ -131,18 +131,17 @@ pub(super) struct Mark {
 }
 
 impl Mark {
-    fn of(line: &str) -> Option<Self> {
-        let header = read_header(line).ok()?;
-        Some(Self {
+    fn of(header: &Header, hash: LineHash) -> Self {
+        Self {
             id: EntryRef {
                 dev: header.dev,
                 seq: header.seq,
             },
             prev: header.prev,
-            hash: LineHash::of(line),
+            hash,
             needs: header.needs,
             at_ms: header.at_ms,
-        })
+        }
     }
 }
 
@@ -191,7 +190,7 @@ impl<'a> Reading<'a> {
             match lines.next() {
                 None => return Err(FileFault::Empty),
                 Some((_, line)) if line.trim().is_empty() => {}
-                Some((_, line)) => break read_head(line.trim_end_matches('\r'))?,
+                Some((_, line)) => break read_head(without_return(line))?,
             }
         };
         let most = u64::try_from(bounds.entries).unwrap_or(u64::MAX);
@@ -231,7 +230,7 @@ impl<'a> Reading<'a> {
                     most: self.bounds.lines,
                 });
             }
-            let line = line.trim_end_matches('\r');
+            let line = without_return(line);
             if line.trim().is_empty() {
                 continue;
             }
@@ -272,6 +271,14 @@ impl<'a> Reading<'a> {
             marks: self.reader.marks,
         })
     }
+}
+
+/// A line without what some programs leave at its end.
+fn without_return(mut line: &str) -> &str {
+    while let Some(shorter) = line.strip_suffix('\r') {
+        line = shorter;
+    }
+    line
 }
 
 fn read_head(line: &str) -> Result<FileHead, FileFault> {
@@ -322,7 +329,7 @@ impl Reader {
             from_line: self.from,
             to_line: number,
         });
-        let short = line.len() <= DIGEST_LINE_MAX;
+        let short = line.len() <= DIGEST_LINE_MAX && line.starts_with('{');
         if let Some(end) = short
             .then(|| serde_json::from_str::<EndLine>(line).ok())
             .flatten()
@@ -346,7 +353,8 @@ impl Reader {
         let Some(line) = self.dense.whole(line) else {
             return damaged;
         };
-        let Some(mark) = Mark::of(&line).filter(|_| self.in_block < BLOCK_LINES) else {
+        let follows = self.dense.before().filter(|_| self.in_block < BLOCK_LINES);
+        let Some(mark) = follows.map(|(header, hash)| Mark::of(header, *hash)) else {
             return damaged;
         };
         for hash in [&mut self.block, &mut self.all] {

@@ -149,8 +149,15 @@ impl Log {
     /// # Errors
     /// [`NotAnEntry`] when it is not an entry; the log is unchanged.
     pub fn insert(&mut self, line: &str) -> Result<Inserted, NotAnEntry> {
+        self.insert_hashed(line, LineHash::of(line))
+    }
+
+    /// The same for a line whose hash was worked out before.
+    ///
+    /// # Errors
+    /// As [`Self::insert`].
+    pub fn insert_hashed(&mut self, line: &str, hash: LineHash) -> Result<Inserted, NotAnEntry> {
         let header = entry::read_header(line)?;
-        let hash = LineHash::of(line);
         let (dev, seq) = (header.dev, header.seq);
         let mut added = Vec::new();
         match self.attach(line, hash, header) {

@@ -160,9 +160,17 @@ pub fn group_of(genus: &str, kind: Option<&str>) -> Group {
     let of_kind = kind.and_then(|kind| {
         rows::ROWS.iter().find(|row| {
             row.kinds.iter().any(|known| {
-                known.split_once(' ').is_some_and(|(in_genus, of_kind)| {
-                    of_kind.eq_ignore_ascii_case(kind) && genus_row.genera.contains(&in_genus)
-                })
+                // From the end: nearly all of them are told apart by their length.
+                let at = known.len().saturating_sub(kind.len());
+                known.is_char_boundary(at)
+                    && known.split_at(at).1.eq_ignore_ascii_case(kind)
+                    && known
+                        .split_at(at)
+                        .0
+                        .strip_suffix(' ')
+                        .is_some_and(|in_genus| {
+                            !in_genus.contains(' ') && genus_row.genera.contains(&in_genus)
+                        })
             })
         })
     });
@@ -178,7 +186,10 @@ fn genus_row(genus: &str) -> Option<&'static GroupRow> {
     let genus = genus.trim_end_matches('.');
     rows::ROWS.iter().find(|row| {
         let mut names = row.genera.iter().chain(row.short);
-        names.any(|known| known.trim_end_matches('.').eq_ignore_ascii_case(genus))
+        names.any(|known| {
+            let plain = known.strip_suffix('.').unwrap_or(known);
+            plain.eq_ignore_ascii_case(genus)
+        })
     })
 }
 

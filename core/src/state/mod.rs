@@ -42,7 +42,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serialize;
 use sha2::{Digest, Sha256};
 
-use crate::entry::{Locked, NotAnEntry};
+use crate::entry::{LineHash, Locked, NotAnEntry};
 use crate::id::*;
 use crate::log::{Fact, Inserted, Log};
 use crate::task::derive::{self, Task};
@@ -107,18 +107,26 @@ impl State {
     /// [`NotAnEntry`] when the line is not an entry; nothing has changed.
     pub fn take(&mut self, line: &str) -> Result<Took, NotAnEntry> {
         let mut touched = BTreeSet::new();
-        let took = self.take_in(line, &mut touched)?;
+        let took = self.take_in(line, LineHash::of(line), &mut touched)?;
         self.renew(took == Took::Refolded, &touched);
         Ok(took)
     }
 
     /// Takes many lines, in any order; gives how many are no entries.
     pub fn take_all<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) -> usize {
+        self.take_hashed(lines.into_iter().map(|line| (line, LineHash::of(line))))
+    }
+
+    /// The same for lines whose hashes were worked out before.
+    pub fn take_hashed<'a>(
+        &mut self,
+        lines: impl IntoIterator<Item = (&'a str, LineHash)>,
+    ) -> usize {
         let mut touched = BTreeSet::new();
         let mut refolded = false;
         let mut refused = 0;
-        for line in lines {
-            match self.take_in(line, &mut touched) {
+        for (line, hash) in lines {
+            match self.take_in(line, hash, &mut touched) {
                 Ok(took) => refolded |= took == Took::Refolded,
                 Err(_) => refused += 1,
             }
@@ -127,8 +135,13 @@ impl State {
         refused
     }
 
-    fn take_in(&mut self, line: &str, touched: &mut BTreeSet<Subject>) -> Result<Took, NotAnEntry> {
-        Ok(match self.log.insert(line)? {
+    fn take_in(
+        &mut self,
+        line: &str,
+        hash: LineHash,
+        touched: &mut BTreeSet<Subject>,
+    ) -> Result<Took, NotAnEntry> {
+        Ok(match self.log.insert_hashed(line, hash)? {
             Inserted::Known => Took::Known,
             Inserted::Parked => Took::Parked,
             Inserted::Added(added) => {
@@ -172,6 +185,13 @@ impl State {
     pub fn keep_work(&mut self) {
         if self.due.is_none() {
             self.due = Some(Due::of(&self.facts));
+        }
+    }
+
+    /// Before a book's worth of lines comes in: working all of it out once, afterwards, takes less than keeping up.
+    pub fn rest_from_work(&mut self) {
+        if self.due.take().is_some() {
+            self.renewed.all = true;
         }
     }
 
