@@ -62,7 +62,7 @@ pub fn page(topic: Topic) -> Page {
             care: &[],
         },
         Topic::Repot => Page {
-            title: "Trasplante",
+            title: "Dividir",
             says: &[
                 "Confirma una vez al día que herramientas y guantes están limpios. Luego lleva a la mesa uno o varios lotes, o una mata que nunca se anotó, con una marca de bandeja.",
                 "Puede haber varias matas abiertas a la vez. Cada una sigue en el toque donde se dejó, aunque se acabe la batería.",

@@ -1,7 +1,7 @@
 //! Names of rooms and what is said on every screen.
 
 pub const ROUND: &str = "Ronda";
-pub const REPOT: &str = "Trasplante";
+pub const REPOT: &str = "Dividir";
 pub const TREAT: &str = "Tratar";
 pub const STOCK: &str = "Plantas";
 pub const BOOK: &str = "Libro";
