@@ -8,9 +8,10 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use crate::climate::{Reading, ReadingFault, milli_of};
+use crate::climate::{Reading, ReadingFault, celsius_of_fahrenheit, milli_of};
 use crate::command::Command;
 use crate::id::PlaceId;
+use crate::quantity::{System, Unit, parse_length};
 use crate::time::plus_days;
 
 /// Numbers of one house as typed.
@@ -41,6 +42,12 @@ pub enum Figure {
 }
 
 impl Figure {
+    /// Whether it is a temperature.
+    #[must_use]
+    pub const fn is_warmth(self) -> bool {
+        matches!(self, Self::Min | Self::Max)
+    }
+
     /// The boxes of a house in the order they are typed.
     #[must_use]
     pub const fn all(humidity: bool, rain: bool) -> &'static [Self] {
@@ -102,10 +109,11 @@ impl TypedReading {
     ///
     /// # Errors
     /// A [`TypedFault`] that names the box.
-    pub fn reading(&self) -> Result<Reading, TypedFault> {
+    pub fn reading(&self, system: System) -> Result<Reading, TypedFault> {
         let number = |figure: Figure| match self.text(figure).trim() {
             "" => Ok(None),
             text => match milli_of(text) {
+                Some(milli) if figure.is_warmth() => Ok(Some(celsius_of(milli, system))),
                 Some(milli) => Ok(Some(milli)),
                 None => Err(TypedFault::NotANumber(figure)),
             },
@@ -123,20 +131,35 @@ impl TypedReading {
             max_mc: needed(Figure::Max)?,
             humidity_min_permille: humidity(Figure::HumidityMin)?,
             humidity_max_permille: humidity(Figure::HumidityMax)?,
-            rain_um: rain(self.rain.trim())?,
+            rain_um: rain(self.rain.trim(), system)?,
         };
         reading.check().map_err(TypedFault::Reading)?;
         Ok(reading)
     }
 }
 
+/// A temperature as a thermometer of these units shows it.
+#[must_use]
+pub fn celsius_of(milli: i32, system: System) -> i32 {
+    match system.of(Unit::DegreeCelsius) {
+        Unit::DegreeFahrenheit => celsius_of_fahrenheit(milli),
+        _ => milli,
+    }
+}
+
 /// Rain in thousandths of a millimetre.
-fn rain(text: &str) -> Result<Option<u32>, TypedFault> {
+fn rain(text: &str, system: System) -> Result<Option<u32>, TypedFault> {
     if text.is_empty() {
         return Ok(None);
     }
-    milli_of(text)
-        .and_then(|um| u32::try_from(um).ok())
+    let typed = system.typed(text.to_owned(), Unit::Millimetre);
+    let um = if system.is_metric() {
+        milli_of(text)
+    } else {
+        let read = parse_length(&typed).ok();
+        read.and_then(|(length, _)| i32::try_from(length.um()).ok())
+    };
+    um.and_then(|um| u32::try_from(um).ok())
         .map(Some)
         .ok_or(TypedFault::NotANumber(Figure::Rain))
 }
@@ -156,6 +179,9 @@ pub struct ClimateDraft {
     /// The box the pad types into.
     #[serde(default)]
     pub at: Option<(PlaceId, Figure)>,
+    /// The units it was typed in.
+    #[serde(default, skip_serializing_if = "System::is_metric")]
+    pub system: System,
 }
 
 impl ClimateDraft {
@@ -223,7 +249,9 @@ impl ClimateDraft {
             if typed.is_empty() {
                 continue;
             }
-            let reading = typed.reading().map_err(|fault| (*place, fault))?;
+            let reading = typed
+                .reading(self.system)
+                .map_err(|fault| (*place, fault))?;
             houses.push(Command::ReadClimate {
                 place: *place,
                 days: vec![(on, reading)],
@@ -285,10 +313,25 @@ mod tests {
             humidity_max: "82.5".to_owned(),
             rain: "12,4".to_owned(),
         };
-        let reading = typed.reading().unwrap();
+        let reading = typed.reading(System::Metric).unwrap();
         assert_eq!(reading.humidity_min_permille, Some(540));
         assert_eq!(reading.humidity_max_permille, Some(825));
         assert_eq!(reading.rain_um, Some(12_400));
+    }
+
+    #[test]
+    fn a_thermometer_in_fahrenheit_and_a_gauge_in_inches_are_read_as_they_are() {
+        let typed = TypedReading {
+            min: "50".to_owned(),
+            max: "77".to_owned(),
+            rain: "0.5".to_owned(),
+            ..TypedReading::default()
+        };
+        let reading = typed.reading(System::Us).unwrap();
+        assert_eq!((reading.min_mc, reading.max_mc), (10_000, 25_000));
+        assert_eq!(reading.rain_um, Some(12_700));
+        let british = typed.reading(System::Imperial);
+        assert!(british.is_err(), "77 degrees Celsius is no house");
     }
 
     #[test]

@@ -9,7 +9,7 @@ use crate::climate::milli_of;
 use crate::command::{Command, Drinkers, Feed, FeedTraits, Water};
 use crate::event::{Nitrogen, WaterHow};
 use crate::id::{FeedId, LotId, PlaceId};
-use crate::quantity::{Decimal, Ratio, Typed, Unit, Volume};
+use crate::quantity::{Decimal, QuantityError, Ratio, Volume, parse_volume};
 
 /// A box of these forms.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -165,8 +165,12 @@ impl WateringDraft {
         let ppm = whole(WaterBox::Nitrogen, ppm)?;
         let litres = or(WaterBox::Litres, self.litres.as_ref(), CAN_LITRES)?;
         let unread = BoxFault::NotANumber(WaterBox::Litres);
-        let litres = Decimal::parse(litres).map_err(|_| unread)?;
-        let water = Volume::from_typed(&Typed::new(litres, Unit::Litre)).map_err(|_| unread)?;
+        // A number alone is litres, because the box says so.
+        let water = match parse_volume(litres) {
+            Err(QuantityError::NoUnit { .. }) => parse_volume(&format!("{} L", litres.trim())),
+            read => read,
+        };
+        let (water, _) = water.map_err(|_| unread)?;
         let times = if self.injector {
             let times = or(WaterBox::Times, self.times.as_ref(), INJECTOR_TIMES)?;
             whole(WaterBox::Times, times)?

@@ -60,6 +60,7 @@ impl Ledger {
 
 /// Puts the choices on the page's root, where the style sheet looks for them.
 pub(super) fn dress(preferences: &Preferences) {
+    words::measure_in(preferences.units);
     let Some(root) = document().document_element() else {
         return;
     };

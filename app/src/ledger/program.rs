@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use velamen_core::quantity::System;
 
 use super::{Ledger, Phase, Role, ToldKind};
 use crate::platform::program;
@@ -60,6 +61,16 @@ impl Ledger {
             self.set_preferences(&liked);
             program::start_again();
         });
+    }
+
+    /// Turns to other units: the page starts again in them.
+    pub fn measure_in(self, units: System) {
+        let mut liked = self.preferences();
+        if liked.units != units && !self.busy.get_untracked() {
+            liked.units = units;
+            self.set_preferences(&liked);
+            program::start_again();
+        }
     }
 
     /// Whether the program opens without a network.

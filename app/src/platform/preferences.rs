@@ -5,6 +5,7 @@
 
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
+use velamen_core::quantity::System;
 
 const KEY: &str = "velamen.preferences";
 const PROBE: &str = "velamen.probe";
@@ -46,6 +47,9 @@ pub struct Preferences {
     /// The language by its two letters; empty as the phone has it. `assets/start.js` reads it before this program runs.
     #[serde(skip_serializing_if = "String::is_empty")]
     pub language: String,
+    /// The units figures are shown in.
+    #[serde(skip_serializing_if = "System::is_metric")]
+    pub units: System,
     /// The room the program was last left in, as its address within the program.
     pub last_room: String,
 }

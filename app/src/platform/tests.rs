@@ -7,6 +7,7 @@ use std::rc::Rc;
 use std::task::{Context, Waker};
 
 use js_sys::Array;
+use velamen_core::quantity::System;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -144,6 +145,7 @@ fn preferences_are_kept_and_unknown_ones_do_no_harm() {
         hand: Hand::Left,
         bench_size: true,
         language: "es".to_owned(),
+        units: System::Us,
         last_room: "#/round".into(),
     };
     assert!(preferences::write(&wanted));

@@ -3,17 +3,20 @@
 use leptos::prelude::*;
 use velamen_core::apply::{Aired, ApplyDraft, ApplyFault, ApplyStep, Measured, area_of};
 use velamen_core::event::{Airing, Method};
+use velamen_core::quantity::Unit;
 
 use super::apply::Work;
 use super::bath_measure::fills;
 use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
 use super::mixing::{bottle, never_together, purpose, reentry};
 use super::mixing_pair::{also_into_it, second, then};
+use super::own_units;
 use super::rotation::had_before;
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
 use crate::ui::{Amount, Field, Keys, MainAction, PlainAction, Screen, Slat, Toggle};
-use crate::words::{apply as words, bath, format};
+use crate::words::format::{self, sign};
+use crate::words::{apply as words, bath};
 
 /// Step three.
 pub(super) fn mix(work: Work) -> impl IntoView {
@@ -79,7 +82,7 @@ pub(super) fn mix(work: Work) -> impl IntoView {
 /// A field of an amount.
 fn amount(
     work: Work,
-    (label, hint, unit): (&'static str, &'static str, &'static str),
+    (label, hint, metric): (&'static str, &'static str, Unit),
     get: fn(&ApplyDraft) -> &String,
     set: fn(&mut ApplyDraft, String),
 ) -> impl IntoView {
@@ -88,9 +91,12 @@ fn amount(
         <Field
             label
             hint=hint
-            value
-            on_input=Callback::new(move |text| work.change(|draft| set(draft, text)))
-            unit=unit
+            value=own_units::shown(value, metric)
+            on_input=Callback::new(move |text| {
+                let text = own_units::typed(text, metric);
+                work.change(|draft| set(draft, text));
+            })
+            unit=sign(metric)
             keys=Keys::Decimal
             max_chars=24
         />
@@ -105,7 +111,7 @@ fn how_much(work: Work) -> impl IntoView {
     let fields = move || match method.get() {
         Some(Method::Drench) => amount(
             work,
-            (words::PER_POT, words::PER_POT_HINT, "mL"),
+            (words::PER_POT, words::PER_POT_HINT, Unit::Millilitre),
             |draft| &draft.water.per_pot,
             |draft, text| draft.water.per_pot = text,
         )
@@ -120,7 +126,7 @@ fn how_much(work: Work) -> impl IntoView {
             />
             {amount(
                 work,
-                (words::CUP, words::CUP_HINT, "mL"),
+                (words::CUP, words::CUP_HINT, Unit::Millilitre),
                 |draft| &draft.water.cup,
                 |draft, text| draft.water.cup = text,
             )}
@@ -128,7 +134,7 @@ fn how_much(work: Work) -> impl IntoView {
         .into_any(),
         Some(Method::DustCut) => amount(
             work,
-            (words::GRAMS, "", "g"),
+            (words::GRAMS, "", Unit::Gram),
             |draft| &draft.water.grams,
             |draft, text| draft.water.grams = text,
         )
@@ -138,7 +144,7 @@ fn how_much(work: Work) -> impl IntoView {
                 (!by_area.get()).then(|| {
                     amount(
                         work,
-                        (words::LITRES, "", "L"),
+                        (words::LITRES, "", Unit::Litre),
                         |draft| &draft.water.litres,
                         |draft, text| draft.water.litres = text,
                     )
@@ -148,7 +154,7 @@ fn how_much(work: Work) -> impl IntoView {
                 by_area.get().then(|| {
                     amount(
                         work,
-                        (words::PER_M2, words::PER_M2_HINT, "mL"),
+                        (words::PER_M2, words::PER_M2_HINT, Unit::Millilitre),
                         |draft| &draft.water.per_m2,
                         |draft, text| draft.water.per_m2 = text,
                     )

@@ -2,11 +2,14 @@
 
 use leptos::prelude::*;
 use velamen_core::bath::LevelFault;
+use velamen_core::quantity::Unit;
 
 use super::bath::{Tub, draft_key};
 use super::lot_parts::Refusal;
+use super::own_units;
 use crate::ledger::Act;
 use crate::ui::{Field, Keys, PlainAction, Toggle};
+use crate::words::format::sign;
 use crate::words::{bath_life as words, rejection, told, treat};
 
 /// Why it is thrown out, how old it is, how strong the rest still is.
@@ -65,16 +68,18 @@ fn LevelForm(tub: Tub) -> impl IntoView {
         }
     });
     let field = move || {
-        let (label, unit) = if in_litres.get() {
-            (words::LITRES_NOW, "L")
+        let (label, metric) = if in_litres.get() {
+            (words::LITRES_NOW, Unit::Litre)
         } else {
-            (words::STANDS_NOW, "cm")
+            (words::STANDS_NOW, Unit::Centimetre)
         };
         let on_input = Callback::new(move |text| {
             refused.set(String::new());
+            let text = own_units::typed(text, metric);
             tub.change(|draft| draft.life.level_typed = text);
         });
-        view! { <Field label value=typed on_input unit keys=Keys::Decimal max_chars=24 /> }
+        let (value, unit) = (own_units::shown(typed, metric), sign(metric));
+        view! { <Field label value on_input unit keys=Keys::Decimal max_chars=24 /> }
     };
     view! {
         <div class="form">

@@ -3,16 +3,19 @@
 use leptos::prelude::*;
 use velamen_core::bath::{BathFault, BathStep, Mixture, Side, TubShape};
 use velamen_core::limits::SOAK_S_MAX;
+use velamen_core::quantity::Unit;
 
 use super::bath::Tub;
 use super::bath_measure::fills;
 use super::lot_parts::{Count, Refusal, one_of, show_what_is_wrong};
 use super::mixing::{before_it, bottle, never_together, purpose, reentry};
 use super::mixing_pair::{also_into_it, second, then};
+use super::own_units;
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
 use crate::ui::{Amount, Field, Keys, MainAction, PlainAction, Screen, Slat};
-use crate::words::{bath as words, format};
+use crate::words::bath as words;
+use crate::words::format::{self, sign};
 
 /// Step one: what, against what, how long, in how much water.
 pub(super) fn mix(tub: Tub) -> impl IntoView {
@@ -113,15 +116,22 @@ fn Water(tub: Tub) -> impl IntoView {
                 .with(|draft| draft.tub.sides.get(&side).cloned().unwrap_or_default())
         });
         let on_input = Callback::new(move |text: String| {
+            let text = own_units::typed(text, Unit::Centimetre);
             tub.change(|draft| drop(draft.tub.sides.insert(side, text)));
         });
-        view! { <Field label=words::side(side) value on_input unit="cm" keys=Keys::Decimal max_chars=24 /> }
+        let value = own_units::shown(value, Unit::Centimetre);
+        let unit = sign(Unit::Centimetre);
+        view! { <Field label=words::side(side) value on_input unit keys=Keys::Decimal max_chars=24 /> }
     };
     let measures = move || match shape.get() {
         TubShape::Litres => {
-            let on_input = Callback::new(move |text| tub.change(|draft| draft.tub.litres = text));
+            let on_input = Callback::new(move |text| {
+                let text = own_units::typed(text, Unit::Litre);
+                tub.change(|draft| draft.tub.litres = text);
+            });
+            let value = own_units::shown(litres, Unit::Litre);
             view! {
-                <Field label=words::LITRES value=litres on_input unit="L" keys=Keys::Decimal max_chars=24 />
+                <Field label=words::LITRES value on_input unit=sign(Unit::Litre) keys=Keys::Decimal max_chars=24 />
             }
             .into_any()
         }

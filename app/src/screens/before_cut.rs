@@ -15,7 +15,7 @@ use crate::route::Route;
 use crate::screens::lot_parts::one_of;
 use crate::screens::open_clump::OPENING;
 use crate::ui::{DayField, MainAction, PlainAction, Screen, Slat, Stepper, TopBack};
-use crate::words::{cut as words, rejection, repot as counting, rooms, trade};
+use crate::words::{cut as words, format, rejection, repot as counting, rooms, trade};
 
 /// What is looked at: a lot, a clump on the bench, or what is being chosen for it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -384,7 +384,7 @@ fn table(ways: &[WayView]) -> impl IntoView + use<> {
         span_cell(way.needs.minutes)
     }));
     rows.push(row(words::BENCH.to_owned(), &|way| {
-        text(words::square_metres(way.needs.bench_cm2))
+        text(format::square_metres(way.needs.bench_cm2))
     }));
     view! {
         <table class="ways">

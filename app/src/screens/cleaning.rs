@@ -6,18 +6,21 @@ use velamen_core::draft::DRAFT_VERSION;
 use velamen_core::event::{Material, Object, Stage};
 use velamen_core::id::Subject;
 use velamen_core::limits::SOAK_S_MAX;
+use velamen_core::quantity::Unit;
 use velamen_core::reference::sanitizers::{self, Means};
 use velamen_core::view::wash::wash;
 
 use super::cleaning_lie::{lie, load};
 use super::lot_parts::{Count, Refusal, one_of};
 use super::mixing::never_after;
+use super::own_units;
 use super::wash::{Never, Poisons};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::{Amount, Field, Keys, MainAction, PlainAction, Screen, Slat, Toggle, TopBack};
-use crate::words::{bath, clean as words, format, rooms, treat};
+use crate::words::format::{self, sign};
+use crate::words::{bath, clean as words, rooms, treat};
 
 /// Under what the drafts are kept.
 const CLEANINGS: &str = "cleaning-";
@@ -359,10 +362,13 @@ fn Bottle(trough: Trough) -> impl IntoView {
             {bottle}
             <Field
                 label=bath::LITRES
-                value=litres
-                on_input=Callback::new(move |text| trough.change(|draft| draft.bath.litres = text))
+                value=own_units::shown(litres, Unit::Litre)
+                on_input=Callback::new(move |text| {
+                    let text = own_units::typed(text, Unit::Litre);
+                    trough.change(|draft| draft.bath.litres = text);
+                })
                 error=trough.says(|fault| matches!(fault, CleanFault::Bath(_)))
-                unit="L"
+                unit=sign(Unit::Litre)
                 keys=Keys::Decimal
                 max_chars=24
             />

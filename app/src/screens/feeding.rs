@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use velamen_core::event::Nitrogen;
 use velamen_core::id::{FeedId, PlaceId};
-use velamen_core::quantity::Volume;
+use velamen_core::quantity::{Unit, Volume};
 use velamen_core::reference::thirst::FEED_STRONG_PPM;
 use velamen_core::rejection::Rejection;
 use velamen_core::view::water::{FeedRow, feeds};
@@ -13,12 +13,14 @@ use velamen_core::water_draft::{
 };
 
 use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
+use super::own_units;
 use super::water::{draft_key, held_or_not};
 use super::water_bench::{BenchHand, Who, ways};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Amount, Field, Glyph, Keys, MainAction, PlainLink, Screen, TopBack};
+use crate::words::format::sign;
 use crate::words::{rejection, rooms, water as words};
 
 /// What stands under the boxes: what to measure, or what is wrong.
@@ -222,10 +224,13 @@ fn Boxes(hand: BenchHand, reckoned: Memo<Reckoned>) -> impl IntoView {
         view! {
             <Field
                 label
-                value=shown(|draft| &draft.litres, CAN_LITRES)
-                on_input=Callback::new(move |typed| hand.change(|draft| draft.litres = Some(typed)))
+                value=own_units::shown(shown(|draft| &draft.litres, CAN_LITRES), Unit::Litre)
+                on_input=Callback::new(move |typed| {
+                    let typed = own_units::typed(typed, Unit::Litre);
+                    hand.change(|draft| draft.litres = Some(typed));
+                })
                 error=wrong(WaterBox::Litres)
-                unit=words::LITRES
+                unit=sign(Unit::Litre)
                 keys=Keys::Decimal
                 max_chars=8
             />

@@ -68,6 +68,7 @@ pub mod new_task;
 pub mod open_clump;
 pub mod origins;
 pub mod outlook;
+mod own_units;
 pub mod phone;
 pub mod phones;
 pub mod photographs;

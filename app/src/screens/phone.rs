@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use velamen_core::command::Command;
 use velamen_core::event::BookSet;
+use velamen_core::quantity::System;
 use velamen_core::season::Hemisphere;
 use velamen_core::view::shed;
 
@@ -78,6 +79,7 @@ pub fn Phone() -> impl IntoView {
                     look=ChoicesLook::Chips
                 />
                 <Languages />
+                <Units />
                 <Choices
                     legend=words::HAND
                     choices=chips(&[("right", words::RIGHT), ("left", words::LEFT)])
@@ -138,6 +140,22 @@ pub fn Languages() -> impl IntoView {
             on_choose=Callback::new(choose)
             look=ChoicesLook::Chips
         />
+    }
+}
+
+/// The units of figures and of bare numbers typed. The page starts again in them, so that no screen mixes two.
+#[component]
+fn Units() -> impl IntoView {
+    let ledger = Ledger::here();
+    let rows = [
+        (System::Metric, program::METRIC.to_owned()),
+        (System::Us, program::US.to_owned()),
+        (System::Imperial, program::IMPERIAL.to_owned()),
+    ];
+    let now = Signal::stored(ledger.preferences().units);
+    view! {
+        {one_of(program::UNITS, rows.to_vec(), now, move |units| ledger.measure_in(units))}
+        <p class="soft">{program::UNITS_HINT}</p>
     }
 }
 

@@ -4,11 +4,13 @@ use leptos::prelude::*;
 use velamen_core::command::{Command, PlaceTraits};
 use velamen_core::event::{Cover, Shade};
 use velamen_core::id::PlaceId;
+use velamen_core::quantity::Unit;
 use velamen_core::season::Warmth;
 use velamen_core::shed_draft::area_cm2;
 use velamen_core::view::{place_label, walk_beside};
 
 use super::lot_parts::one_of;
+use super::own_units;
 use super::place_at::PlaceAt;
 use super::place_seen::SeenInPlace;
 use super::reentry::PlaceBound;
@@ -16,6 +18,7 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Field, Glyph, Keys, PlainAction, PlainLink, Screen, TopBack};
+use crate::words::format::{self, sign};
 use crate::words::{rejection, rooms, round, shed as words, water};
 
 /// A change of a place.
@@ -120,7 +123,7 @@ fn Area(place: PlaceId) -> impl IntoView {
     let key = format!("area-{place}");
     let known = ledger.ask(move |state, _| {
         let cm2 = state.facts().places.get(&place)?.area_cm2.get().copied()?;
-        Some(words::square_metres(cm2))
+        Some(format::area(cm2))
     });
     let draft = ledger.draft_at::<Option<String>>(key.clone());
     let shown = Signal::derive(move || {
@@ -133,19 +136,21 @@ fn Area(place: PlaceId) -> impl IntoView {
         error.set(String::new());
         ledger.keep_draft(&typing, &Some(text));
     });
-    let keep = Callback::new(move |()| match area_cm2(&shown.get_untracked()) {
-        None => error.set(words::NO_AREA.to_owned()),
-        Some(cm2) => {
-            let about = PlaceTraits {
-                area_cm2: Some(cm2),
-                ..PlaceTraits::default()
-            };
-            let act = set(place, None, None, about).ends_draft(key.clone());
-            ledger.act(act.otherwise(move |no| error.set(rejection::say(&no))));
+    let keep = Callback::new(move |()| {
+        match area_cm2(&own_units::typed(shown.get_untracked(), Unit::SquareMetre)) {
+            None => error.set(words::NO_AREA.to_owned()),
+            Some(cm2) => {
+                let about = PlaceTraits {
+                    area_cm2: Some(cm2),
+                    ..PlaceTraits::default()
+                };
+                let act = set(place, None, None, about).ends_draft(key.clone());
+                ledger.act(act.otherwise(move |no| error.set(rejection::say(&no))));
+            }
         }
     });
     view! {
-        <Field label=words::AREA hint=words::AREA_HINT value=shown on_input error unit="m²" keys=Keys::Decimal max_chars=24 />
+        <Field label=words::AREA hint=words::AREA_HINT value=shown on_input error unit=sign(Unit::SquareMetre) keys=Keys::Decimal max_chars=24 />
         {move || draft.get().is_some().then(|| view! {
             <PlainAction label=words::KEEP_AREA.to_owned() on_press=keep busy=ledger.busy() />
         })}

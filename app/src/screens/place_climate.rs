@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::climate::{Reading, milli_of};
-use velamen_core::climate_draft::Figure;
+use velamen_core::climate_draft::{Figure, celsius_of};
 use velamen_core::id::PlaceId;
 use velamen_core::time::plus_days;
 use velamen_core::view::climate::{self as view, PlaceClimate as Shown, nights_since};
@@ -14,7 +14,7 @@ use crate::ui::drawing::WeatherBand;
 use crate::ui::{
     DayField, Fact, Facts, Field, Glyph, Keys, Lesson, PlainLink, Screen, Slat, TopBack,
 };
-use crate::words::{climate as words, format, rooms};
+use crate::words::{climate as words, format, rooms, system};
 
 /// The screen.
 #[component]
@@ -69,7 +69,7 @@ fn line(shown: &Shown, today: chrono::NaiveDate) -> impl IntoView + use<> {
     let read = || shown.line.iter().filter_map(|(_, reading)| *reading);
     let low = read().map(|reading: Reading| reading.min_mc).min();
     let high = read().map(|reading: Reading| reading.max_mc).max();
-    let degrees = |mc: Option<i32>| mc.map(words::degrees).unwrap_or_default();
+    let degrees = |mc: Option<i32>| mc.map(format::degrees).unwrap_or_default();
     let from = shown
         .line
         .first()
@@ -96,7 +96,7 @@ fn air(shown: &Shown, today: chrono::NaiveDate) -> impl IntoView + use<> {
         Some((on, air)) => {
             let (range, mean) = words::air(&air);
             let dew = air.dew_point_mc.map(|mc| {
-                view! { <Fact value=words::degrees(mc) unit=words::unit(Figure::Min) words=words::DEW_HINT /> }
+                view! { <Fact value=format::degrees(mc) unit=words::unit(Figure::Min) words=words::DEW_HINT /> }
             });
             view! {
                 <Facts>
@@ -147,14 +147,17 @@ fn warmth(shown: &Shown, today: chrono::NaiveDate) -> impl IntoView + use<> {
 }
 
 /// Nights below a threshold of one's own, since a day of one's own.
+/// Where nothing was typed: nights of ten degrees set the buds of many (common practice, no source).
+const COLD_MC: i32 = 10_000;
+
 #[component]
 fn OwnNights(place: PlaceId) -> impl IntoView {
     let ledger = Ledger::here();
-    let below = RwSignal::new("10".to_owned());
+    let below = RwSignal::new(format::degrees(COLD_MC));
     let month_ago = plus_days(ledger.moment().today, -30);
     let since = RwSignal::new(month_ago.to_string());
     let counted = move || {
-        let below_mc = milli_of(&below.get())?;
+        let below_mc = celsius_of(milli_of(&below.get())?, system());
         let since = since.get().parse().ok()?;
         let counted = ledger
             .follow(|state, at| nights_since(state.facts(), place, since, at.today, below_mc))?;

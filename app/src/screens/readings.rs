@@ -14,7 +14,7 @@ use crate::ui::{
     Glyph, Lesson, MainAction, NumberPad, PlainAction, PlainLink, Screen, Sheet, Slat, Toggle,
     TopBack,
 };
-use crate::words::{climate as words, rejection, rooms, shed, stock, told, treat};
+use crate::words::{climate as words, rejection, rooms, shed, stock, system, told, treat};
 
 const DRAFT: &str = "climate";
 
@@ -242,7 +242,10 @@ fn Pad(hand: InHand, shown: Memo<(Vec<HouseRow>, Vec<HouseRow>)>) -> impl IntoVi
         });
         let on_text = Callback::new(move |text: String| {
             let today = hand.ledger.moment().today;
-            hand.change(|draft| draft.put(place, figure, text, today));
+            hand.change(|draft| {
+                draft.system = system();
+                draft.put(place, figure, text, today);
+            });
         });
         let label = match then {
             Some((house, next)) if house == place => words::figure(next).to_owned(),

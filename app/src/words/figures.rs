@@ -1,18 +1,60 @@
-//! Figures with their units. They read the same in every language but for the point.
+//! Figures with their units: in every language the same but for the point, and in the units this phone is set to.
 
-use velamen_core::quantity::{Mass, Volume};
+use std::cell::Cell;
+
+use velamen_core::quantity::{Mass, System, Unit, Volume, in_unit};
 
 use super::format::POINT;
 
-/// Litres with two digits that matter: "0.41 L", "5.8 L", "23 L".
+thread_local! {
+    static SYSTEM: Cell<System> = const { Cell::new(System::Metric) };
+}
+
+/// From now on figures are said in these units.
+pub fn measure_in(system: System) {
+    SYSTEM.set(system);
+}
+
+/// The units of this phone.
+#[must_use]
+pub fn system() -> System {
+    SYSTEM.get()
+}
+
+/// The sign of the unit that stands in place of a metric one.
+#[must_use]
+pub fn sign(metric: Unit) -> &'static str {
+    system().of(metric).def().symbol
+}
+
+/// The figure of an amount in the unit that stands in place of a metric one, in so many places.
+fn own(smallest: i64, metric: Unit, places: u32) -> i64 {
+    in_unit(smallest, system().of(metric), places).unwrap_or(i64::MAX)
+}
+
+/// Litres with two digits that matter: "0.41 L", "5.8 L", "23 L"; below a gallon in quarts.
 #[must_use]
 pub fn litres(volume: Volume) -> String {
-    format!("{} L", thousandths(volume.ul() / 1_000))
+    let ul = volume.ul();
+    if system().is_metric() {
+        return format!("{} L", thousandths(ul / 1_000));
+    }
+    let whole = system().of(Unit::Litre);
+    let unit = match in_unit(ul, whole, 3) {
+        Some(gallons) if gallons.abs() < 1_000 => system().quart(),
+        _ => whole,
+    };
+    let figure = in_unit(ul, unit, 3).unwrap_or(i64::MAX);
+    format!("{} {}", thousandths(figure), unit.def().symbol)
 }
 
 /// Litres to the hundredth, for what is measured: "20 L", "18.93 L".
 #[must_use]
 pub fn litres_exact(volume: Volume) -> String {
+    if !system().is_metric() {
+        let figure = decimal(own(volume.ul(), Unit::Litre, 2), 2);
+        return format!("{figure} {}", sign(Unit::Litre));
+    }
     let (figure, unit) = measured(volume.ul() / 10 * 10, "mL", "L");
     format!("{figure} {unit}")
 }
@@ -20,7 +62,43 @@ pub fn litres_exact(volume: Volume) -> String {
 /// Kilograms with two digits that matter: "0.57 kg".
 #[must_use]
 pub fn kilograms(mass: Mass) -> String {
-    format!("{} kg", thousandths(mass.mg() / 1_000))
+    let figure = if system().is_metric() {
+        mass.mg() / 1_000
+    } else {
+        own(mass.mg(), Unit::Kilogram, 3)
+    };
+    format!("{} {}", thousandths(figure), sign(Unit::Kilogram))
+}
+
+/// A temperature without its unit, in tenths: "9.5".
+#[must_use]
+pub fn degrees(mc: i32) -> String {
+    decimal(own(mc.into(), Unit::DegreeCelsius, 1), 1)
+}
+
+/// A temperature: "9.5 °C".
+#[must_use]
+pub fn celsius(mc: i32) -> String {
+    format!("{} {}", degrees(mc), sign(Unit::DegreeCelsius))
+}
+
+/// Rain without its unit: "4.2".
+#[must_use]
+pub fn rain(um: u32) -> String {
+    let places = if system().is_metric() { 1 } else { 2 };
+    decimal(own(um.into(), Unit::Millimetre, places), places)
+}
+
+/// Square centimetres as square metres, rounded up so that what is said to fit does: "0.09 m²".
+#[must_use]
+pub fn square_metres(cm2: u64) -> String {
+    let up = cm2.div_ceil(100).saturating_mul(100);
+    let mm2 = i64::try_from(up.saturating_mul(100)).unwrap_or(i64::MAX);
+    format!(
+        "{} {}",
+        fixed(own(mm2, Unit::SquareMetre, 2), 2),
+        sign(Unit::SquareMetre)
+    )
 }
 
 /// An amount to be measured out, in thousandths of the small unit, with three digits that matter: ("12.5", "mL").
@@ -63,13 +141,47 @@ fn rounded(number: i64, by: i64) -> i64 {
 /// Millimetres of a length in micrometres: "32.5 mm".
 #[must_use]
 pub fn millimetres(um: i64) -> String {
-    format!("{} mm", decimal(rounded(um, 100), 1))
+    format!("{} {}", length(um), sign(Unit::Millimetre))
 }
 
-/// Whole millimetres of a length in micrometres, as a layer is measured with a thumb: "33 mm".
+/// The same without its unit.
+#[must_use]
+pub fn length(um: i64) -> String {
+    let places = if system().is_metric() { 1 } else { 2 };
+    decimal(own(um, Unit::Millimetre, places), places)
+}
+
+/// The width of a pot, in millimetres: "12 cm", "4.7 in".
+#[must_use]
+pub fn pot_width(mm: i64) -> String {
+    if system().is_metric() {
+        format!("{} cm", mm / 10)
+    } else {
+        whole_millimetres(mm.saturating_mul(1_000))
+    }
+}
+
+/// Square centimetres as square metres without the unit, to the digits that matter: "12.5".
+#[must_use]
+pub fn area(cm2: u32) -> String {
+    if system().is_metric() {
+        return measured(i64::from(cm2) / 10, "", "").0;
+    }
+    decimal(
+        own(i64::from(cm2).saturating_mul(100), Unit::SquareMetre, 1),
+        1,
+    )
+}
+
+/// Whole millimetres of a length in micrometres, as a layer is measured with a thumb: "33 mm", "1.3 in".
 #[must_use]
 pub fn whole_millimetres(um: i64) -> String {
-    format!("{} mm", (um + 500) / 1_000)
+    let places = u32::from(!system().is_metric());
+    format!(
+        "{} {}",
+        decimal(own(um, Unit::Millimetre, places), places),
+        sign(Unit::Millimetre)
+    )
 }
 
 /// A number of which the last `places` digits are parts of one: (1234, 2) is "12.34".
@@ -120,5 +232,26 @@ mod tests {
         assert_eq!(litre(162_900_000), "163 L");
         assert_eq!(millimetres(32_500), said("32.5 mm"));
         assert_eq!(whole_millimetres(32_500), "33 mm");
+    }
+
+    #[wasm_bindgen_test]
+    fn other_units_are_shown_with_signs_that_leave_no_doubt() {
+        let said = |text: &str| text.replace('.', &POINT.to_string());
+        measure_in(System::Us);
+        assert_eq!(litres(Volume::from_ul(406_900)), said("0.43 US qt"));
+        assert_eq!(litres(Volume::from_ul(37_854_118)), "10 US gal");
+        assert_eq!(litres_exact(Volume::from_ul(18_927_059)), "5 US gal");
+        assert_eq!(kilograms(Mass::from_mg(453_592)), said("1.0 lb"));
+        assert_eq!(
+            (celsius(10_000), degrees(-40_000)),
+            ("50 °F".to_owned(), "-40".to_owned())
+        );
+        assert_eq!(millimetres(170_000), said("6.69 in"));
+        assert_eq!(rain(12_700), said("0.5"));
+        measure_in(System::Imperial);
+        assert_eq!(litres_exact(Volume::from_ul(4_546_090)), "1 imp gal");
+        assert_eq!(celsius(10_000), "10 °C");
+        measure_in(System::Metric);
+        assert_eq!(square_metres(900), said("0.09 m²"));
     }
 }

@@ -15,4 +15,5 @@ mod parts;
 pub use en::*;
 #[cfg(feature = "es")]
 pub use es::*;
+pub use figures::{measure_in, system};
 pub use parts::LANGUAGES;

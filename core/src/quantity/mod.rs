@@ -11,6 +11,7 @@ mod measure;
 mod rate;
 mod ratio;
 mod read;
+mod system;
 mod unit;
 mod unit_table;
 
@@ -26,6 +27,7 @@ pub use rate::{
 };
 pub use ratio::Ratio;
 pub use read::{MOST_TEXT, parse_area, parse_length, parse_mass, parse_temperature, parse_volume};
+pub use system::{System, in_unit};
 pub use unit::{Dimension, Unit, UnitDef};
 
 /// What an unclear unit or ratio may have meant.

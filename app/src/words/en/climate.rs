@@ -6,7 +6,9 @@ use velamen_core::reference::taxa::Group;
 use velamen_core::season::Season;
 use velamen_core::view::climate::{ColdNights, DayOfYear};
 
-use super::format::{decimal, fixed, full_day, near_day, short_day};
+use velamen_core::quantity::Unit;
+
+use super::format::{self, celsius, decimal, degrees, fixed, full_day, near_day, short_day, sign};
 
 pub const OPEN: &str = "Min and max";
 pub const TITLE: &str = "Minimum and maximum";
@@ -39,9 +41,9 @@ pub fn figure(figure: Figure) -> &'static str {
 #[must_use]
 pub fn unit(figure: Figure) -> &'static str {
     match figure {
-        Figure::Min | Figure::Max => "°C",
+        Figure::Min | Figure::Max => sign(Unit::DegreeCelsius),
         Figure::HumidityMin | Figure::HumidityMax => "%",
-        Figure::Rain => "mm",
+        Figure::Rain => sign(Unit::Millimetre),
     }
 }
 
@@ -78,9 +80,7 @@ pub fn kept(reading: &Reading, figure: Figure) -> Option<String> {
         Figure::Max => Some(degrees(reading.max_mc)),
         Figure::HumidityMin => reading.humidity_min_permille.map(whole_percent),
         Figure::HumidityMax => reading.humidity_max_permille.map(whole_percent),
-        Figure::Rain => reading
-            .rain_um
-            .map(|um| degrees(i32::try_from(um).unwrap_or(i32::MAX))),
+        Figure::Rain => reading.rain_um.map(format::rain),
     }
 }
 
@@ -103,18 +103,6 @@ pub fn typed_fault(why: &TypedFault) -> String {
     }
 }
 
-/// "9.5 °C", "-1 °C": tenths, without a needless nought.
-#[must_use]
-pub fn celsius(mc: i32) -> String {
-    format!("{} °C", degrees(mc))
-}
-
-/// The number alone, in tenths.
-#[must_use]
-pub fn degrees(mc: i32) -> String {
-    decimal(i64::from((mc + mc.signum() * 50) / 100), 1)
-}
-
 /// "54 %".
 #[must_use]
 pub fn percent(permille: u16) -> String {
@@ -135,10 +123,9 @@ pub fn reading(reading: &Reading) -> String {
         (Some(one), None) | (None, Some(one)) => Some(format!("humidity {}", percent(one))),
         (None, None) => None,
     };
-    let rain = reading.rain_um.map(|um| {
-        let um = i32::try_from(um).unwrap_or(i32::MAX);
-        format!("{} mm of rain", degrees(um))
-    });
+    let rain = reading
+        .rain_um
+        .map(|um| format!("{} {} of rain", format::rain(um), sign(Unit::Millimetre)));
     let parts = [Some(span(reading)), humidity, rain];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     parts.join(", ")
@@ -178,10 +165,10 @@ pub fn fault(fault: &ReadingFault) -> String {
             )
         }
         ReadingFault::RainBeyond { most_um } => {
-            let most = i32::try_from(*most_um).unwrap_or(i32::MAX);
             format!(
-                "More than {} mm of rain in a day cannot be kept.",
-                degrees(most)
+                "More than {} {} of rain in a day cannot be kept.",
+                format::rain(*most_um),
+                sign(Unit::Millimetre)
             )
         }
         ReadingFault::DayTwice { on } => format!("{} is there twice.", full_day(*on)),

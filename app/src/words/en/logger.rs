@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 use velamen_core::climate::{DayOrder, Logged, RowFault};
 
-use super::climate::{self, celsius};
-use super::format::{full_day, many, short_day};
+use super::climate;
+use super::format::{celsius, full_day, many, short_day};
 
 pub const TITLE: &str = "From a logger's file";
 pub const HINT: &str = "A text file whose first row names its columns. Minimum and maximum of each day are taken from it; days of which less than 18 hours were logged are left out.";

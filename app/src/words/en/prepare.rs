@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use velamen_core::quantity::Volume;
 use velamen_core::view::prepare::{Item, PrepareRow, PreparedWork, Preparing};
 
-use super::format::{counted, litres, near_day};
+use super::format::{self, counted, litres, near_day, whole_millimetres};
 use super::outlook::span;
 use super::{cut, shed, trade};
 
@@ -31,7 +31,10 @@ pub fn item(row: &PrepareRow) -> String {
     let needed = amount(&row.item, row.needed);
     match &row.item {
         Item::Pot(_) => format!("{needed} × {}", row.name),
-        Item::Width(mm) => format!("{needed} pots of {mm} mm"),
+        Item::Width(mm) => format!(
+            "{needed} pots of {}",
+            whole_millimetres(i64::from(*mm) * 1_000)
+        ),
         Item::Trays => counted(row.needed, "tray", "trays"),
         Item::Mix(_) => format!("{needed} {}", row.name),
         Item::Part(key) => format!("{needed} {}", shed::component(key)),
@@ -74,8 +77,8 @@ pub fn sums(list: &Preparing) -> Vec<String> {
     }
     said.push(format!(
         "{} of bench, rim to rim; the old pots leave {}",
-        cut::square_metres(list.bench_cm2),
-        cut::square_metres(list.freed_cm2)
+        format::square_metres(list.bench_cm2),
+        format::square_metres(list.freed_cm2)
     ));
     if list.unmeasured > 0 {
         said.push(format!(

@@ -5,6 +5,12 @@ use crate::ledger::Keeping;
 pub const LANGUAGE_TITLE: &str = "Language";
 pub const LANGUAGE_AS_PHONE: &str = "As the phone";
 pub const LANGUAGE_NOT_HERE: &str = "That language is not on this phone yet, and could not be fetched. Choose it once on the network.";
+pub const UNITS: &str = "Units";
+pub const METRIC: &str = "Metric";
+pub const US: &str = "US";
+pub const IMPERIAL: &str = "Imperial";
+pub const UNITS_HINT: &str =
+    "What is measured for a tub stays in mL and g, as syringes and scales are marked.";
 pub const WITHOUT_NETWORK: &str = "Without a network";
 pub const NEXT: &str = "A new version is ready. Nothing in hand is lost.";
 pub const PUT_IN: &str = "Put it in";

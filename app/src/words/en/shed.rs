@@ -6,7 +6,9 @@ use velamen_core::season::Warmth;
 use velamen_core::task::Trigger;
 use velamen_core::view::protocol::EditEffect;
 
-use super::format::{counted, millimetres};
+use velamen_core::quantity::Unit;
+
+use super::format::{counted, length, sign};
 use super::trade;
 
 pub const PLACES: &str = "Places";
@@ -148,13 +150,13 @@ fn habit(habit: Habit) -> &'static str {
 /// A pot's inside measures, in micrometres as kept: "Round, 170 / 120 / 130 mm".
 #[must_use]
 pub fn pot_measures(square: bool, [top, base, height]: [i64; 3]) -> String {
-    let bare = |um: i64| millimetres(um).replace(" mm", "");
     let shape = shape(square);
     format!(
-        "{shape}, {} / {} / {} mm",
-        bare(top),
-        bare(base),
-        bare(height)
+        "{shape}, {} / {} / {} {}",
+        length(top),
+        length(base),
+        length(height),
+        sign(Unit::Millimetre)
     )
 }
 
@@ -324,10 +326,4 @@ pub fn stone_holds(stone: &str) -> String {
 
 fn degrees(cdeg: i32) -> String {
     format!("{} degrees", (cdeg + 50) / 100)
-}
-
-/// Square centimetres as square metres: "12.5".
-#[must_use]
-pub fn square_metres(cm2: u32) -> String {
-    super::format::measured(i64::from(cm2) / 10, "", "").0
 }

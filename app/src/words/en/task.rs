@@ -3,8 +3,7 @@
 use velamen_core::task::weather::WeatherMove;
 use velamen_core::task::{TaskKind, Trigger};
 
-use super::climate::celsius;
-use super::format::counted;
+use super::format::{celsius, counted};
 
 pub const MIX_SPENT: &str = "outside its season: the mix would be past its life before it opens";
 

@@ -9,8 +9,11 @@ use velamen_core::view::water::{Bench, BenchState, FeedState, Got};
 use velamen_core::water::{By, Factor, Hold, Last, LotWater, Rhythm, RhythmFrom, Stand};
 use velamen_core::water_draft::{BoxFault, WaterBox};
 
-use super::climate::{celsius, degrees};
-use super::format::{counted, days_ago, fixed, litres_exact, measured, near_day};
+use velamen_core::quantity::Unit;
+
+use super::format::{
+    celsius, counted, days_ago, fixed, litres_exact, measured, near_day, pot_width, rain, sign,
+};
 
 pub const OPEN: &str = "Water";
 pub const TITLE: &str = "Water and feed";
@@ -64,7 +67,6 @@ pub const A_CAN: &str = "A can";
 pub const AN_INJECTOR: &str = "Stock of an injector";
 pub const CAN: &str = "The can is made up to";
 pub const STOCK: &str = "The stock is made up to";
-pub const LITRES: &str = "L";
 pub const TIMES: &str = "The injector is set to 1 to";
 pub const TIMES_HINT: &str = "1:100 makes a litre of stock a hundred litres.";
 pub const EC: &str = "Conductivity as measured";
@@ -142,7 +144,7 @@ pub fn last(last: Last, today: NaiveDate) -> String {
 }
 
 fn millimetres(um: u32) -> String {
-    format!("{} mm", degrees(i32::try_from(um).unwrap_or(i32::MAX)))
+    format!("{} {}", rain(um), sign(Unit::Millimetre))
 }
 
 /// Why a bench stands as it does.
@@ -246,7 +248,7 @@ fn factor(factor: &Factor) -> String {
         "sooner"
     };
     match factor {
-        Factor::Pot { mm, .. } => format!("{more} for a {} cm pot", mm / 10),
+        Factor::Pot { mm, .. } => format!("{more} for a {} pot", pot_width(*mm)),
         Factor::Mix { .. } => format!("{more} for the mix"),
         Factor::Read { mean, .. } => format!("{more} at {} in the house", celsius(mean.mc)),
         Factor::Season { season, .. } => format!("{more} in {}", self::season(*season)),

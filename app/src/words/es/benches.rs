@@ -2,8 +2,8 @@
 
 use velamen_core::view::benches::BenchFill;
 
-use super::format::counted;
-use super::{cut, trade};
+use super::format::{self, counted};
+use super::trade;
 
 pub const TITLE: &str = "Ocupación de las bancadas";
 pub const LINK: &str = "Sitio en las bancadas";
@@ -26,13 +26,13 @@ pub fn fill(fill: &BenchFill) -> Vec<String> {
     let mut said = vec![format!(
         "{}, {} de suelo en cuadro, {} al tresbolillo",
         trade::pots(i64::from(fill.pots)),
-        cut::square_metres(fill.square_mm2 / 100),
-        cut::square_metres(fill.staggered_mm2 / 100)
+        format::square_metres(fill.square_mm2 / 100),
+        format::square_metres(fill.staggered_mm2 / 100)
     )];
     match (fill.area_cm2, fill.percent()) {
         (Some(area), Some((square, staggered))) => said.push(format!(
             "{square} % de {} en cuadro, {staggered} % al tresbolillo",
-            cut::square_metres(u64::from(area))
+            format::square_metres(u64::from(area))
         )),
         _ => said.push("Nadie dio su superficie.".to_owned()),
     }

@@ -7,7 +7,7 @@ use velamen_core::outlook::Span;
 use velamen_core::quantity::Volume;
 use velamen_core::reference::taxa::Unit;
 
-use super::format::{counted, fixed, full_day, kilograms, litres, near_day, short_day};
+use super::format::{counted, full_day, kilograms, litres, near_day, short_day, whole_millimetres};
 use super::outlook::span;
 use super::trade;
 
@@ -129,7 +129,11 @@ pub fn pots(need: &PotNeed) -> String {
         return counted(i64::from(need.stands), "bandeja", "bandejas");
     }
     if need.name.is_empty() {
-        return format!("{} de {} mm", need.stands, need.room_mm);
+        return format!(
+            "{} de {}",
+            need.stands,
+            whole_millimetres(i64::from(need.room_mm) * 1_000)
+        );
     }
     let narrow = if need.narrow { ", justa" } else { "" };
     format!("{} × {}{narrow}", need.stands, need.name)
@@ -151,13 +155,6 @@ pub fn mix(needs: &Needs) -> String {
     } else {
         litres(needs.mix)
     }
-}
-
-/// Square centimetres as square metres: "0,09 m²".
-#[must_use]
-pub fn square_metres(cm2: u64) -> String {
-    let hundredths = i64::try_from(cm2.div_ceil(100)).unwrap_or(i64::MAX);
-    format!("{} m²", fixed(hundredths, 2))
 }
 
 /// The head of a season's row.

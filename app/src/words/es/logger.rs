@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 use velamen_core::climate::{DayOrder, Logged, RowFault};
 
-use super::climate::{self, celsius};
-use super::format::{full_day, many, short_day};
+use super::climate;
+use super::format::{celsius, full_day, many, short_day};
 
 pub const TITLE: &str = "Del archivo de un registrador";
 pub const HINT: &str = "Un archivo de texto cuya primera fila nombra las columnas. De él se toman la mínima y la máxima de cada día; los días con menos de 18 horas registradas se dejan fuera.";

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use velamen_core::quantity::Volume;
 use velamen_core::view::prepare::{Item, PrepareRow, PreparedWork, Preparing};
 
-use super::format::{counted, litres, near_day};
+use super::format::{self, counted, litres, near_day, whole_millimetres};
 use super::outlook::span;
 use super::{cut, shed, trade};
 
@@ -32,7 +32,11 @@ pub fn item(row: &PrepareRow) -> String {
     let needed = amount(&row.item, row.needed);
     match &row.item {
         Item::Pot(_) => format!("{needed} × {}", row.name),
-        Item::Width(mm) => format!("{} de {mm} mm", counted(row.needed, "maceta", "macetas")),
+        Item::Width(mm) => format!(
+            "{} de {}",
+            counted(row.needed, "maceta", "macetas"),
+            whole_millimetres(i64::from(*mm) * 1_000)
+        ),
         Item::Trays => counted(row.needed, "bandeja", "bandejas"),
         Item::Mix(_) => format!("{needed} {}", row.name),
         Item::Part(key) => format!("{needed} {}", shed::component(key)),
@@ -86,8 +90,8 @@ pub fn sums(list: &Preparing) -> Vec<String> {
     }
     said.push(format!(
         "{} de bancada, borde con borde; las macetas viejas dejan {}",
-        cut::square_metres(list.bench_cm2),
-        cut::square_metres(list.freed_cm2)
+        format::square_metres(list.bench_cm2),
+        format::square_metres(list.freed_cm2)
     ));
     if list.unmeasured > 0 {
         said.push(format!(

@@ -5,6 +5,12 @@ use crate::ledger::Keeping;
 pub const LANGUAGE_TITLE: &str = "Idioma";
 pub const LANGUAGE_AS_PHONE: &str = "Como el teléfono";
 pub const LANGUAGE_NOT_HERE: &str = "Ese idioma aún no está en este teléfono y no se ha podido traer. Elígelo una vez con conexión.";
+pub const UNITS: &str = "Unidades";
+pub const METRIC: &str = "Métricas";
+pub const US: &str = "De EE. UU.";
+pub const IMPERIAL: &str = "Imperiales";
+pub const UNITS_HINT: &str =
+    "Lo que se mide para una cubeta sigue en mL y g, como van marcadas jeringas y balanzas.";
 pub const WITHOUT_NETWORK: &str = "Sin conexión";
 pub const NEXT: &str = "Hay una versión nueva. Nada de lo empezado se pierde.";
 pub const PUT_IN: &str = "Ponerla";

@@ -4,8 +4,7 @@ use chrono::NaiveDate;
 use velamen_core::stats::Share;
 use velamen_core::task::generation::{By, GenerationDay};
 
-use super::climate::celsius;
-use super::format::{counted, short_day};
+use super::format::{celsius, counted, short_day};
 
 pub const THE_PLANT: &str = "La planta";
 pub const DISEASE_OR_PEST: &str = "Enfermedad o plaga";

@@ -3,8 +3,7 @@
 use velamen_core::task::weather::WeatherMove;
 use velamen_core::task::{TaskKind, Trigger};
 
-use super::climate::celsius;
-use super::format::counted;
+use super::format::{celsius, counted};
 
 pub const MIX_SPENT: &str = "fuera de su época: el sustrato estaría pasado antes de que empiece";
 

@@ -9,8 +9,11 @@ use velamen_core::view::water::{Bench, BenchState, FeedState, Got};
 use velamen_core::water::{By, Factor, Hold, Last, LotWater, Rhythm, RhythmFrom, Stand};
 use velamen_core::water_draft::{BoxFault, WaterBox};
 
-use super::climate::{celsius, degrees};
-use super::format::{counted, days_ago, fixed, litres_exact, measured, near_day};
+use velamen_core::quantity::Unit;
+
+use super::format::{
+    celsius, counted, days_ago, fixed, litres_exact, measured, near_day, pot_width, rain, sign,
+};
 
 pub const OPEN: &str = "Riego";
 pub const TITLE: &str = "Riego y abono";
@@ -64,7 +67,6 @@ pub const A_CAN: &str = "Una regadera";
 pub const AN_INJECTOR: &str = "Solución madre de un inyector";
 pub const CAN: &str = "La regadera se completa hasta";
 pub const STOCK: &str = "La solución madre se completa hasta";
-pub const LITRES: &str = "L";
 pub const TIMES: &str = "El inyector está puesto a 1 en";
 pub const TIMES_HINT: &str = "1:100 hace de un litro de solución madre cien litros.";
 pub const EC: &str = "Conductividad medida";
@@ -144,7 +146,7 @@ pub fn last(last: Last, today: NaiveDate) -> String {
 }
 
 fn millimetres(um: u32) -> String {
-    format!("{} mm", degrees(i32::try_from(um).unwrap_or(i32::MAX)))
+    format!("{} {}", rain(um), sign(Unit::Millimetre))
 }
 
 /// Why a bench stands as it does.
@@ -250,7 +252,7 @@ fn factor(factor: &Factor) -> String {
         "antes"
     };
     match factor {
-        Factor::Pot { mm, .. } => format!("{more} por la maceta de {} cm", mm / 10),
+        Factor::Pot { mm, .. } => format!("{more} por la maceta de {}", pot_width(*mm)),
         Factor::Mix { .. } => format!("{more} por el sustrato"),
         Factor::Read { mean, .. } => format!("{more} con {} en el invernadero", celsius(mean.mc)),
         Factor::Season { season, .. } => format!("{more} en {}", self::season(*season)),
