@@ -144,7 +144,7 @@ fn how_much(work: Work) -> impl IntoView {
                 (!by_area.get()).then(|| {
                     amount(
                         work,
-                        (words::LITRES, "", Unit::Litre),
+                        (words::litres(), "", Unit::Litre),
                         |draft| &draft.water.litres,
                         |draft, text| draft.water.litres = text,
                     )

@@ -69,7 +69,7 @@ fn LevelForm(tub: Tub) -> impl IntoView {
     });
     let field = move || {
         let (label, metric) = if in_litres.get() {
-            (words::LITRES_NOW, Unit::Litre)
+            (words::litres_now(), Unit::Litre)
         } else {
             (words::STANDS_NOW, Unit::Centimetre)
         };

@@ -131,7 +131,7 @@ fn Water(tub: Tub) -> impl IntoView {
             });
             let value = own_units::shown(litres, Unit::Litre);
             view! {
-                <Field label=words::LITRES value on_input unit=sign(Unit::Litre) keys=Keys::Decimal max_chars=24 />
+                <Field label=words::litres() value on_input unit=sign(Unit::Litre) keys=Keys::Decimal max_chars=24 />
             }
             .into_any()
         }

@@ -361,7 +361,7 @@ fn Bottle(trough: Trough) -> impl IntoView {
         <div class="form">
             {bottle}
             <Field
-                label=bath::LITRES
+                label=bath::litres()
                 value=own_units::shown(litres, Unit::Litre)
                 on_input=Callback::new(move |text| {
                     let text = own_units::typed(text, Unit::Litre);

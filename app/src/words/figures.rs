@@ -27,6 +27,16 @@ pub fn sign(metric: Unit) -> &'static str {
     system().of(metric).def().symbol
 }
 
+/// The word where water is told in litres, or the one where it is told in gallons.
+#[must_use]
+pub fn in_litres(litres: &'static str, gallons: &'static str) -> &'static str {
+    if system().is_metric() {
+        litres
+    } else {
+        gallons
+    }
+}
+
 /// The figure of an amount in the unit that stands in place of a metric one, in so many places.
 fn own(smallest: i64, metric: Unit, places: u32) -> i64 {
     in_unit(smallest, system().of(metric), places).unwrap_or(i64::MAX)

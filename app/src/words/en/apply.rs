@@ -5,7 +5,7 @@ use velamen_core::apply::{ApplyFault, Drench, WaterFault};
 use velamen_core::event::{Airing, Method};
 use velamen_core::quantity::{QuantityError, Volume};
 
-use super::format::{self, counted};
+use super::format::{self, counted, in_litres};
 use super::{mixing, trade, treat};
 
 pub const ANOTHER_WAY: &str = "Another way";
@@ -21,7 +21,6 @@ pub const DONE: &str = "It is done";
 pub const NOT_DONE: &str = "Nothing was done";
 pub const RECORDED: &str = "treatment";
 pub const HOW_MUCH: &str = "How much";
-pub const LITRES: &str = "Litres made up";
 pub const BY_AREA: &str = "By the area of the place";
 pub const PER_M2: &str = "Millilitres on a square metre";
 pub const PER_M2_HINT: &str =
@@ -40,6 +39,12 @@ pub const IN_HAND: &str = "Treatment in hand";
 pub const YES: &str = "yes";
 pub const NO: &str = "no";
 pub const HANDS_OFF: &str = "What was treated is not touched before that.";
+
+/// The label of the box for so much water.
+#[must_use]
+pub fn litres() -> &'static str {
+    in_litres("Litres made up", "Gallons made up")
+}
 
 /// A way of treating, as a heading.
 #[must_use]

@@ -5,7 +5,7 @@ use velamen_core::event::Method;
 use velamen_core::potting::PottingRejection;
 use velamen_core::quantity::{Amount, QuantityError};
 
-use super::format::{self, counted};
+use super::format::{self, counted, in_litres};
 use super::mixing;
 
 pub const MAKE: &str = "Make a bath";
@@ -31,7 +31,6 @@ pub const REENTRY_HINT: &str = "Re-entry or handling time of the label.";
 pub const REENTRY_MISSING: &str = "Not typed from the label yet: no time can be given until it is.";
 pub const WATER: &str = "Water in the tub";
 pub const MEASURED_BY: &str = "Measured by";
-pub const LITRES: &str = "Litres";
 pub const SAFETY_FIRST: &str = "Safety, then mix";
 pub const MEASURE: &str = "Measure";
 pub const LAW: &str = "The label is the law and beats this program.";
@@ -51,6 +50,12 @@ pub const MINUTE_MORE: &str = "+1 min";
 pub const NOT_IN: &str = "Nothing went in";
 pub const OUT: &str = "Out now";
 pub const INTO_CALENDAR: &str = "Alarm in the calendar";
+
+/// The label of the box for so much water.
+#[must_use]
+pub fn litres() -> &'static str {
+    in_litres("Litres", "Gallons")
+}
 
 /// What a calendar says when the time is up.
 #[must_use]
@@ -132,7 +137,7 @@ pub fn label_range(least: &str, most: &str) -> String {
 #[must_use]
 pub fn shape(shape: TubShape) -> &'static str {
     match shape {
-        TubShape::Litres => "Litres",
+        TubShape::Litres => litres(),
         TubShape::Rectangle => "Box",
         TubShape::Round => "Round",
         TubShape::TaperedRectangle => "Tapered box",

@@ -5,11 +5,10 @@ use velamen_core::event::{BathEnded, BathTopped, Held};
 use velamen_core::quantity::{Amount, Volume};
 
 use super::bath;
-use super::format::{counted, litres_exact};
+use super::format::{counted, in_litres, litres_exact};
 use super::measure;
 
 pub const LEVEL_AND_DIRT: &str = "Its level and its dirt";
-pub const LITRES_NOW: &str = "Litres in it now";
 pub const STANDS_NOW: &str = "The water stands at";
 pub const READ: &str = "That is the level";
 pub const DIRTY: &str = "It is dirty: soil, roots, scum";
@@ -30,6 +29,12 @@ pub const COLLECTED: &str = "Collected, to be handed in";
 pub const POTS_ALLOWED: &str = "Allows emptied pots in the bath of the plants";
 pub const POTS_TOO: &str = "Emptied pots that go in with them";
 pub const POTS_TOO_HINT: &str = "Its label allows it. They come out soaked in fungicide and are not clean: they still go to the wash. Tools never go in.";
+
+/// The label of the box for so much water.
+#[must_use]
+pub fn litres_now() -> &'static str {
+    in_litres("Litres in it now", "Gallons in it now")
+}
 
 /// "Top up: 3 mL in 2 L".
 #[must_use]

@@ -5,8 +5,8 @@ use velamen_core::season::{MonthDay, Window};
 use velamen_core::time::days_between;
 
 pub use crate::words::figures::{
-    area, celsius, decimal, degrees, fixed, kilograms, length, litres, litres_exact, measured,
-    millimetres, pot_width, rain, sign, square_metres, whole_millimetres,
+    area, celsius, decimal, degrees, fixed, in_litres, kilograms, length, litres, litres_exact,
+    measured, millimetres, pot_width, rain, sign, square_metres, whole_millimetres,
 };
 
 /// Between whole and parts of a number.

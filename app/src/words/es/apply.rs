@@ -5,7 +5,7 @@ use velamen_core::apply::{ApplyFault, Drench, WaterFault};
 use velamen_core::event::{Airing, Method};
 use velamen_core::quantity::{QuantityError, Volume};
 
-use super::format::{self, counted};
+use super::format::{self, counted, in_litres};
 use super::{mixing, trade, treat};
 
 pub const ANOTHER_WAY: &str = "Otra forma";
@@ -21,7 +21,6 @@ pub const DONE: &str = "Ya está hecho";
 pub const NOT_DONE: &str = "No se hizo nada";
 pub const RECORDED: &str = "tratamiento";
 pub const HOW_MUCH: &str = "Cuánto";
-pub const LITRES: &str = "Litros preparados";
 pub const BY_AREA: &str = "Por la superficie del lugar";
 pub const PER_M2: &str = "Mililitros por metro cuadrado";
 pub const PER_M2_HINT: &str =
@@ -40,6 +39,12 @@ pub const IN_HAND: &str = "Tratamiento en curso";
 pub const YES: &str = "sí";
 pub const NO: &str = "no";
 pub const HANDS_OFF: &str = "Lo tratado no se toca antes de esa hora.";
+
+/// The label of the box for so much water.
+#[must_use]
+pub fn litres() -> &'static str {
+    in_litres("Litros preparados", "Galones preparados")
+}
 
 /// A way of treating, as a heading.
 #[must_use]

@@ -5,7 +5,7 @@ use velamen_core::event::Method;
 use velamen_core::potting::PottingRejection;
 use velamen_core::quantity::{Amount, QuantityError};
 
-use super::format::{self, counted};
+use super::format::{self, counted, in_litres};
 use super::mixing;
 
 pub const MAKE: &str = "Preparar un baño";
@@ -32,7 +32,6 @@ pub const REENTRY_MISSING: &str =
     "Aún no se ha escrito de la etiqueta: hasta entonces no se puede dar ninguna hora.";
 pub const WATER: &str = "Agua en la cubeta";
 pub const MEASURED_BY: &str = "Se mide por";
-pub const LITRES: &str = "Litros";
 pub const SAFETY_FIRST: &str = "Seguridad, luego mezclar";
 pub const MEASURE: &str = "Medir";
 pub const LAW: &str = "La etiqueta es la ley y manda sobre este programa.";
@@ -52,6 +51,12 @@ pub const MINUTE_MORE: &str = "+1 min";
 pub const NOT_IN: &str = "No entró nada";
 pub const OUT: &str = "Sacar ya";
 pub const INTO_CALENDAR: &str = "Aviso en el calendario";
+
+/// The label of the box for so much water.
+#[must_use]
+pub fn litres() -> &'static str {
+    in_litres("Litros", "Galones")
+}
 
 /// What a calendar says when the time is up.
 #[must_use]
@@ -133,7 +138,7 @@ pub fn label_range(least: &str, most: &str) -> String {
 #[must_use]
 pub fn shape(shape: TubShape) -> &'static str {
     match shape {
-        TubShape::Litres => "Litros",
+        TubShape::Litres => litres(),
         TubShape::Rectangle => "Caja",
         TubShape::Round => "Redonda",
         TubShape::TaperedRectangle => "Caja que se estrecha",

@@ -5,11 +5,10 @@ use velamen_core::event::{BathEnded, BathTopped, Held};
 use velamen_core::quantity::{Amount, Volume};
 
 use super::bath;
-use super::format::{counted, litres_exact};
+use super::format::{counted, in_litres, litres_exact};
 use super::measure;
 
 pub const LEVEL_AND_DIRT: &str = "Su nivel y su suciedad";
-pub const LITRES_NOW: &str = "Litros que hay ahora";
 pub const STANDS_NOW: &str = "Altura del agua ahora";
 pub const READ: &str = "Ese es el nivel";
 pub const DIRTY: &str = "Está sucio: tierra, raíces, espuma";
@@ -31,6 +30,12 @@ pub const COLLECTED: &str = "Recogido, para entregarlo";
 pub const POTS_ALLOWED: &str = "Permite macetas vacías en el baño de las plantas";
 pub const POTS_TOO: &str = "Macetas vacías que entran con ellas";
 pub const POTS_TOO_HINT: &str = "Su etiqueta lo permite. Salen empapadas de fungicida y no están limpias: igual van al lavado. Las herramientas no entran nunca.";
+
+/// The label of the box for so much water.
+#[must_use]
+pub fn litres_now() -> &'static str {
+    in_litres("Litros que hay ahora", "Galones que hay ahora")
+}
 
 /// "Rellenado: 3 mL en 2 L".
 #[must_use]
