@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::desk::{self, Desk};
 use crate::help;
 use crate::ledger::{LEFT_AT, Ledger, Phase};
 use crate::route::{self, Route};
@@ -16,6 +17,7 @@ pub fn App() -> impl IntoView {
     let ledger = Ledger::start();
     provide_context(ledger);
     let route = route::current();
+    desk::provide(ledger, route);
     go_on_where_it_was_left(ledger, route);
     let started = Signal::derive(move || !matches!(ledger.phase(), Phase::NoBook));
     help::provide(route, started);
@@ -40,7 +42,7 @@ pub fn App() -> impl IntoView {
                 _ => screens::start::FirstStart().into_any(),
             },
             Phase::Making => screens::start::Making().into_any(),
-            Phase::Ready => view! { <SoakBell /> {screen(route.get())} }.into_any(),
+            Phase::Ready => view! { <SoakBell /> <Desk route show=screen /> }.into_any(),
         }
     }
 }
@@ -112,7 +114,8 @@ fn screen(route: Route) -> AnyView {
             view! { <screens::door_notice::DoorNotice treatment /> }.into_any()
         }
         Route::Bath(number) => view! { <screens::bath::Bath number /> }.into_any(),
-        Route::Stock => screens::stock::Stock().into_any(),
+        Route::Stock => screens::stock_table::StockRoom().into_any(),
+        Route::Map => screens::map::Map().into_any(),
         Route::Outlook => screens::outlook::Outlook().into_any(),
         Route::Labels => screens::labels::Labels().into_any(),
         Route::Find => screens::find::Find().into_any(),

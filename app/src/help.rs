@@ -102,7 +102,7 @@ impl Topic {
             | Route::ToBuy
             | Route::Rotation => Self::Products,
             Route::Help(topic) => *topic,
-            Route::Round | Route::NewTask | Route::DayPlan => Self::Round,
+            Route::Round | Route::Map | Route::NewTask | Route::DayPlan => Self::Round,
             _ => Self::Shed,
         }
     }

@@ -5,6 +5,7 @@
 
 pub mod app;
 pub mod bench;
+pub mod desk;
 mod frame;
 #[cfg(test)]
 mod golden;

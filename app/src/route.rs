@@ -13,6 +13,8 @@ use wasm_bindgen::{JsCast, closure::Closure};
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Route {
     Round,
+    /// The nursery as a plan.
+    Map,
     /// "Seen here", for a lot or a clump.
     SeenLot(LotId),
     SeenClump(ClumpId),
@@ -199,6 +201,7 @@ impl Route {
             ("shed", Some("origins"), _) => Self::Origins,
             ("shed", Some("wash"), None) => Self::Wash,
             ("shed", Some("wash"), Some(number)) => Self::Cleaning(number.parse().ok()?),
+            ("round", Some("plan"), _) => Self::Map,
             ("round", Some("task"), _) => Self::NewTask,
             ("round", Some("day"), _) => Self::DayPlan,
             ("round", Some("water"), None) => Self::Water,
@@ -220,6 +223,7 @@ impl Route {
     pub fn href(self) -> String {
         match self {
             Self::Round => "#/".to_owned(),
+            Self::Map => "#/round/plan".to_owned(),
             Self::SeenLot(id) => format!("#/lot/{id}/seen"),
             Self::SeenClump(id) => format!("#/repot/{id}/seen"),
             Self::Finding(id) => format!("#/finding/{id}"),

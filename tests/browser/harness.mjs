@@ -48,7 +48,7 @@ const hardship = {
 /**
  * Opens the app. Options: `profile` (a folder; a new one by default), `url` (null opens a blank
  * page), `timezone`, `locale`, `colorScheme`, `reducedMotion`, `forcedColors`, `width`, `height`,
- * `scale`, `permissions`, `flags` (added ones) and `init` (a function run in every page before the
+ * `scale`, `laptop` (a mouse and a keyboard, 1280x800), `permissions`, `flags` (added ones) and `init` (a function run in every page before the
  * app). Gives `{ context, page, profile, options, complaints }`; `complaints` grows with every
  * console error, uncaught error, failed request and answer of 400 or more.
  */
@@ -58,10 +58,10 @@ export async function open(options = {}) {
     executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
     headless: true,
     args: [...flags, ...(options.flags ?? [])],
-    viewport: { width: options.width ?? 390, height: options.height ?? 844 },
+    viewport: { width: options.width ?? (options.laptop ? 1280 : 390), height: options.height ?? (options.laptop ? 800 : 844) },
     deviceScaleFactor: options.scale ?? 2,
-    isMobile: true,
-    hasTouch: true,
+    isMobile: !options.laptop,
+    hasTouch: !options.laptop,
     locale: options.locale ?? 'en-GB',
     timezoneId: options.timezone ?? 'Europe/Madrid',
     colorScheme: options.colorScheme ?? 'light',
@@ -251,12 +251,12 @@ async function processesOf(profile) {
   return [...found];
 }
 
-/** A picture of the whole page into test-output/pictures/NAME.png. */
-export async function picture(page, name) {
+/** A picture of the whole page into test-output/pictures/NAME.png; `scale: 'css'` for a small one. */
+export async function picture(page, name, options = {}) {
   const folder = path.join(output, 'pictures');
   await mkdir(folder, { recursive: true });
   const file = path.join(folder, `${name}.png`);
-  await page.screenshot({ path: file, fullPage: true, timeout: 0 });
+  await page.screenshot({ path: file, fullPage: true, timeout: 0, ...options });
   return file;
 }
 
@@ -264,13 +264,17 @@ const axeSource = await readFile(createRequire(import.meta.url).resolve('axe-cor
 
 /**
  * What axe-core finds against WCAG 2.2 A and AA, as `[{ id, help, nodes: [{ target, summary }] }]`;
- * an empty list where all is well. It comes in through the debugger, so the page's policy stays whole.
+ * an empty list where all is well. It comes in through the debugger, once a page, so the page's policy stays whole.
+ * `rules` asks for some of its rules alone.
  */
-export async function axe(page) {
+export async function axe(page, rules) {
   const session = await page.context().newCDPSession(page);
   try {
-    const expression = `${axeSource};axe.run(document, {
-      runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag22aa'] },
+    const there = await session.send('Runtime.evaluate', { expression: 'typeof globalThis.axe', returnByValue: true });
+    if (there.result.value === 'undefined') await session.send('Runtime.evaluate', { expression: `${axeSource};0`, returnByValue: true });
+    const only = Array.isArray(rules) ? { type: 'rule', values: rules } : { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag22aa'] };
+    const expression = `axe.run(document, {
+      runOnly: ${JSON.stringify(only)},
       resultTypes: ['violations'],
     }).then((found) => found.violations.map(({ id, help, nodes }) => ({
       id, help, nodes: nodes.map((node) => ({ target: node.target.join(' '), summary: node.failureSummary })),

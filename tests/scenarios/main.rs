@@ -47,6 +47,7 @@ mod rotation;
 mod scene;
 mod seasons;
 mod stock_lists;
+mod tables;
 mod targets;
 mod three_pots;
 mod traces;

@@ -27,6 +27,7 @@ pub mod streams;
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]
 mod tests;
+pub mod window_size;
 
 use js_sys::{Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::closure::Closure;

@@ -50,6 +50,8 @@ pub struct Preferences {
     /// The units figures are shown in.
     #[serde(skip_serializing_if = "System::is_metric")]
     pub units: System,
+    /// At a table, single letters do nothing.
+    pub no_letters: bool,
     /// The room the program was last left in, as its address within the program.
     pub last_room: String,
 }

@@ -9,13 +9,14 @@ use velamen_core::season::Hemisphere;
 use velamen_core::view::shed;
 
 use super::lot_parts::one_of;
+use crate::desk::{Keys, Table};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Hand, Ledger, Preferences, Theme};
 use crate::route::Route;
 use crate::screens::questions::JoinAgain;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
-use crate::words::{LANGUAGES, program, record, rejection, shed as words, start};
+use crate::words::{LANGUAGES, desk, program, record, rejection, shed as words, start};
 
 fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
     rows.iter()
@@ -112,6 +113,7 @@ pub fn Phone() -> impl IntoView {
                     max_chars=200
                 />
             </div>
+            <AtTheTable liked />
             <Slat name=program::WITHOUT_NETWORK />
             <p class="edge">{move || program::kept(ledger.program_kept())}</p>
             <Nursery />
@@ -156,6 +158,28 @@ fn Units() -> impl IntoView {
     view! {
         {one_of(program::UNITS, rows.to_vec(), now, move |units| ledger.measure_in(units))}
         <p class="soft">{program::UNITS_HINT}</p>
+    }
+}
+
+/// What the keys of a keyboard do, and whether single letters may.
+#[component]
+fn AtTheTable(liked: RwSignal<Preferences>) -> impl IntoView {
+    let ledger = Ledger::here();
+    let table = Table::here();
+    let switch = Callback::new(move |on: bool| {
+        liked.update(|liked| liked.no_letters = !on);
+        table.keys.set(on);
+        ledger.set_preferences(&liked.get_untracked());
+    });
+    view! {
+        <details class="more-of-it">
+            <summary>{desk::TITLE}</summary>
+            <div class="form">
+                <Toggle label=desk::LETTERS on=table.keys on_switch=switch on_word=words::ON off_word=words::OFF />
+                <p class="small soft">{desk::LETTERS_HINT}</p>
+            </div>
+            <Keys />
+        </details>
     }
 }
 

@@ -38,6 +38,7 @@ pub fn Round() -> impl IntoView {
         let questions = view.questions;
         view! {
             <p class="figure">{words::summary(view.late, view.due)}</p>
+            <a href=Route::Map.href()>{crate::words::map::LINK}</a>
             <a href=Route::DayPlan.href()>{crate::words::day::OPEN}</a>
             <a href=Route::Readings.href()>{crate::words::climate::OPEN}</a>
             <a href=Route::Water.href()>{move || crate::words::water::open(water.get())}</a>

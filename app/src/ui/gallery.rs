@@ -6,6 +6,7 @@
 use super::drawing::{
     Child, ChildKind, Layer, LayerKind, Lineage, Parent, PotSection, Span, SpanKind, YearStrip,
 };
+use super::gallery_look::{Palette, PlanSwatch, TypeAndSpace, Warnings};
 use super::gallery_rows::{Counting, Photographs, Rows, WordsAndChoices};
 use super::*;
 use leptos::prelude::*;
@@ -84,11 +85,15 @@ pub fn Gallery() -> impl IntoView {
             actions
             rooms=|| view! { <RoomBar rooms=rooms() label="Rooms" /> }
         >
+            <Palette />
+            <TypeAndSpace />
             <Rows told />
             <Shapes />
+            <Warnings />
             <Counting />
             <Figures />
             <Drawings />
+            <PlanSwatch />
             <WordsAndChoices />
             <Photographs />
             <div class="edge stack">
@@ -310,6 +315,7 @@ fn Glyphs() -> impl IntoView {
                     view! {
                         <span class="chip">
                             <Icon glyph />
+                            {format!("{glyph:?}")}
                         </span>
                     }
                 })

@@ -17,6 +17,8 @@ pub mod field;
 #[cfg(debug_assertions)]
 pub mod gallery;
 #[cfg(debug_assertions)]
+pub mod gallery_look;
+#[cfg(debug_assertions)]
 pub mod gallery_rows;
 pub mod guard;
 pub mod icon;
@@ -50,7 +52,7 @@ pub use row::{WorkRow, WorkState};
 pub use several::Several;
 pub use shapes::{Bottle, Slat, Stake, TrayTag};
 pub use sheet::Sheet;
-pub use shell::{HelpLink, Room, RoomBar, Screen, TopBack};
+pub use shell::{Beside, HelpLink, Room, RoomBar, Screen, TopBack};
 pub use stepper::Stepper;
 
 use std::cell::Cell;

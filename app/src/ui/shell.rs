@@ -21,6 +21,11 @@ pub struct Room {
     pub current: bool,
 }
 
+/// Given as a context to a screen that stands beside another: it is a list there, with a heading of the second rank, and
+/// leaves the rooms, the help and what is told to the other.
+#[derive(Clone, Copy, Debug)]
+pub struct Beside;
+
 /// The way to help with the screen one is on, given by the program as a context; empty where there is none.
 #[derive(Clone, Copy, Debug)]
 pub struct HelpLink {
@@ -80,6 +85,23 @@ pub fn Screen(
             begin_at(heading);
         }
     });
+    let side = move || side.run();
+    let actions =
+        actions.map(|actions| view! { <div class="actions">{actions.run()}</div> }.into_any());
+    let body = children();
+    if use_context::<Beside>().is_some() {
+        return view! {
+            <div class="screen">
+                <div class="screen-head">
+                    <div class="screen-title">{over_line} <h2>{move || title.get()}</h2></div>
+                    <div class="screen-side">{side}</div>
+                </div>
+                <div class="screen-body" tabindex="0">{body}</div>
+                <div class="screen-deck">{actions}</div>
+            </div>
+        }
+        .into_any();
+    }
     view! {
         <div class="screen">
             <header class="screen-head">
@@ -88,19 +110,20 @@ pub fn Screen(
                     {over_line}
                     <h1 tabindex="-1" node_ref=heading>{move || title.get()}</h1>
                 </div>
-                <div class="screen-side">{move || side.run()}</div>
+                <div class="screen-side">{side}</div>
                 {use_context::<HelpLink>().map(HelpLink::view)}
             </header>
-            <main class="screen-body" tabindex="0">{children()}</main>
+            <main class="screen-body" tabindex="0">{body}</main>
             <footer class="screen-foot">
                 <div class="screen-deck">
                     <div aria-live="polite">{move || notice.run()}</div>
-                    {actions.map(|actions| view! { <div class="actions">{actions.run()}</div> })}
+                    {actions}
                 </div>
                 {rooms.run()}
             </footer>
         </div>
     }
+    .into_any()
 }
 
 thread_local! {

@@ -32,3 +32,63 @@ pub struct HelpPage {
     pub says: &'static [&'static str],
     pub care: &'static [&'static str],
 }
+
+/// What a key does at a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Deed {
+    Rooms,
+    Look,
+    Next,
+    Before,
+    Choose,
+    Done,
+    Across,
+    Undo,
+    Print,
+    Back,
+    Keys,
+}
+
+impl Deed {
+    pub const ALL: [Self; 11] = [
+        Self::Rooms,
+        Self::Look,
+        Self::Next,
+        Self::Before,
+        Self::Choose,
+        Self::Done,
+        Self::Across,
+        Self::Undo,
+        Self::Print,
+        Self::Back,
+        Self::Keys,
+    ];
+
+    /// The key, as it stands on the keyboard.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Rooms => "1 … 5, 0",
+            Self::Look => "/",
+            Self::Next => "J",
+            Self::Before => "K",
+            Self::Choose => "X",
+            Self::Done => "D",
+            Self::Across => "O",
+            Self::Undo => "U",
+            Self::Print => "P",
+            Self::Back => "Esc",
+            Self::Keys => "?",
+        }
+    }
+
+    /// Whether it is this key, by the name the browser gives it.
+    #[must_use]
+    pub fn hears(self, key: &str) -> bool {
+        match self {
+            Self::Rooms => matches!(key, "0" | "1" | "2" | "3" | "4" | "5"),
+            Self::Back => key == "Escape",
+            _ => key.eq_ignore_ascii_case(self.key()),
+        }
+    }
+}

@@ -277,7 +277,7 @@ struct RowKey {
 }
 
 /// Late rows by how late they are, then due, then what may start, what is coming and what is held.
-fn rank(state: RowState) -> (u8, i64) {
+pub(super) fn rank(state: RowState) -> (u8, i64) {
     match state {
         RowState::Late { days } => (0, -days),
         RowState::Due => (1, 0),
