@@ -160,13 +160,13 @@ fn bench(bench: PlanBench, x: f64, y: f64) -> AnyView {
         view! { <text class="d-soft" x=n(x + 8.0) y=n(marks_y + 18.0)>{bench.stands}</text> }
     });
     view! {
-        <a href=bench.href aria-label=bench.label>
+        <g><a href=bench.href aria-label=bench.label>
             <path class=if bench.loose { "d-dash" } else { "d-paper" } d=slat />
             <text class="d-code" x=n(x + 8.0) y=n(y + 19.0)>{first}</text>
             <text class="d-code" x=n(x + 8.0) y=n(y + 37.0)>{second}</text>
             {marks}
             {stands}
-        </a>
+        </a></g>
     }
     .into_any()
 }

@@ -34,6 +34,7 @@ pub fn page(topic: Topic) -> Page {
                 "A hatched row is something not to do yet, such as no water before a day.",
                 "Undo stays in reach for a few seconds; later, the Book withdraws any entry.",
                 "\"What fits?\" chooses the work worth most in the minutes you have.",
+                "\"Plan\" draws the benches in the order of your walk, with what is late, due and held on each.",
             ],
             care: &[
                 "Work is never forgotten by being late: it stays until it is done, put off or said to be not needed.",
@@ -118,6 +119,7 @@ pub fn page(topic: Topic) -> Page {
                 "A lot is what shares one label: the same plant, potted alike, in one place.",
                 "Find one by any part of its name, its place, its code or its old number; a slip of the finger is forgiven.",
                 "\"What is to come\" counts what may flower or be sold, with ranges, from what this book has seen.",
+                "At a wide window the stock is a table: tap the head of a column to order it, tick lots to move, answer or label them together.",
             ],
             care: &[],
         },

@@ -2,7 +2,6 @@
 
 use velamen_core::view::stock_table::{Column, Pressing};
 
-use super::format::counted;
 use super::stock::grouped;
 
 pub const TABLE: &str = "All lots";
@@ -56,14 +55,15 @@ fn lots_of(lots: usize) -> String {
     )
 }
 
+fn plants_of(plants: i64) -> String {
+    let word = if plants == 1 { "plant" } else { "plants" };
+    format!("{} {word}", grouped(plants))
+}
+
 /// What is shown, of all there is.
 #[must_use]
 pub fn shown(found: usize, all: usize, plants: i64) -> String {
-    let plants = format!(
-        "{} {}",
-        grouped(plants),
-        if plants == 1 { "plant" } else { "plants" }
-    );
+    let plants = plants_of(plants);
     if found == all {
         format!("{}, {plants}", lots_of(all))
     } else {
@@ -77,11 +77,7 @@ pub fn shown(found: usize, all: usize, plants: i64) -> String {
 
 #[must_use]
 pub fn chosen(lots: usize, plants: i64) -> String {
-    format!(
-        "{} chosen, {}",
-        lots_of(lots),
-        counted(plants, "plant", "plants")
-    )
+    format!("{} chosen, {}", lots_of(lots), plants_of(plants))
 }
 
 #[must_use]

@@ -34,6 +34,7 @@ pub fn page(topic: Topic) -> Page {
                 "Una fila rayada es algo que todavía no se hace, como no regar antes de un día.",
                 "Deshacer queda a mano unos segundos; más tarde, en el Libro se retira cualquier entrada.",
                 "«¿Qué cabe?» elige el trabajo que más vale en los minutos que tienes.",
+                "«Plano» dibuja las bancadas en el orden de tu recorrido, con lo atrasado, lo que toca y lo que espera en cada una.",
             ],
             care: &[
                 "El trabajo no se olvida por ir atrasado: se queda hasta que esté hecho, se aplace o se diga que no hace falta.",
@@ -118,6 +119,7 @@ pub fn page(topic: Topic) -> Page {
                 "Un lote es lo que comparte una etiqueta: la misma planta, en macetas iguales, en un lugar.",
                 "Búscalo por cualquier parte de su nombre, su lugar, su código o su número viejo; un desliz del dedo se perdona.",
                 "«Lo que viene» cuenta lo que puede florecer o venderse, con márgenes, según lo que este libro ha visto.",
+                "En una ventana ancha las plantas son una tabla: toca la cabeza de una columna para ordenarla, marca lotes para moverlos, responder por ellos o imprimir sus etiquetas a la vez.",
             ],
             care: &[],
         },

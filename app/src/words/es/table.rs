@@ -2,7 +2,6 @@
 
 use velamen_core::view::stock_table::{Column, Pressing};
 
-use super::format::counted;
 use super::stock::grouped;
 
 pub const TABLE: &str = "Todos los lotes";
@@ -56,14 +55,15 @@ fn lots_of(lots: usize) -> String {
     )
 }
 
+fn plants_of(plants: i64) -> String {
+    let word = if plants == 1 { "planta" } else { "plantas" };
+    format!("{} {word}", grouped(plants))
+}
+
 /// What is shown, of all there is.
 #[must_use]
 pub fn shown(found: usize, all: usize, plants: i64) -> String {
-    let plants = format!(
-        "{} {}",
-        grouped(plants),
-        if plants == 1 { "planta" } else { "plantas" }
-    );
+    let plants = plants_of(plants);
     if found == all {
         format!("{}, {plants}", lots_of(all))
     } else {
@@ -78,11 +78,7 @@ pub fn shown(found: usize, all: usize, plants: i64) -> String {
 #[must_use]
 pub fn chosen(lots: usize, plants: i64) -> String {
     let word = if lots == 1 { "elegido" } else { "elegidos" };
-    format!(
-        "{} {word}, {}",
-        lots_of(lots),
-        counted(plants, "planta", "plantas")
-    )
+    format!("{} {word}, {}", lots_of(lots), plants_of(plants))
 }
 
 #[must_use]
