@@ -35,6 +35,8 @@ export async function screens(page) {
   await page.getByRole('button', { name: 'Not in the book' }).click();
   await page.getByRole('button', { name: 'Open it' }).click();
   await page.getByText('To flower').first().waitFor();
+  // What was told would stand over what is looked at.
+  await page.locator('.notice-ok').waitFor({ state: 'detached' });
   const [lot] = await found(page, '#/stock', /^#\/lot\/[^/]+$/);
   const [entry] = await found(page, '#/book', /^#\/entry\//);
   const [clump] = await found(page, '#/repot', /^#\/repot\/(?!new)[^/]+$/);

@@ -110,8 +110,8 @@ pub fn Screen(
                     {over_line}
                     <h1 tabindex="-1" node_ref=heading>{move || title.get()}</h1>
                 </div>
-                <div class="screen-side">{side}</div>
                 {use_context::<HelpLink>().map(HelpLink::view)}
+                <div class="screen-side">{side}</div>
             </header>
             <main class="screen-body" tabindex="0">{body}</main>
             <footer class="screen-foot">
