@@ -144,6 +144,7 @@ fn preferences_are_kept_and_unknown_ones_do_no_harm() {
         theme: Theme::Dark,
         hand: Hand::Left,
         bench_size: true,
+        no_letters: true,
         language: "es".to_owned(),
         units: System::Us,
         last_room: "#/round".into(),
