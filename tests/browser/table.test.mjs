@@ -142,7 +142,8 @@ phoneTest('the keyboard goes all the way, and never takes what is typed', { lapt
   await page.evaluate(() => { location.hash = '#/shed/phone'; });
   await title(page, 'This phone');
   await page.locator('summary', { hasText: 'Keys' }).click();
-  await page.getByRole('checkbox', { name: /^Single letters do things/ }).uncheck({ force: true });
+  await page.locator('.toggle', { hasText: 'Single letters do things' }).click();
+  await eventually(page, async () => assert.equal(await page.locator('.toggle input').last().isChecked(), false));
   await page.locator('h1').focus();
   await page.keyboard.press('1');
   await page.keyboard.press('?');
