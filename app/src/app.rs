@@ -104,6 +104,7 @@ fn screen(route: Route) -> AnyView {
         Route::CutClump(clump) => cut(screens::before_cut::Before::Clump(clump)),
         Route::ToPrepare => screens::preparing::ToPrepare().into_any(),
         Route::LotLine(lot) => view! { <screens::line::LotLine lot /> }.into_any(),
+        Route::LotCost(lot) => view! { <screens::lot_cost::LotCost lot /> }.into_any(),
         Route::Benches => screens::benches::Benches().into_any(),
         Route::CutOpening => cut(screens::before_cut::Before::Opening),
         Route::Treat => screens::treat::Treat().into_any(),
@@ -151,6 +152,7 @@ fn screen(route: Route) -> AnyView {
             view! { <screens::containers::Container container /> }.into_any()
         }
         Route::ToBuy => screens::buying::ToBuy().into_any(),
+        Route::Prices => screens::prices::Prices().into_any(),
         Route::Protocols => screens::protocols::Protocols().into_any(),
         Route::Protocol(protocol) => view! { <screens::protocol::Protocol protocol /> }.into_any(),
         Route::Rotation => screens::rotation_rules::Rotation().into_any(),

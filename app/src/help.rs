@@ -91,7 +91,7 @@ impl Topic {
             Route::Treat | Route::TreatRecord | Route::RecordLog => Self::Treat,
             Route::Stock | Route::NewLot | Route::Outlook => Self::Stock,
             Route::StockList => Self::List,
-            Route::Lot(_) | Route::LotTest(_) => Self::Lot,
+            Route::Lot(_) | Route::LotTest(_) | Route::LotCost(_) => Self::Lot,
             Route::Book | Route::Entry(_) | Route::Questions => Self::Book,
             Route::Files => Self::Files,
             Route::Wash | Route::Cleaning(_) | Route::Batches => Self::Wash,

@@ -37,6 +37,8 @@ pub enum Route {
     ToPrepare,
     /// The whole line of a lot.
     LotLine(LotId),
+    /// What a lot and its divisions have cost.
+    LotCost(LotId),
     /// How full the benches are.
     Benches,
     Treat,
@@ -91,6 +93,8 @@ pub enum Route {
     Container(ContainerId),
     /// What to buy before the next treatments.
     ToBuy,
+    /// What things cost, and in what size they are bought.
+    Prices,
     Protocols,
     Protocol(ProtocolId),
     Preferences,
@@ -143,6 +147,7 @@ impl Route {
             ("repot", None, _) => Self::Repot,
             ("repot", Some("prepare"), _) => Self::ToPrepare,
             ("stock", Some("benches"), _) => Self::Benches,
+            ("lot", Some(id), Some("cost")) => Self::LotCost(id.parse().ok()?),
             ("lot", Some(id), Some("line")) => Self::LotLine(id.parse().ok()?),
             ("repot", Some("new"), Some("cut")) => Self::CutOpening,
             ("repot", Some("new"), _) => Self::OpenClump,
@@ -192,6 +197,7 @@ impl Route {
             ("shelf", Some(id), None) => Self::Container(id.parse().ok()?),
             ("shelf", Some("new"), Some(id)) => Self::NewContainer(id.parse().ok()?),
             ("shed", Some("buy"), _) => Self::ToBuy,
+            ("shed", Some("prices"), _) => Self::Prices,
             ("shed", Some("protocols"), None) => Self::Protocols,
             ("shed", Some("protocols"), Some(id)) => Self::Protocol(id.parse().ok()?),
             ("shed", Some("batches"), _) => Self::Batches,
@@ -237,6 +243,7 @@ impl Route {
             Self::CutOpening => "#/repot/new/cut".to_owned(),
             Self::ToPrepare => "#/repot/prepare".to_owned(),
             Self::LotLine(id) => format!("#/lot/{id}/line"),
+            Self::LotCost(id) => format!("#/lot/{id}/cost"),
             Self::Benches => "#/stock/benches".to_owned(),
             Self::Treat => "#/treat".to_owned(),
             Self::TreatRecord => "#/treat/record".to_owned(),
@@ -276,6 +283,7 @@ impl Route {
             Self::NewContainer(id) => format!("#/shelf/new/{id}"),
             Self::Container(id) => format!("#/shelf/{id}"),
             Self::ToBuy => "#/shed/buy".to_owned(),
+            Self::Prices => "#/shed/prices".to_owned(),
             Self::Protocols => "#/shed/protocols".to_owned(),
             Self::Protocol(id) => format!("#/shed/protocols/{id}"),
             Self::Rotation => "#/shed/rotation".to_owned(),

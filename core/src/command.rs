@@ -80,6 +80,7 @@ pub enum Command {
     Feed(Feed),
     /// The whole table by which runs of one mode of action are judged.
     SetRotation(crate::rotation::RotationRules),
+    SetPrice(PriceSet),
     ReceiveLot(ReceiveLot),
     SplitLot {
         from: LotId,
@@ -117,6 +118,26 @@ pub enum Command {
         plants: u32,
         stands: u32,
         to: String,
+        price_cents: Option<i64>,
+        note: String,
+    },
+    ReserveInLot {
+        lot: LotId,
+        plants: u32,
+        to: String,
+        until_on: Option<NaiveDate>,
+        note: String,
+    },
+    ReleaseInLot {
+        lot: LotId,
+        reserved: EntryRef,
+        plants: u32,
+    },
+    SellReserved {
+        lot: LotId,
+        reserved: EntryRef,
+        plants: u32,
+        stands: u32,
         price_cents: Option<i64>,
         note: String,
     },

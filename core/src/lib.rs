@@ -46,6 +46,7 @@ mod pack;
 pub mod papers;
 pub mod plan;
 pub mod potting;
+pub mod price_draft;
 pub mod quantity;
 pub mod quarantine;
 pub mod record;

@@ -90,6 +90,10 @@ pub const FEEDS_MAX: usize = 40;
 pub const FEED_PPM_MAX: u32 = 2_000;
 pub const INJECTOR_MAX: u32 = 1_000;
 pub const EC_US_CM_MAX: u32 = 20_000;
+/// A price in hundredths: a hundred million of the nursery's money. What one pack holds: pieces, and microlitres or
+/// milligrams (see containers).
+pub const PRICE_CENTS_MAX: i64 = 10_000_000_000;
+pub const PACK_PIECES_MAX: i64 = 1_000_000;
 /// Rows of the table of rotation.
 pub const ROTATION_ROWS_MAX: usize = 100;
 /// Days a stay in quarantine may be set to: five years.

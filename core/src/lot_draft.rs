@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use crate::code::LotCode;
 use crate::command::{Command, ReceiveLot};
 use crate::event::{GainWhy, LossCause, PieceClass, Source, SplitWhy};
-use crate::id::{LotId, MixId, PlaceId, PotId};
+use crate::id::{EntryRef, LotId, MixId, PlaceId, PotId};
 use crate::name::PlantName;
 use crate::potting::PottingRejection;
 use crate::quantity::Decimal;
@@ -142,6 +142,7 @@ pub enum Change {
     Gain,
     PotOn,
     Name,
+    Reserve,
 }
 
 /// What is still missing from a change, before the book is asked.
@@ -179,6 +180,15 @@ pub struct ChangeDraft {
     pub to: String,
     #[serde(default)]
     pub price_typed: String,
+    /// Sold out of those kept by this entry.
+    #[serde(default)]
+    pub reserved: Option<EntryRef>,
+    /// Sold although fewer are free: as many as are wanted are no longer kept.
+    #[serde(default)]
+    pub anyway: bool,
+    /// Kept until this day.
+    #[serde(default)]
+    pub until_on: Option<NaiveDate>,
     #[serde(default)]
     pub name_typed: String,
     #[serde(default)]
@@ -224,6 +234,10 @@ impl ChangeDraft {
                     .unwrap_or_default(),
                 ..begun
             },
+            Change::Reserve => Self {
+                plants: known.map_or(1, |lot| count(lot.unreserved()).min(1)),
+                ..begun
+            },
             Change::Move | Change::Split | Change::Lose | Change::Sell | Change::Gain => begun,
         }
     }
@@ -267,12 +281,12 @@ impl ChangeDraft {
                 cause: self.cause.ok_or(ChangeFault::NoCause)?,
                 note,
             },
-            Change::Sell => Command::SellFromLot {
+            Change::Sell => self.sell(state, lot)?,
+            Change::Reserve => Command::ReserveInLot {
                 lot,
                 plants,
-                stands,
                 to: self.to.clone(),
-                price_cents: cents(&self.price_typed)?,
+                until_on: self.until_on,
                 note,
             },
             Change::Gain => Command::GainInLot {
@@ -288,6 +302,53 @@ impl ChangeDraft {
                 name: PlantName::from_typed(&self.name_typed),
             },
         }))
+    }
+
+    /// A sale; out of those kept for somebody, or of others with fewer kept than before where that was asked for.
+    fn sell(&self, state: &State, lot: LotId) -> Result<Command, ChangeFault> {
+        let price_cents = cents(&self.price_typed)?;
+        let (plants, stands, note) = (self.plants, self.stands(), self.note.clone());
+        if let Some(reserved) = self.reserved {
+            return Ok(Command::SellReserved {
+                lot,
+                reserved,
+                plants,
+                stands,
+                price_cents,
+                note,
+            });
+        }
+        let sale = Command::SellFromLot {
+            lot,
+            plants,
+            stands,
+            to: self.to.clone(),
+            price_cents,
+            note,
+        };
+        let mut commands = Vec::new();
+        if self.anyway
+            && let Some(known) = state.facts().lots.get(&lot)
+        {
+            // The last that was kept gives way first.
+            let mut wanted = i64::from(plants).saturating_sub(known.unreserved());
+            for (by, kept) in known.reserved.iter().rev() {
+                let plants = u32::try_from(wanted.min(kept.plants)).unwrap_or(0);
+                if plants > 0 {
+                    commands.push(Command::ReleaseInLot {
+                        lot,
+                        reserved: *by,
+                        plants,
+                    });
+                    wanted = wanted.saturating_sub(i64::from(plants));
+                }
+            }
+        }
+        commands.push(sale);
+        Ok(match commands.len() {
+            1 => commands.remove(0),
+            _ => Command::Together(commands),
+        })
     }
 
     fn pot_on(&self, state: &State, lot: LotId) -> Result<Command, ChangeFault> {

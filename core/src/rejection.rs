@@ -52,6 +52,9 @@ pub enum Input {
     Ec,
     Feed,
     Lots,
+    Price,
+    Size,
+    Money,
 }
 
 /// Why not.
@@ -101,6 +104,14 @@ pub enum Rejection {
         plants: i64,
         stands: i64,
     },
+    /// Fewer are free: the others are kept for somebody.
+    MoreThanFree {
+        lot: LotId,
+        free: i64,
+        reserved: i64,
+    },
+    /// It was sold or let go already.
+    NotReserved,
     /// The lot is on the bench in another clump.
     AllOnTheBench {
         lot: LotId,

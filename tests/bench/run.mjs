@@ -72,6 +72,60 @@ async function launch(profile) {
   return { context, page };
 }
 
+/** Names with a slip of the finger each: a letter wrong, left out, two exchanged. */
+const SLIPS = ['erythrostylun', 'paphiopedlum', 'sincoarna', 'tankervileae', 'Restrepia antenifera'];
+/** As a finger flings a list: so far in each frame. */
+const FLING_PX = 120;
+
+/** The list of the stock in the program's own page: from the letters of a name to the rows, and flung from end to end. */
+async function finding(page, size) {
+  await page.goto(at('a', 'index.html#/stock'));
+  await page.locator('.lot-row').first().waitFor();
+  const found = await page.evaluate(async (slips) => {
+    const field = document.querySelector('main input');
+    const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;
+    const drawn = () => new Promise((done) => { requestAnimationFrame(() => setTimeout(done)); });
+    const rows = () => [...document.querySelectorAll('.lot-row')].map((row) => row.textContent).join('|');
+    const type = async (text) => {
+      const [before, began] = [rows(), performance.now()];
+      set.call(field, text);
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+      do await drawn(); while (rows() === before);
+      return performance.now() - began;
+    };
+    const took = [];
+    for (const slip of slips) {
+      const ms = await type(slip);
+      const first = document.querySelector('.lot-row')?.textContent ?? '';
+      took.push({ slip, ms, first });
+      await type('');
+    }
+    return took;
+  }, SLIPS);
+  const meant = ['erythrostylum', 'Paphiopedilum', 'sincorana', 'tankervilleae', 'Restrepia antennifera'];
+  for (const [nth, one] of found.entries()) {
+    if (!one.first.includes(meant[nth])) throw new Error(`${one.slip} found ${one.first}`);
+  }
+  const each = found.map((one) => one.ms);
+  tell(size, 'a misspelt name, from its last letter to the list', median(each), undefined, 'ms', `worst ${Math.max(...each).toFixed(0)}`);
+  const frames = await page.evaluate(async (by) => {
+    const box = document.querySelector('main');
+    const gaps = [];
+    let last = await new Promise(requestAnimationFrame);
+    const rows = document.querySelectorAll('.lot-row').length;
+    for (;;) {
+      const from = box.scrollTop;
+      box.scrollTop += by;
+      const now = await new Promise(requestAnimationFrame);
+      gaps.push(now - last);
+      last = now;
+      if (box.scrollTop === from) return { gaps, rows };
+    }
+  }, FLING_PX);
+  const late = frames.gaps.filter((gap) => gap > 50).length;
+  tell(size, 'the list flung from end to end, a frame', share(frames.gaps, 0.95), undefined, 'ms', `95 of 100; worst ${Math.max(...frames.gaps).toFixed(0)}, ${late} of ${frames.gaps.length} over 50; ${frames.rows} rows drawn`);
+}
+
 /** Every object the page no longer needs is gone before its memory is read. */
 async function memory(page) {
   return page.evaluate(async () => {
@@ -211,6 +265,7 @@ async function measure(size) {
       return { own, floor, frames, before };
     }, mine);
     tell(size, 'one tap durable, against a raw strict row', median(taps.own), median(taps.floor), 'ms', `p95 ${share(taps.own, 0.95).toFixed(2)} against ${share(taps.floor, 0.95).toFixed(2)}, worst ${Math.max(...taps.own).toFixed(1)}`);
+    await finding(page, size);
     await context.close();
   } finally {
     await rm(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });

@@ -1,6 +1,12 @@
-// A camera that is none: a still film of a printed label, shown to the browser as what its camera sees.
+// A camera that is none: a still film of a label's code, and a printer that only counts.
 import { writeFile } from 'node:fs/promises';
 import path from 'node:path';
+
+/** Counts what is sent to the printer, which a test has none of. */
+export const noPrinter = () => {
+  window.printed = 0;
+  window.print = () => { window.printed += 1; };
+};
 
 /** A still film of a label, for a camera that is none: raw frames of 640 by 480, light grey around the code. */
 export async function film(folder, name, rows) {
@@ -34,5 +40,5 @@ export function modules(page) {
   });
 }
 
-/** Flags of a browser whose camera sees that film. */
+/** Flags of a browser whose camera shows that film. */
 export const watching = (file) => ['--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream', `--use-file-for-fake-video-capture=${file}`];

@@ -5,8 +5,8 @@ import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { film, modules, watching } from './film.mjs';
-import { choose, eventually, follow, press, room, title } from './hand.mjs';
+import { film, modules, noPrinter, watching } from './film.mjs';
+import { choose, eventually, follow, go, press, room, title } from './hand.mjs';
 import { axe, close, open, phoneTest, picture, reopen } from './harness.mjs';
 import { around, pagesOf } from './pdf.mjs';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
@@ -18,12 +18,6 @@ prepareZXingModule({ overrides: { wasmBinary: await readFile(reader) } });
 const MM = 25.4 / 96;
 /** How far from its place a label may lie, in millimetres. */
 const TRUE = 0.3;
-
-/** Counts what is sent to the printer, which a test has none of. */
-const noPrinter = () => {
-  window.printed = 0;
-  window.print = () => { window.printed += 1; };
-};
 
 const more = (page, what) => press(page, `One more: ${what}`);
 
@@ -337,6 +331,61 @@ phoneTest('a label held before the camera opens its lot; a stranger\'s is said t
   await close(other);
   await rm(other.profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   await rm(folder, { recursive: true, force: true });
+});
+
+phoneTest('the label of a bench leads to the bench, and a tray tag to its clump', { init: noPrinter }, async ({ page, complaints }) => {
+  await openBook(page);
+  await addLot(page, 'Cymbidium lowianum', 1, { isNew: true });
+  const link = async () => {
+    await page.locator('.print-preview .print-code').waitFor();
+    const rows = await modules(page);
+    const [scale, quiet] = [4, 4];
+    const side = (rows.length + 2 * quiet) * scale;
+    const data = new Uint8ClampedArray(side * side * 4).fill(255);
+    for (let y = 0; y < side; y += 1) {
+      for (let x = 0; x < side; x += 1) {
+        const dark = rows[Math.floor(y / scale) - quiet]?.[Math.floor(x / scale) - quiet];
+        if (dark) data.fill(0, (y * side + x) * 4, (y * side + x) * 4 + 3);
+      }
+    }
+    const [read] = await readBarcodes({ data, width: side, height: side, colorSpace: 'srgb' }, { formats: ['QRCode'] });
+    return read?.text ?? '';
+  };
+  await go(page, '#/stock/labels');
+  await page.locator('summary', { hasText: 'For a place' }).click();
+  await page.locator('button.pick', { hasText: 'Cool house' }).click();
+  const label = page.locator('.print-preview .print-label');
+  await eventually(page, async () => assert.equal((await label.innerText()).trim().replaceAll('\u{a0}', ' '), 'Cool house'));
+  await picture(page, 'labels-place');
+  const bench = await eventually(page, async () => {
+    const read = await link();
+    assert.match(read, /#\/shed\/places\/[0-9a-z-]+$/);
+    return read;
+  });
+  await print(page, '1 label');
+  await go(page, bench.slice(bench.indexOf('#')));
+  await title(page, 'Cool house');
+
+  await room(page, 'Repot');
+  await follow(page, 'A clump to the bench');
+  await page.locator('.choose', { hasText: 'Cymbidium lowianum' }).click();
+  await press(page, 'Open it');
+  await page.getByRole('group', { name: 'Starters', exact: true }).waitFor();
+  await press(page, 'Print its tray tag');
+  await title(page, 'Labels');
+  await eventually(page, async () => {
+    const said = (await label.innerText()).replaceAll('\u{a0}', ' ');
+    assert.ok(/Cymbidium\s+lowianum/.test(said) && said.includes('Tray 1') && said.includes('on the bench since'), said);
+  });
+  await picture(page, 'labels-tray');
+  const tray = await eventually(page, async () => {
+    const read = await link();
+    assert.match(read, /#\/repot\/[0-9a-z-]+$/);
+    return read;
+  });
+  await go(page, tray.slice(tray.indexOf('#')));
+  await page.getByRole('group', { name: 'Starters', exact: true }).waitFor();
+  assert.deepEqual(complaints, []);
 });
 
 phoneTest('a camera that is refused leaves the typing', {}, async ({ page, context, complaints }) => {

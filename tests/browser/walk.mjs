@@ -11,7 +11,7 @@ const fixed = ['#/', '#/round/plan', '#/round/task', '#/round/day', '#/round/cli
   '#/book/photographs', '#/book/folder', '#/book/phones',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
   '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash',
-  '#/shed/batches', '#/shed/buy', '#/round/water', '#/shed/feeds', '#/shed/feeds/none'];
+  '#/shed/batches', '#/shed/buy', '#/round/water', '#/shed/feeds', '#/shed/feeds/none', '#/shed/prices'];
 
 async function show(page, hash) {
   await go(page, hash);
@@ -52,7 +52,7 @@ export async function screens(page) {
     ['feeding', bench.replace('/water/', '/feed/')],
     ['lot-seen', `${lot}/seen`], ['clump-seen', `${clump}/seen`],
     ['lot-papers', `${lot}/papers`], ['lot-cut', `${lot}/cut`], ['clump-cut', `${clump}/cut`],
-    ['lot-line', `${lot}/line`], ['lot-test', `${lot}/test`], ['lot-trace', `${lot}/trace`],
+    ['lot-line', `${lot}/line`], ['lot-cost', `${lot}/cost`], ['lot-test', `${lot}/test`], ['lot-trace', `${lot}/trace`],
   ];
 }
 

@@ -3,12 +3,12 @@
 //! Plants in lots and on the bench, sold, lost and cut up are exactly those received, gained and potted, give or take
 //! what a count put right. Pots are counted likewise, pieces clump by clump, and no forecast is larger than the stock.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use velamen_core::event::{ClosedHow, Event, PieceClass};
 use velamen_core::id::{ClumpId, LotId};
 use velamen_core::outlook::forecast;
-use velamen_core::state::State;
+use velamen_core::state::{Anomaly, State};
 
 /// Where plants came from and went, over the whole book.
 #[derive(Debug, Default)]
@@ -130,6 +130,14 @@ pub(crate) fn check(state: &State) {
             ledger.enter(fact.event);
         }
     }
+    let asked: BTreeSet<LotId> = state
+        .anomalies()
+        .iter()
+        .filter_map(|anomaly| match anomaly {
+            Anomaly::ReservedTooMany { lot, .. } => Some(*lot),
+            _ => None,
+        })
+        .collect();
     let mut here = 0;
     for (id, lot) in &state.facts().lots {
         assert_eq!(
@@ -148,6 +156,22 @@ pub(crate) fn check(state: &State) {
             .map(|(plants, _)| i64::from(*plants))
             .sum();
         here += lot.plants + on_bench;
+        for kept in lot.reserved.values() {
+            assert!(kept.plants > 0, "kept of {id}: {kept:?}");
+        }
+        let free = lot.unreserved();
+        assert!(
+            free >= 0 && free <= lot.plants.max(0),
+            "free of {id}: {free}"
+        );
+        if lot.settled.is_empty() && lot.born.is_some() {
+            let too_many = lot.plants >= 0 && lot.reserved() > lot.plants;
+            assert_eq!(
+                asked.contains(id),
+                too_many,
+                "more kept than there are of {id}"
+            );
+        }
     }
     let Sums {
         came,

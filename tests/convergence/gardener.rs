@@ -121,7 +121,7 @@ impl Gardener {
         let places: Vec<_> = facts.places.keys().copied().collect();
         let (number, place) = (deed.number % 7 + 1, pick(&places, deed.which));
         let note = String::new();
-        let kind = deed.kind / 4 % 12;
+        let kind = deed.kind / 4 % 14;
         if kind < 3 {
             let mut lot = named(pick(&NAMES, deed.which)?);
             (lot.plants, lot.stands, lot.place) = (number * 3, number, place);
@@ -179,6 +179,34 @@ impl Gardener {
                 potting: Potting::default(),
                 class: Some(PieceClass::Flowering),
             },
+            11 => Command::ReserveInLot {
+                lot,
+                plants,
+                to: pick(&NAMES, deed.which)?.to_owned(),
+                until_on: None,
+                note,
+            },
+            12 => {
+                let kept = &facts.lots.get(&lot)?.reserved;
+                let kept: Vec<_> = kept.keys().copied().collect();
+                let reserved = pick(&kept, deed.which)?;
+                if deed.number.is_multiple_of(2) {
+                    Command::ReleaseInLot {
+                        lot,
+                        reserved,
+                        plants,
+                    }
+                } else {
+                    Command::SellReserved {
+                        lot,
+                        reserved,
+                        plants,
+                        stands,
+                        price_cents: None,
+                        note,
+                    }
+                }
+            }
             _ => Command::RecodeLot { lot, code: None },
         })
     }

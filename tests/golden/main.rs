@@ -174,7 +174,7 @@ fn the_kept_file_holds_the_kept_book_and_is_written_again_byte_for_byte() {
 #[test]
 fn the_names_of_events_on_the_wire_never_change() {
     let fixed = "book_opened book_set phone_joined phone_left place_set pot_set mix_set product_set container_set \
-                 container_counted container_used measure_set group_set feed_set rotation_set lot_received lot_split lot_named lot_coded moved counted lost sold gained repotted \
+                 container_counted container_used measure_set group_set feed_set rotation_set price_set lot_received lot_split lot_named lot_coded moved counted lost sold reserved released gained repotted \
                  division_planned division_opened pieces_taken pieces_potted division_closed hygiene_confirmed sanitised \
                  materials_moved treated bath_topped bath_ended climate_read watered fed found observed quarantine_entered quarantine_released \
                  virus_tested task_decided task_noted protocol_adopted clock_corrected amended withdrawn settled";

@@ -25,6 +25,7 @@ mod qr;
 mod rates;
 mod shares;
 mod sheet;
+mod stages;
 mod topple;
 mod units;
 mod volumes;

@@ -4,7 +4,7 @@ use velamen_core::command::{Command, ReceiveLot};
 use velamen_core::event::{
     AgentClass, BookSet, LossCause, PieceClass, ProductCopy, Source, TreatedPart,
 };
-use velamen_core::label_sheet::label_texts;
+use velamen_core::label_sheet::{LabelOf, label_texts};
 use velamen_core::lists::{List, Table};
 use velamen_core::papers::{
     Passport, PassportFault, PassportForm, SourceCode, listing, passport, proposed_code,
@@ -61,7 +61,8 @@ fn lose(
 fn a_label_warns_of_a_treatment_while_it_binds_and_not_after() {
     let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-01");
     let lot = phone.lot("Cymbidium Winter Window 'Slow Bell'", 4, bench);
-    let label = |phone: &Phone| label_texts(&phone.state, &[lot], phone.now_ms).remove(0);
+    let label =
+        |phone: &Phone| label_texts(&phone.state, &[LabelOf::Lot(lot)], phone.now_ms).remove(0);
     assert_eq!(label(&phone).caution, None);
     assert_eq!(
         label(&phone).name.plain(),

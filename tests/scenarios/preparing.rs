@@ -21,7 +21,12 @@ fn pot_called(phone: &Phone, name: &str) -> velamen_core::id::PotId {
     pots.iter().find(|row| row.name == name).unwrap().pot
 }
 
-fn plan(phone: &mut Phone, lot: LotId, pieces: &[(PieceClass, u32)], by_on: Option<&str>) {
+pub(crate) fn plan(
+    phone: &mut Phone,
+    lot: LotId,
+    pieces: &[(PieceClass, u32)],
+    by_on: Option<&str>,
+) {
     let row = |(class, plants): &(PieceClass, u32)| PlannedPieces {
         class: *class,
         plants: *plants,

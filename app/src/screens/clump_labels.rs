@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::draft::BenchStep;
+use velamen_core::label_sheet::LabelOf;
 use velamen_core::view::lot_label;
 use velamen_core::view::repot::{PottedLot, next_repot_on};
 
@@ -72,7 +73,7 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
         let lots: Vec<_> = lots
             .into_iter()
             .flatten()
-            .map(|potted| potted.lot)
+            .map(|potted| LabelOf::Lot(potted.lot))
             .collect();
         print_labels_of(bench.ledger, &lots);
     });

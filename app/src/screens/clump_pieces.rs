@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use velamen_core::draft::BenchStep;
 use velamen_core::event::PieceClass;
+use velamen_core::label_sheet::LabelOf;
 use velamen_core::limits::PIECES_MAX;
 use velamen_core::view::repot::ClumpView;
 
@@ -10,7 +11,9 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
-use crate::ui::{MainAction, PlainAction, PlainLink, Screen, Stepper};
+use crate::screens::labels::print_labels_of;
+use crate::ui::{Glyph, MainAction, PlainAction, PlainLink, Screen, Stepper};
+use crate::words::labels::PRINT_TAG;
 use crate::words::{cut, rejection, repot as words, trade};
 
 /// Counts of a class as the grower sees them: recorded, and tapped since.
@@ -129,6 +132,9 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
         }
     };
     let over = Signal::derive(move || parents().unwrap_or_default());
+    let tag = Callback::new(move |()| {
+        print_labels_of(bench.ledger, &[LabelOf::Clump(bench.clump)]);
+    });
     view! {
         <Screen
             title=bench.name()
@@ -156,6 +162,7 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
                 />
             </details>
             <p class="edge soft">{words::SAFETY}</p>
+            <div class="form"><PlainAction label=PRINT_TAG.to_owned() glyph=Glyph::Tag on_press=tag /></div>
             {move || whole.get().then(|| view! {
                 <div class="form">
                     <PlainLink href=Route::CutClump(bench.clump).href() label=cut::BEFORE />

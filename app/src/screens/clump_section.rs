@@ -53,8 +53,16 @@ pub(super) fn section(bench: Bench, now: Memo<BatchDraft>, class: PieceClass) ->
             });
         })
     };
+    let wet = move || {
+        let place = now.with(|batch| batch.place)?;
+        let wet = bench
+            .ledger
+            .follow(|state, _| potting::wet(state.facts(), place))?;
+        Some(view! { <p class="edge">{words::wet(wet)}</p> })
+    };
     view! {
         {drawn}
+        {wet}
         <div class="form pair">
             <PlainAction label=words::LESS_STONE.to_owned() on_press=stone(-STONE_STEP_UM) />
             <PlainAction label=words::MORE_STONE.to_owned() on_press=stone(STONE_STEP_UM) />

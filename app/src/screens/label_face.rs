@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 use velamen_core::label_sheet::{
-    Block, EDGE_UM, LabelText, LabelsDraft, QUIET_MODULES, Room, Sheet, Word, fit, name_words, room,
+    Block, EDGE_UM, LabelOf, LabelText, LabelsDraft, QUIET_MODULES, Room, Sheet, Word, fit,
+    name_words, room,
 };
 use velamen_core::papers::{Passport, PassportForm};
 
@@ -53,6 +54,17 @@ impl Part {
             largest: 3_600,
             least: 1_700,
             one_line_least: 2_600,
+        }
+    }
+
+    /// A bench is read from the path: as large as there is room.
+    fn place(name: &str) -> Self {
+        let words = name.split(' ').map(|word| vec![faced(word, false, true)]);
+        Self {
+            words: words.collect(),
+            largest: 6_000,
+            least: 1_700,
+            one_line_least: 3_600,
         }
     }
 
@@ -140,16 +152,20 @@ pub(super) fn compose(
         heading = heading_size(ledger, passport.form, across)?;
         down = down.saturating_sub(FRAME_UM + HEADING_UM);
     } else {
-        parts.push(Part::name(of_name(text)));
-        let code = text.code.map(|code| code.to_string()).unwrap_or_default();
-        if !code.is_empty() {
+        parts.push(match text.of {
+            LabelOf::Place(_) => Part::place(&text.place),
+            LabelOf::Lot(_) | LabelOf::Clump(_) => Part::name(of_name(text)),
+        });
+        let tag = text.tray.map(words::tray);
+        let code = text.code.map(|code| code.to_string()).or(tag);
+        if let Some(code) = code {
             parts.push(Part::code(&code));
         }
     }
     let framed_parts = passport.map_or(0, |_| parts.len());
     let day = text.on.filter(|_| !draft.no_day);
     let pot = Some(text.pot.as_str()).filter(|_| !draft.no_pot);
-    let small = words::on_label(text.potted, day, pot);
+    let small = words::on_label(text.potted, text.tray.is_some(), day, pot);
     let caution = text.caution.as_ref().filter(|_| !draft.no_caution);
     let caution = caution.map(words::caution).unwrap_or_default();
     let small = [small, caution].into_iter().filter(|text| !text.is_empty());

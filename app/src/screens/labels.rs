@@ -6,10 +6,13 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use velamen_core::id::LotId;
 use velamen_core::label_sheet::{
-    LABELS_MAX, LabelText, LabelsDraft, Pick, Printed, Sheet, SheetFault, label_texts,
+    LABELS_MAX, LabelOf, LabelText, LabelsDraft, Pick, Printed, Sheet, SheetFault, label_texts,
 };
 use velamen_core::papers::{Passport, PassportFault, PassportForm, passport};
+use velamen_core::state::State;
+use velamen_core::view::book::place_called;
 use velamen_core::view::labels::{all, divisions, labels_of};
+use velamen_core::view::places;
 use velamen_core::view::stock::stock;
 
 use super::label_face::{Face, compose, divided, dress, face};
@@ -49,21 +52,46 @@ struct Going {
     of: u32,
 }
 
-/// Puts lots on the list, in place of what was there, and goes to it.
-pub(super) fn print_labels_of(ledger: Ledger, lots: &[LotId]) {
-    let picks = with_labels(ledger, lots);
+/// Puts things on the list, in place of what was there, and goes to it.
+pub(super) fn print_labels_of(ledger: Ledger, things: &[LabelOf]) {
+    let picks = with_labels(ledger, things);
     ledger.change_draft::<LabelsDraft>(LABELS, |draft| draft.picks = picks);
     Route::Labels.go();
 }
 
-fn with_labels(ledger: Ledger, lots: &[LotId]) -> Vec<Pick> {
+/// What a label leads to.
+fn leads_to(of: LabelOf) -> Route {
+    match of {
+        LabelOf::Lot(lot) => Route::Lot(lot),
+        LabelOf::Place(place) => Route::Place(place),
+        LabelOf::Clump(clump) => Route::Clump(clump),
+    }
+}
+
+/// What a label is for, in words.
+fn thing_called(state: &State, of: LabelOf) -> String {
+    match of {
+        LabelOf::Lot(lot) => called(state, lot),
+        LabelOf::Place(place) => place_called(state, place),
+        LabelOf::Clump(clump) => {
+            let opened = state.facts().clumps.get(&clump);
+            let opened = opened.and_then(|clump| clump.opened.as_ref());
+            opened.map_or_else(String::new, |opened| {
+                words::tray_of(opened.tray, &trade::name_plain(&opened.name))
+            })
+        }
+    }
+}
+
+fn with_labels(ledger: Ledger, things: &[LabelOf]) -> Vec<Pick> {
     ledger.look(|state, _| {
-        let lots = lots.iter();
-        lots.map(|lot| Pick {
-            lot: *lot,
-            labels: labels_of(state, *lot),
-        })
-        .collect()
+        let things = things.iter();
+        things
+            .map(|of| Pick {
+                of: *of,
+                labels: of.lot().map_or(1, |lot| labels_of(state, lot)),
+            })
+            .collect()
     })
 }
 
@@ -71,7 +99,7 @@ fn with_labels(ledger: Ledger, lots: &[LotId]) -> Vec<Pick> {
 #[component]
 pub fn LotPaperKeys(lot: LotId) -> impl IntoView {
     let ledger = Ledger::here();
-    let print = Callback::new(move |()| print_labels_of(ledger, &[lot]));
+    let print = Callback::new(move |()| print_labels_of(ledger, &[LabelOf::Lot(lot)]));
     view! {
         <div class="form">
             <PlainAction label=words::PRINT_ONE.to_owned() glyph=Glyph::Tag on_press=print />
@@ -186,7 +214,8 @@ pub fn Which() -> impl IntoView {
         ledger.follow(|state, _| {
             let found = stock(state, &draft.search, OFFERED).rows.into_iter();
             let found = found.map(|row| row.label.lot);
-            let left = found.filter(|lot| !draft.picks.iter().any(|pick| pick.lot == *lot));
+            let left =
+                found.filter(|lot| !draft.picks.iter().any(|pick| pick.of == LabelOf::Lot(*lot)));
             left.map(|lot| (lot, called(state, lot)))
                 .collect::<Vec<_>>()
         })
@@ -196,7 +225,7 @@ pub fn Which() -> impl IntoView {
             let add = move |_| {
                 let labels = ledger.look(|state, _| labels_of(state, lot));
                 change(Box::new(move |draft| {
-                    draft.add(lot, labels);
+                    draft.add(LabelOf::Lot(lot), labels);
                     draft.search.clear();
                 }));
             };
@@ -212,7 +241,7 @@ pub fn Which() -> impl IntoView {
                 for (lot, labels) in lots {
                     let wanted = !only_unprinted || printed.of(lot).is_none();
                     if wanted && draft.labels() < LABELS_MAX {
-                        draft.add(lot, labels);
+                        draft.add(LabelOf::Lot(lot), labels);
                     }
                 }
             }));
@@ -222,47 +251,54 @@ pub fn Which() -> impl IntoView {
         let rows = divisions(state, DIVISIONS).into_iter();
         rows.map(|row| {
             let on = format::near_day(row.closed_on, at.today);
-            (words::division(row.tray, &on, row.lots.len()), row.lots)
+            let lots = row.lots.iter().copied().map(LabelOf::Lot);
+            (
+                words::division(row.tray, &on, row.lots.len()),
+                lots.collect(),
+            )
         })
         .collect::<Vec<_>>()
     });
-    let from_divisions = move || {
-        let rows = done.get();
-        (!rows.is_empty()).then(|| {
-            let keys = rows.into_iter().map(|(name, lots)| {
-                let add = move |_| {
-                    let picks = with_labels(ledger, &lots);
-                    change(Box::new(move |draft| {
-                        picks
-                            .into_iter()
-                            .for_each(|pick| draft.add(pick.lot, pick.labels));
-                    }));
-                };
-                view! { <button type="button" class="pick" on:click=add>{name}</button> }
-            });
-            view! {
-                <details class="more-of-it">
-                    <summary>{words::FROM_DIVISION}</summary>
-                    {keys.collect_view()}
-                </details>
-            }
-        })
+    let standing = ledger.ask(|state, _| {
+        let places = places(state.facts()).into_iter();
+        let places = places.map(|place| (place.name, vec![LabelOf::Place(place.place)]));
+        let trays = state.facts().open_clumps();
+        let trays = trays.map(|(clump, _)| {
+            let of = LabelOf::Clump(clump);
+            (thing_called(state, of), vec![of])
+        });
+        (places.collect::<Groups>(), trays.collect::<Groups>())
+    });
+    let from_divisions = move || groups(ledger, words::FROM_DIVISION, done.get());
+    let places = move || {
+        groups(
+            ledger,
+            words::PLACES,
+            standing.with(|(places, _)| places.clone()),
+        )
     };
-    let lots = Memo::new(move |_| {
-        draft.with(|draft| draft.picks.iter().map(|pick| pick.lot).collect::<Vec<_>>())
+    let trays = move || {
+        groups(
+            ledger,
+            words::TRAYS,
+            standing.with(|(_, trays)| trays.clone()),
+        )
+    };
+    let things = Memo::new(move |_| {
+        draft.with(|draft| draft.picks.iter().map(|pick| pick.of).collect::<Vec<_>>())
     });
     let chosen = move || {
-        let count = lots.with(Vec::len);
+        let count = things.with(Vec::len);
         (count > 0).then(|| {
             let none = move |_| change(Box::new(|draft| draft.picks.clear()));
             view! {
                 <p class="edge split">
-                    <span class="strong">{words::lots(count)}</span>
+                    <span class="strong">{words::things(count)}</span>
                     <button type="button" class="quiet" on:click=none>{words::NO_LOTS}</button>
                 </p>
                 <details class="more-of-it">
                     <summary>{words::HOW_MANY}</summary>
-                    {move || lots.get().into_iter().take(COUNTED).map(|lot| view! { <OfOne lot /> }).collect_view()}
+                    {move || things.get().into_iter().take(COUNTED).map(|of| view! { <OfOne of /> }).collect_view()}
                 </details>
             }
         })
@@ -278,29 +314,57 @@ pub fn Which() -> impl IntoView {
             <PlainAction label=words::ALL.to_owned() on_press=take(false) />
         </div>
         {from_divisions}
+        {places}
+        {trays}
     }
 }
 
-/// How many labels of one lot; none takes it out.
+/// Things whose labels are put on the list by one tap, under what they are called together.
+type Groups = Vec<(String, Vec<LabelOf>)>;
+
+/// A fold of keys, each of which puts labels on the list.
+fn groups(ledger: Ledger, title: &'static str, rows: Groups) -> impl IntoView {
+    (!rows.is_empty()).then(|| {
+        let keys = rows.into_iter().map(|(name, things)| {
+            let add = move |_| {
+                let picks = with_labels(ledger, &things);
+                ledger.change_draft::<LabelsDraft>(LABELS, |draft| {
+                    for pick in picks {
+                        draft.add(pick.of, pick.labels);
+                    }
+                });
+            };
+            view! { <button type="button" class="pick" on:click=add>{name}</button> }
+        });
+        view! {
+            <details class="more-of-it">
+                <summary>{title}</summary>
+                {keys.collect_view()}
+            </details>
+        }
+    })
+}
+
+/// How many labels of one thing; none takes it out.
 #[component]
-pub fn OfOne(lot: LotId) -> impl IntoView {
+pub fn OfOne(of: LabelOf) -> impl IntoView {
     let ledger = Ledger::here();
     let draft = ledger.draft::<LabelsDraft>(LABELS);
     let printed = ledger.draft::<Printed>(PRINTED);
     let count = Signal::derive(move || {
-        let found = draft.with(|draft| draft.picks.iter().find(|pick| pick.lot == lot).copied());
+        let found = draft.with(|draft| draft.picks.iter().find(|pick| pick.of == of).copied());
         found.map_or(0, |pick| i64::from(pick.labels))
     });
     let on_count = Callback::new(move |count: i64| {
         let labels = u32::try_from(count).unwrap_or(0);
         ledger.change_draft::<LabelsDraft>(LABELS, |draft| match labels {
-            0 => draft.switch(lot, 0),
-            labels => draft.count(lot, labels),
+            0 => draft.switch(of, 0),
+            labels => draft.count(of, labels),
         });
     });
-    let label = ledger.look(|state, _| called(state, lot));
+    let label = ledger.look(|state, _| thing_called(state, of));
     let hint = Signal::derive(move || {
-        let on = printed.with(|printed| printed.of(lot));
+        let on = printed.with(|printed| printed.of(of.lot()?));
         on.map(|on| words::printed_on(&format::near_day(on, ledger.today())))
             .unwrap_or_default()
     });
@@ -322,11 +386,11 @@ pub fn OfOne(lot: LotId) -> impl IntoView {
 pub fn Preview(sheet: Memo<Result<(Sheet, u32), SheetFault>>) -> impl IntoView {
     let ledger = Ledger::here();
     let draft = ledger.draft::<LabelsDraft>(LABELS);
-    let first = Memo::new(move |_| draft.with(|draft| draft.picks.first().map(|pick| pick.lot)));
+    let first = Memo::new(move |_| draft.with(|draft| draft.picks.first().map(|pick| pick.of)));
     let drawn = RwSignal::new(None::<Drawn>);
     Effect::new(move |_| {
-        if let Some(lot) = first.get() {
-            let link = ledger.link(&Route::Lot(lot).href());
+        if let Some(of) = first.get() {
+            let link = ledger.link(&leads_to(of).href());
             spawn_local(async move {
                 let codes = ledger.draw_codes(&[link]).await;
                 drawn.try_set(codes.and_then(|codes| codes.into_iter().next()));
@@ -344,14 +408,14 @@ pub fn Preview(sheet: Memo<Result<(Sheet, u32), SheetFault>>) -> impl IntoView {
     let label = move || {
         // Of the draft alone: followed beside what is worked out from it, a change may be missed.
         let (draft, drawn) = (draft.get(), drawn.get());
-        let first = draft.picks.first().map(|pick| pick.lot);
-        let (Ok((sheet, _)), Some(lot)) = (draft.sheet.read(), first) else {
+        let first = draft.picks.first().map(|pick| pick.of);
+        let (Ok((sheet, _)), Some(of)) = (draft.sheet.read(), first) else {
             return view! { <p class="edge soft">{words::NOTHING_YET}</p> }.into_any();
         };
         let too_small = drawn.is_some() && divided(&sheet, drawn.as_ref()).code.is_none();
         let composed = ledger.follow(|state, at| {
-            let text = label_texts(state, &[lot], at.now_ms).into_iter().next()?;
-            let passport = of_passport(state.facts(), lot, &draft).ok().flatten();
+            let text = label_texts(state, &[of], at.now_ms).into_iter().next()?;
+            let passport = of_passport(state.facts(), of, &draft).ok().flatten();
             Some((text, passport))
         });
         let shown = composed.map(|(text, passport)| {
@@ -376,18 +440,22 @@ pub fn Preview(sheet: Memo<Result<(Sheet, u32), SheetFault>>) -> impl IntoView {
 
 fn of_passport(
     facts: &velamen_core::state::Facts,
-    lot: LotId,
+    of: LabelOf,
     draft: &LabelsDraft,
 ) -> Result<Option<Passport>, PassportFault> {
-    match draft.passport {
-        PassportForm::None => Ok(None),
-        form => passport(facts, lot, form, &draft.origin).map(Some),
+    match (draft.passport, of) {
+        (PassportForm::None, _) | (_, LabelOf::Place(_) | LabelOf::Clump(_)) => Ok(None),
+        (form, LabelOf::Lot(lot)) => passport(facts, lot, form, &draft.origin).map(Some),
     }
 }
 
 fn code_of(text: &LabelText) -> String {
-    text.code
-        .map_or_else(|| trade::name_plain(&text.name), |code| code.to_string())
+    match (text.code, text.tray) {
+        (Some(code), _) => code.to_string(),
+        (None, Some(tray)) => words::tray(tray),
+        (None, None) if text.place.is_empty() => trade::name_plain(&text.name),
+        (None, None) => text.place.clone(),
+    }
 }
 
 /// Draws, fits and lays out all labels, then opens the phone's way of printing. Leaving the screen or stopping ends it;
@@ -412,7 +480,8 @@ async fn print_all(
             ledger.breathe().await;
             going.try_set(None);
             ledger.print();
-            let lots: Vec<LotId> = draft.picks.iter().map(|pick| pick.lot).collect();
+            let lots = draft.picks.iter().filter_map(|pick| pick.of.lot());
+            let lots: Vec<LotId> = lots.collect();
             let today = ledger.moment().today;
             ledger.change_draft::<Printed>(PRINTED, |printed| printed.note(&lots, today));
             ledger.say(words::handed(of), ToldKind::Done);
@@ -501,19 +570,19 @@ async fn made(
 ) -> Result<Vec<(Arc<Face>, u32)>, String> {
     let links: Vec<String> = picks
         .iter()
-        .map(|pick| ledger.link(&Route::Lot(pick.lot).href()))
+        .map(|pick| ledger.link(&leads_to(pick.of).href()))
         .collect();
     let codes = ledger.draw_codes(&links).await;
     let codes = codes.ok_or_else(|| words::CODES_AWAY.to_owned())?;
-    let lots: Vec<LotId> = picks.iter().map(|pick| pick.lot).collect();
-    let texts = ledger.look(|state, at| label_texts(state, &lots, at.now_ms));
+    let things: Vec<LabelOf> = picks.iter().map(|pick| pick.of).collect();
+    let texts = ledger.look(|state, at| label_texts(state, &things, at.now_ms));
     let mut faces = Vec::new();
     for (pick, drawn) in picks.iter().zip(codes) {
-        // A lot that was withdrawn meanwhile has no label.
-        let Some(text) = texts.iter().find(|text| text.lot == pick.lot) else {
+        // What was withdrawn meanwhile has no label.
+        let Some(text) = texts.iter().find(|text| text.of == pick.of) else {
             continue;
         };
-        let passport = ledger.look(|state, _| of_passport(state.facts(), pick.lot, draft));
+        let passport = ledger.look(|state, _| of_passport(state.facts(), pick.of, draft));
         let passport = passport.map_err(|fault| papers::passport_fault(fault).to_owned())?;
         match compose(ledger, sheet, draft, text, passport.as_ref(), Some(drawn)) {
             Some(made) => faces.push((Arc::new(made), pick.labels)),

@@ -10,8 +10,8 @@ use velamen_core::view::line::{Kin, Line, line};
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::ui::{Screen, Slat, Stake, TopBack};
-use crate::words::{cut, line as words, rooms, stock, trade};
+use crate::ui::{PlainLink, Screen, Slat, Stake, TopBack};
+use crate::words::{cost, cut, line as words, rooms, stock, trade};
 
 /// The screen.
 #[component]
@@ -50,6 +50,7 @@ pub fn LotLine(lot: LotId) -> impl IntoView {
         >
             {body}
             {gave}
+            <div class="form"><PlainLink href=Route::LotCost(lot).href() label=cost::LINK /></div>
         </Screen>
     }
 }

@@ -10,6 +10,7 @@ use super::labels::LotPaperKeys;
 use super::lot_apart::KeptApart;
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
+use super::lot_reserved::ReservedHere;
 use super::lot_water::LotWater;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
 use super::reentry::LotBound;
@@ -122,6 +123,7 @@ fn Body(page: Page) -> impl IntoView {
         </p>
         {said.map(|said| view! { <p class="edge strong">{said}</p> })}
         <ThreeFacts view=view.clone() />
+        <ReservedHere view=view.clone() />
         <KeptApart lot=view.label.lot />
         <OpenWork work=page.work />
         {planned}

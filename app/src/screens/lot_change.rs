@@ -16,10 +16,11 @@ use crate::ui::{Glyph, PlainAction, Sheet};
 use crate::words::{rejection, stock as words, told};
 
 /// In the order they are tapped most.
-const CHANGES: [Change; 8] = [
+const CHANGES: [Change; 9] = [
     Change::Move,
     Change::Count,
     Change::Sell,
+    Change::Reserve,
     Change::Lose,
     Change::Split,
     Change::Gain,
@@ -33,6 +34,8 @@ pub enum At {
     #[default]
     Foot,
     Counts,
+    /// Others are kept for somebody.
+    Free,
     Place,
     Why,
     Price,
@@ -148,6 +151,7 @@ fn place_of_fault(fault: &ChangeFault) -> At {
 
 fn place_of(no: &Rejection) -> At {
     match no {
+        Rejection::MoreThanFree { .. } => At::Free,
         Rejection::MoreThanThereAre { .. }
         | Rejection::TooMany { .. }
         | Rejection::Missing {

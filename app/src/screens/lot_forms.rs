@@ -8,7 +8,7 @@ use velamen_core::view::shed;
 
 use super::lot_change::{At, InHand};
 use super::lot_parts::{Count, PlaceChoice, Refusal, one_of};
-use crate::ui::{Field, Keys, MainAction, Stake};
+use crate::ui::{DayField, Field, Keys, MainAction, PlainAction, Stake};
 use crate::words::{stock as words, trade};
 
 const SPLITS: [SplitWhy; 4] = [
@@ -30,13 +30,15 @@ pub fn ChangeForm(hand: InHand, what: Change) -> impl IntoView {
     let counts = match what {
         Change::Move | Change::Name => None,
         Change::PotOn => Some(view! { <Pots hand /> }.into_any()),
+        Change::Reserve => Some(view! { <Plants hand what /> }.into_any()),
         _ => Some(view! { <Counts hand what /> }.into_any()),
     };
     let rest = match what {
         Change::Move => view! { <Place hand /> }.into_any(),
         Change::Split => view! { {why_split(hand)} <Place hand /> }.into_any(),
         Change::Lose => view! { {why_lost(hand)} <Note hand /> }.into_any(),
-        Change::Sell => view! { <Sale hand /> <Note hand /> }.into_any(),
+        Change::Sell => view! { {sell_anyway(hand)} <Sale hand /> <Note hand /> }.into_any(),
+        Change::Reserve => view! { <Keep hand /> <Note hand /> }.into_any(),
         Change::Gain => view! { {why_gained(hand)} <Note hand /> }.into_any(),
         Change::PotOn => view! { <PotAndMix hand /> }.into_any(),
         Change::Name => view! { <Name hand /> }.into_any(),
@@ -58,13 +60,55 @@ pub fn ChangeForm(hand: InHand, what: Change) -> impl IntoView {
 
 #[component]
 fn Counts(hand: InHand, what: Change) -> impl IntoView {
+    view! {
+        <Plants hand what />
+        <Pots hand />
+    }
+}
+
+#[component]
+fn Plants(hand: InHand, what: Change) -> impl IntoView {
     let plants = Signal::derive(move || i64::from(hand.draft.with(|draft| draft.plants)));
     let on_count = Callback::new(move |count: i64| {
-        hand.change(|draft| draft.plants = u32::try_from(count).unwrap_or(0));
+        hand.change(|draft| {
+            draft.plants = u32::try_from(count).unwrap_or(0);
+            draft.anyway = false;
+        });
+    });
+    view! { <Count label=words::how_many(what) count=plants on_count /> }
+}
+
+/// Whom they are kept for, and until when.
+#[component]
+fn Keep(hand: InHand) -> impl IntoView {
+    let to = hand.part(|draft| draft.to.clone());
+    let on_to = Callback::new(move |to| hand.change(|draft| draft.to = to));
+    let until = hand.part(|draft| draft.until_on.map(|on| on.to_string()).unwrap_or_default());
+    let on_day = Callback::new(move |on: String| {
+        hand.change(|draft| draft.until_on = on.parse().ok());
     });
     view! {
-        <Count label=words::how_many(what) count=plants on_count />
-        <Pots hand />
+        <Refusal words=hand.refused(At::Free) />
+        <Field label=words::FOR_WHOM hint=words::FOR_WHOM_HINT value=to on_input=on_to max_chars=200 />
+        <DayField label=words::UNTIL value=until on_day />
+        <p class="small soft">{words::UNTIL_HINT}</p>
+    }
+}
+
+/// More than are free were to be sold: said, and sold all the same only by a key of its own.
+fn sell_anyway(hand: InHand) -> impl IntoView {
+    let refused = hand.refused(At::Free);
+    let kept = hand.part(|draft| draft.reserved.is_some());
+    let press = Callback::new(move |()| {
+        hand.change(|draft| draft.anyway = true);
+        hand.record();
+    });
+    move || {
+        let asked = refused.with(|said| !said.is_empty()) && !kept.get();
+        let key = asked.then(|| {
+            view! { <PlainAction label=words::SELL_ANYWAY.to_owned() on_press=press busy=hand.ledger.busy() /> }
+        });
+        view! { <Refusal words=refused /> {key} }
     }
 }
 
@@ -136,8 +180,18 @@ fn Sale(hand: InHand) -> impl IntoView {
     let price = hand.part(|draft| draft.price_typed.clone());
     let on_to = Callback::new(move |to| hand.change(|draft| draft.to = to));
     let on_price = Callback::new(move |price| hand.change(|draft| draft.price_typed = price));
+    let whom = move || {
+        if hand.draft.with(|draft| draft.reserved.is_some()) {
+            let said = words::out_of_kept(&to.get());
+            return view! { <p class="strong">{said}</p> }.into_any();
+        }
+        view! {
+            <Field label=words::TO_WHOM hint=words::OPTIONAL value=to on_input=on_to max_chars=200 />
+        }
+        .into_any()
+    };
     view! {
-        <Field label=words::TO_WHOM hint=words::OPTIONAL value=to on_input=on_to max_chars=200 />
+        {whom}
         <Field
             label=words::PRICE
             hint=words::OPTIONAL

@@ -9,7 +9,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::drawing::{Child, ChildKind, Lineage, Parent};
 use crate::ui::{PlainLink, Slat, Stake};
-use crate::words::{format, line, stock as words, trade};
+use crate::words::{cost, format, line, stock as words, trade};
 
 /// Stakes drawn on one side at most; the list under the drawing holds all.
 const DRAWN: usize = 6;
@@ -44,7 +44,10 @@ pub fn ComesFrom(view: LotView) -> impl IntoView {
                 {stakes(words::SIBLINGS, lineage.siblings)}
                 {stakes(words::PARTS, lineage.parts)}
                 {stakes(words::CHILDREN, lineage.children)}
-                <div class="form"><PlainLink href=Route::LotLine(lot).href() label=line::LINK /></div>
+                <div class="form">
+                    <PlainLink href=Route::LotLine(lot).href() label=line::LINK />
+                    <PlainLink href=Route::LotCost(lot).href() label=cost::LINK />
+                </div>
             </section>
         }
     })

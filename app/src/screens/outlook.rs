@@ -2,13 +2,14 @@
 
 use leptos::prelude::*;
 use velamen_core::outlook::{
-    AsPlanned, BathHelp, Forecast, Learned, LostPlants, Month, Span, YieldRow, bath_help, forecast,
-    forecast_as_planned, learn, loss_ledger, yields,
+    AsPlanned, BathHelp, Forecast, LostPlants, Month, Span, YieldRow, bath_help, forecast,
+    forecast_as_planned, loss_ledger, yields,
 };
 
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
+use crate::screens::learned::WhatWasLearned;
 use crate::screens::line::yield_rows;
 use crate::ui::drawing::{Bar, Bars};
 use crate::ui::{Glyph, Lesson, PlainLink, Screen, Slat, TopBack};
@@ -24,7 +25,6 @@ pub fn Outlook() -> impl IntoView {
     let ledger = Ledger::here();
     let ahead = ledger.ask(|state, at| forecast(state, at.today));
     let planned = ledger.ask(|state, at| forecast_as_planned(state, at.today));
-    let learned = ledger.ask(|state, at| learn(state, at.today));
     let became = ledger.ask(|state, at| yields(state, None, at.today));
     let baths = ledger.ask(|state, at| bath_help(state, at.today));
     let lost = ledger.ask(|state, _| loss_ledger(state));
@@ -50,7 +50,7 @@ pub fn Outlook() -> impl IntoView {
         >
             {body}
             {move || planned.get().map(|it| as_planned(&ahead.get(), &it))}
-            {move || living(learned.get())}
+            <WhatWasLearned />
             {move || gave(&became.get())}
             {move || helped(&baths.get())}
             {move || losses(lost.get())}
@@ -146,32 +146,6 @@ fn as_planned(ahead: &Forecast, planned: &AsPlanned) -> impl IntoView + use<> {
             {flowers}
             {sale}
             <p class="edge soft">{words::IF_CUT_HOW}</p>
-        </section>
-    }
-}
-
-fn living(rows: Vec<Learned>) -> impl IntoView {
-    let none = rows
-        .is_empty()
-        .then(|| view! { <p class="edge">{words::NOTHING_LEARNED}</p> });
-    let rows = rows
-        .into_iter()
-        .map(|row| {
-            let [low, middle, high] = row.per_hundred();
-            view! {
-                <div class="entry">
-                    <strong>{words::group(row.group)} " · " {trade::class(row.class)}</strong>
-                    <span>{words::lived(row.alive, row.of)}</span>
-                    <span class="soft">{words::believed(middle, low, high, row.table_pct)}</span>
-                </div>
-            }
-        })
-        .collect_view();
-    view! {
-        <section>
-            <Slat name=words::LIVING note=words::LIVING_NOTE />
-            {none}
-            {rows}
         </section>
     }
 }

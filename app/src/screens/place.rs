@@ -4,11 +4,13 @@ use leptos::prelude::*;
 use velamen_core::command::{Command, PlaceTraits};
 use velamen_core::event::{Cover, Shade};
 use velamen_core::id::PlaceId;
+use velamen_core::label_sheet::LabelOf;
 use velamen_core::quantity::Unit;
 use velamen_core::season::Warmth;
 use velamen_core::shed_draft::area_cm2;
 use velamen_core::view::{place_label, walk_beside};
 
+use super::labels::print_labels_of;
 use super::lot_parts::one_of;
 use super::own_units;
 use super::place_at::PlaceAt;
@@ -19,7 +21,7 @@ use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::ui::{Field, Glyph, Keys, PlainAction, PlainLink, Screen, TopBack};
 use crate::words::format::{self, sign};
-use crate::words::{rejection, rooms, round, shed as words, water};
+use crate::words::{labels, rejection, rooms, round, shed as words, water};
 
 /// A change of a place.
 fn set(place: PlaceId, name: Option<String>, walk: Option<u32>, about: PlaceTraits) -> Act {
@@ -45,6 +47,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
             }
         })
     };
+    let paper = Callback::new(move |()| print_labels_of(ledger, &[LabelOf::Place(place)]));
     let retire = Callback::new(move |()| {
         let about = PlaceTraits {
             retired: Some(true),
@@ -71,6 +74,7 @@ pub fn Place(place: PlaceId) -> impl IntoView {
                 <Traits place />
                 <Area place />
                 <PlaceAt place />
+                <PlainAction label=labels::PRINT_ONE.to_owned() glyph=Glyph::Tag on_press=paper />
                 <PlainAction label=words::RETIRE.to_owned() on_press=retire busy=ledger.busy() />
             </div>
             <SeenInPlace place />

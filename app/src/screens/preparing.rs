@@ -57,6 +57,7 @@ pub fn ToPrepare() -> impl IntoView {
             {list}
             <div class="form">
                 <PlainLink href=Route::ToBuy.href() label=containers::BUY />
+                <PlainLink href=Route::Prices.href() label=words::SIZES />
                 <PlainLink href=Route::Wash.href() label=crate::words::clean::WASH />
                 <PlainAction label=containers::PRINT.to_owned() on_press=print />
             </div>

@@ -6,7 +6,8 @@ use crate::frame::{home_notices, room_bar};
 use crate::route::Route;
 use crate::ui::{PlainLink, Screen, TopBack};
 use crate::words::{
-    batches, clean, containers, measure, origins, product, rooms, rotation, shed as words, water,
+    batches, clean, containers, measure, origins, prices, product, rooms, rotation, shed as words,
+    water,
 };
 
 /// The screen.
@@ -22,6 +23,7 @@ pub fn Shed() -> impl IntoView {
         (Route::Products, product::PRODUCTS),
         (Route::Feeds, water::FEEDS),
         (Route::ToBuy, containers::BUY),
+        (Route::Prices, prices::TITLE),
         (Route::Protocols, words::PROTOCOLS),
         (Route::Rotation, rotation::RULES),
         (Route::Preferences, words::PHONE),

@@ -138,11 +138,12 @@ fn row(row: StockRow, with_place: bool) -> impl IntoView {
     let label = row.label;
     let count = trade::plants_in_pots(label.plants, label.stands);
     let bench = (row.on_bench > 0).then(|| format!("{} {}", row.on_bench, words::ON_THE_BENCH));
+    let kept = (row.reserved > 0).then(|| words::kept_for(row.reserved, &row.reserved_for));
     let place = row.place.filter(|_| with_place).map(|place| place.name);
     let apart = row.apart.then(|| apart::IN_QUARANTINE.to_owned());
     let suspect = row.suspect.then(|| apart::SUSPECT.to_owned());
     let marks: Vec<String> = apart.into_iter().chain(suspect).collect();
-    let about: Vec<String> = place.into_iter().chain(bench).collect();
+    let about: Vec<String> = kept.into_iter().chain(place).chain(bench).collect();
     view! {
         <a class="lot-row" href=Route::Lot(label.lot).href()>
             <Stake

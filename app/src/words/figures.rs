@@ -222,6 +222,17 @@ pub fn decimal(number: i64, places: u32) -> String {
     }
 }
 
+/// Hundredths of the nursery's money with its sign or word: "14.50 €".
+#[must_use]
+pub fn money(cents: i64, sign: &str) -> String {
+    let text = fixed(cents, 2);
+    if sign.is_empty() {
+        text
+    } else {
+        format!("{text} {sign}")
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -108,6 +108,13 @@ impl Desk<'_> {
             Event::Watered(it) => self.watering_holds(it)?,
             Event::Fed(it) => self.fed_holds(it)?,
             Event::FeedSet(it) => self.feed_holds(it)?,
+            Event::PriceSet(it) => self.price_holds(it)?,
+            Event::Reserved(it) => {
+                Self::some(it.plants, 0)?;
+                Self::short(Input::Person, &it.to)?;
+                Self::note(&it.note)?;
+            }
+            Event::Released(it) => Self::some(it.plants, 0)?,
             Event::MeasureSet(it) => self.measure_holds(it)?,
             Event::ContainerSet(it) => self.container_holds(it)?,
             Event::ContainerCounted(it) => Self::in_a_container(it.held().figure(), 0)?,

@@ -163,23 +163,31 @@ impl Desk<'_> {
         price_cents: Option<i64>,
         note: String,
     ) -> Done {
-        self.leaves(lot, plants, stands)?;
-        self.is_free(lot)?;
-        if suspicion(self.state.facts(), lot).is_some() {
-            self.cautions.push(Caution::Suspect { lot });
-        }
-        Self::price(price_cents)?;
-        let to = Self::short(Input::Person, &to)?;
-        let note = Self::note(&note)?;
-        self.push(Sold {
+        self.are_unreserved(lot, plants)?;
+        self.sold(Sold {
             lot,
             plants,
             stands,
             to,
             price_cents,
+            reserved: None,
             passport: String::new(),
             note,
-        });
+        })
+    }
+
+    /// A sale that is sound but for what is kept for whom.
+    pub(super) fn sold(&mut self, mut sale: Sold) -> Done {
+        let lot = sale.lot;
+        self.leaves(lot, sale.plants, sale.stands)?;
+        self.is_free(lot)?;
+        if suspicion(self.state.facts(), lot).is_some() {
+            self.cautions.push(Caution::Suspect { lot });
+        }
+        Self::price(sale.price_cents)?;
+        sale.to = Self::short(Input::Person, &sale.to)?;
+        sale.note = Self::note(&sale.note)?;
+        self.push(sale);
         Ok(())
     }
 

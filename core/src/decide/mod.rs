@@ -13,8 +13,10 @@ mod containers;
 mod cut;
 mod lots;
 mod measures;
+mod prices;
 mod quarantine;
 mod record;
+mod reserve;
 mod rotation;
 mod shelf;
 mod water;
@@ -190,6 +192,7 @@ impl Desk<'_> {
             Command::Feed(feed) => self.feed(feed),
             Command::SetRotation(rules) => self.set_rotation(rules),
             Command::AdoptProtocol { protocol, content } => self.adopt_protocol(protocol, content),
+            Command::SetPrice(price) => self.set_price(price),
             Command::ReceiveLot(lot) => self.receive_lot(lot),
             Command::SplitLot {
                 from,
@@ -221,6 +224,9 @@ impl Desk<'_> {
                 price_cents,
                 note,
             } => self.sell(lot, plants, stands, to, price_cents, note),
+            kept @ (Command::ReserveInLot { .. }
+            | Command::ReleaseInLot { .. }
+            | Command::SellReserved { .. }) => self.keep_or_let_go(kept),
             Command::GainInLot {
                 lot,
                 plants,

@@ -96,6 +96,9 @@ impl Desk<'_> {
         if let Some(load) = &change.stone_open {
             Self::short(Input::Stone, load)?;
         }
+        if let Some(money) = &change.money {
+            Self::short(Input::Money, money)?;
+        }
         if let Some(rule) = &change.record {
             for text in rule.more.iter().chain([&rule.profile]) {
                 Self::short(Input::Text, text)?;

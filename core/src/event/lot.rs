@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::code::LotCode;
-use crate::id::{LotId, MixId, PlaceId, PotId, Subject};
+use crate::id::{EntryRef, LotId, MixId, PlaceId, PotId, Subject};
 use crate::name::PlantName;
 use crate::potting::Layers;
 
@@ -248,6 +248,9 @@ pub struct Sold {
     /// Price of all of them, in hundredths of the nursery's currency.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price_cents: Option<i64>,
+    /// Out of those that were kept by this entry.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reserved: Option<EntryRef>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub passport: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]

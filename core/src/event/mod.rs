@@ -15,8 +15,10 @@ mod cut;
 mod lot;
 mod measures;
 pub mod photo;
+mod prices;
 mod quarantine;
 mod record;
+mod reserve;
 mod rotation;
 mod shelf;
 mod water;
@@ -30,8 +32,10 @@ pub use containers::*;
 pub use cut::*;
 pub use lot::*;
 pub use measures::*;
+pub use prices::*;
 pub use quarantine::*;
 pub use record::*;
+pub use reserve::*;
 pub use rotation::*;
 pub use shelf::*;
 pub use water::*;
@@ -91,6 +95,7 @@ vocabulary! {
     GroupSet = "group_set",
     FeedSet = "feed_set",
     RotationSet = "rotation_set",
+    PriceSet = "price_set",
     LotReceived = "lot_received",
     LotSplit = "lot_split",
     LotNamed = "lot_named",
@@ -99,6 +104,8 @@ vocabulary! {
     Counted = "counted",
     Lost = "lost",
     Sold = "sold",
+    Reserved = "reserved",
+    Released = "released",
     Gained = "gained",
     Repotted = "repotted",
     DivisionPlanned = "division_planned",

@@ -49,6 +49,9 @@ pub struct BookSet {
     /// The load of drainage stone in use now.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stone_open: Option<String>,
+    /// The sign or word of the nursery's money.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub money: Option<String>,
 }
 
 /// The batch of a mix in use, as its label says.

@@ -8,13 +8,33 @@ use serde::{Deserialize, Serialize};
 
 use super::LABELS_MAX;
 use super::sheet::{PRESETS, Sheet, SheetFault, SheetField, Size};
-use crate::id::LotId;
+use crate::id::{ClumpId, LotId, PlaceId};
 use crate::papers::PassportForm;
 
-/// So many labels of a lot.
+/// What a label stands on: a pot of a lot, a bench or house, a tray under a clump in work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LabelOf {
+    Lot(LotId),
+    Place(PlaceId),
+    Clump(ClumpId),
+}
+
+impl LabelOf {
+    #[must_use]
+    pub const fn lot(self) -> Option<LotId> {
+        match self {
+            Self::Lot(lot) => Some(lot),
+            Self::Place(_) | Self::Clump(_) => None,
+        }
+    }
+}
+
+/// So many labels of one thing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Pick {
-    pub lot: LotId,
+    #[serde(flatten)]
+    pub of: LabelOf,
     pub labels: u32,
 }
 
@@ -145,25 +165,25 @@ pub struct LabelsDraft {
 }
 
 impl LabelsDraft {
-    /// Puts a lot in with so many labels, or takes it out.
-    pub fn switch(&mut self, lot: LotId, labels: u32) {
-        match self.picks.iter().position(|pick| pick.lot == lot) {
+    /// Puts a thing in with so many labels, or takes it out.
+    pub fn switch(&mut self, of: LabelOf, labels: u32) {
+        match self.picks.iter().position(|pick| pick.of == of) {
             Some(at) => drop(self.picks.remove(at)),
-            None => self.add(lot, labels),
+            None => self.add(of, labels),
         }
     }
 
-    /// Puts a lot in; one that is in keeps its number.
-    pub fn add(&mut self, lot: LotId, labels: u32) {
-        if !self.picks.iter().any(|pick| pick.lot == lot) {
+    /// Puts a thing in; one that is in keeps its number.
+    pub fn add(&mut self, of: LabelOf, labels: u32) {
+        if !self.picks.iter().any(|pick| pick.of == of) {
             let labels = labels.max(1);
-            self.picks.push(Pick { lot, labels });
+            self.picks.push(Pick { of, labels });
         }
     }
 
-    /// How many labels of a lot.
-    pub fn count(&mut self, lot: LotId, labels: u32) {
-        let pick = self.picks.iter_mut().find(|pick| pick.lot == lot);
+    /// How many labels of a thing.
+    pub fn count(&mut self, of: LabelOf, labels: u32) {
+        let pick = self.picks.iter_mut().find(|pick| pick.of == of);
         if let Some(pick) = pick {
             pick.labels = labels.clamp(1, LABELS_MAX);
         }
@@ -222,6 +242,20 @@ mod tests {
         assert_eq!(typed.read(), Err(SheetFault::StartBeyond { places: 21 }));
         let kept = crate::draft::write(&typed);
         assert_eq!(serde_json::from_str::<SheetTyped>(&kept).unwrap(), typed);
+    }
+
+    #[test]
+    fn a_list_kept_when_only_lots_had_labels_is_read_on() {
+        let lot = "L0000000000007-3-0".trim_start_matches('L');
+        let kept = format!(r#"{{"picks":[{{"lot":"{lot}","labels":4}}]}}"#);
+        let draft: LabelsDraft = serde_json::from_str(&kept).unwrap();
+        let of = LabelOf::Lot(lot.parse().unwrap());
+        assert_eq!(draft.picks, [Pick { of, labels: 4 }]);
+        let written = crate::draft::write(&draft);
+        assert!(
+            written.contains(&format!(r#"{{"lot":"{lot}","labels":4}}"#)),
+            "{written}"
+        );
     }
 
     #[test]

@@ -9,7 +9,7 @@ mod room;
 mod sheet;
 mod text;
 
-pub use choice::{LabelsDraft, Pick, Printed, SheetTyped};
+pub use choice::{LabelOf, LabelsDraft, Pick, Printed, SheetTyped};
 pub use fit::{Block, Fitted, fit};
 pub use room::{EDGE_UM, QUIET_MODULES, Room, room};
 pub use sheet::{Cell, PRESETS, Preset, Sheet, SheetFault, SheetField, Size};

@@ -1,14 +1,16 @@
-//! What stands on a label, from what the book knows of the lot.
+//! What stands on a label, from what the book knows of the lot, the place or the clump.
 
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
 use crate::code::LotCode;
-use crate::id::LotId;
+use crate::id::{ClumpId, LotId, PlaceId};
 use crate::name::PlantName;
 use crate::state::{Facts, State};
 use crate::view::reentry::{Bound, BoundWhat, bound};
+
+use super::choice::LabelOf;
 
 /// What has to be heeded at a plant that was treated, as the label of the product and the record said.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,10 +27,14 @@ pub struct Caution {
 /// The facts of a label.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LabelText {
-    pub lot: LotId,
+    pub of: LabelOf,
     pub code: Option<LotCode>,
     pub name: PlantName,
-    /// When it was potted, else when it came.
+    /// A place as it is called.
+    pub place: String,
+    /// The tag on the tray of a clump.
+    pub tray: Option<u32>,
+    /// When it was potted, else when it came; when a clump came to the bench.
     pub on: Option<NaiveDate>,
     pub potted: bool,
     pub pot: String,
@@ -44,37 +50,73 @@ pub struct Word {
     pub italic: bool,
 }
 
-/// The labels of lots, in the order asked; lots the book does not know are left out.
+/// The labels of things, in the order asked; what the book does not know is left out.
 #[must_use]
-pub fn label_texts(state: &State, lots: &[LotId], now_ms: i64) -> Vec<LabelText> {
-    let facts = state.facts();
+pub fn label_texts(state: &State, things: &[LabelOf], now_ms: i64) -> Vec<LabelText> {
     let mut bounds: BTreeMap<BoundWhat, Bound> = BTreeMap::new();
     for row in bound(state, now_ms) {
         bounds.insert(row.what, row);
     }
-    let known = lots.iter().filter(|lot| facts.lots.contains_key(lot));
-    known.map(|lot| label_text(state, *lot, &bounds)).collect()
+    let things = things.iter();
+    things
+        .filter_map(|of| match of {
+            LabelOf::Lot(lot) => of_lot(state, *lot, &bounds),
+            LabelOf::Place(place) => of_place(state, *place),
+            LabelOf::Clump(clump) => of_clump(state, *clump),
+        })
+        .collect()
 }
 
-fn label_text(state: &State, id: LotId, bounds: &BTreeMap<BoundWhat, Bound>) -> LabelText {
-    let facts = state.facts();
-    let lot = facts.lots.get(&id);
-    let potted = lot.and_then(|lot| lot.potted.as_ref());
-    let pot = potted.map(|potted| potted.potting.pot_name.clone());
+fn nothing(of: LabelOf) -> LabelText {
     LabelText {
-        lot: id,
-        code: lot.and_then(|lot| lot.code.get().copied()),
-        name: lot.map(|lot| lot.name.or_default()).unwrap_or_default(),
-        on: potted
-            .map(|potted| potted.on)
-            .or_else(|| lot.and_then(|lot| lot.born_on)),
+        of,
+        code: None,
+        name: PlantName::default(),
+        place: String::new(),
+        tray: None,
+        on: None,
+        potted: false,
+        pot: String::new(),
+        stands: 0,
+        caution: None,
+    }
+}
+
+fn of_lot(state: &State, id: LotId, bounds: &BTreeMap<BoundWhat, Bound>) -> Option<LabelText> {
+    let facts = state.facts();
+    let lot = facts.lots.get(&id)?;
+    let potted = lot.potted.as_ref();
+    let pot = potted.map(|potted| potted.potting.pot_name.clone());
+    let bound = bounds.get(&BoundWhat::Lot(id));
+    Some(LabelText {
+        code: lot.code.get().copied(),
+        name: lot.name.or_default(),
+        on: potted.map(|potted| potted.on).or(lot.born_on),
         potted: potted.is_some(),
         pot: pot.unwrap_or_default(),
-        stands: lot.map_or(0, |lot| lot.stands),
-        caution: bounds
-            .get(&BoundWhat::Lot(id))
-            .map(|row| caution(facts, row)),
-    }
+        stands: lot.stands,
+        caution: bound.map(|row| caution(facts, row)),
+        ..nothing(LabelOf::Lot(id))
+    })
+}
+
+/// A place carries no caution: what is on its door while it is closed is a paper of its own.
+fn of_place(state: &State, id: PlaceId) -> Option<LabelText> {
+    let place = state.facts().places.get(&id)?;
+    Some(LabelText {
+        place: place.name.or_default(),
+        ..nothing(LabelOf::Place(id))
+    })
+}
+
+fn of_clump(state: &State, id: ClumpId) -> Option<LabelText> {
+    let opened = state.facts().clumps.get(&id)?.opened.as_ref()?;
+    Some(LabelText {
+        name: opened.name.clone(),
+        tray: Some(opened.tray),
+        on: Some(opened.on),
+        ..nothing(LabelOf::Clump(id))
+    })
 }
 
 fn caution(facts: &Facts, row: &Bound) -> Caution {

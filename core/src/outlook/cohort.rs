@@ -15,6 +15,7 @@ use super::Span;
 use super::beta::Beta;
 use super::lead::class_row;
 use super::learn::{COUNTED_AFTER_DAYS, belief, learn};
+use super::stage::step;
 
 /// Half the width of the middle four fifths of a normal, in standard deviations.
 pub(super) const FOUR_FIFTHS: f64 = 1.281_551_565_544_600_5;
@@ -140,19 +141,31 @@ impl Cohort {
         days(gone) / days(all)
     }
 
+    /// The shares of one plant, by what may have become of it on a day: growing, and ready. What is in neither died.
+    fn stages(&self, on: NaiveDate) -> [f64; 2] {
+        // Counted alive: only when they are ready is open.
+        let alive = if self.settled {
+            1.0
+        } else {
+            self.belief.mean()
+        };
+        let ready = self.ready(on);
+        let since_potted = [[alive * (1.0 - ready), 0.0], [alive * ready, alive]];
+        step(&since_potted, &[1.0, 0.0])
+    }
+
     /// Mean and variance of how many are alive and ready.
     pub(super) fn counted(&self, on: NaiveDate) -> (f64, f64) {
         if !self.is_there(on) {
             return (0.0, 0.0);
         }
-        let ready = self.ready(on);
+        let [_, share] = self.stages(on);
         let n = self.plants;
         if self.settled {
-            // They are counted alive; only when they are ready is open.
-            let chance = n * ready * (1.0 - ready) + self.unsure * self.unsure * ready * ready;
-            return (n * ready, chance);
+            let chance = n * share * (1.0 - share) + self.unsure * self.unsure * share * share;
+            return (n * share, chance);
         }
-        let share = self.belief.mean() * ready;
+        let ready = self.ready(on);
         let common = self.belief.variance() * ready * ready;
         let chance = (share * (1.0 - share) - common).max(0.0);
         let number = self.unsure * self.unsure * (share * share + common);

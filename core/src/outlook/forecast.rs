@@ -1,6 +1,7 @@
 //! What may flower and what may be sold, month by month; and the same if what is planned is cut.
 //!
-//! Every lot is a cohort: its plants live on with the share believed of its class, and are ready some time within the
+//! Every lot is a cohort that is stepped by a matrix of two stages, growing and ready: its plants live on with the share
+//! believed of its class, and are ready some time within the
 //! months usual for it, evenly spread between the first and the last. A plant is counted in flower in the months its
 //! kind flowers, once ready. The range holds in four cases of five: chance from plant to plant, what is not known of the
 //! share itself, which all plants of a cohort have in common, and for pieces still to come their number. Nothing is

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use crate::event::{Event, LossCause, PieceClass};
+use crate::event::{Event, LossCause, PieceClass, Potting};
 use crate::id::LotId;
 use crate::reference::taxa::Group;
 use crate::state::{Born, Facts, State};
@@ -54,10 +54,35 @@ pub struct Lost {
 /// Survival by class and group of plants, for every pair the book has a case of, the most cases first.
 #[must_use]
 pub fn learn(state: &State, today: NaiveDate) -> Vec<Learned> {
-    let facts = state.facts();
-    let mut cases: BTreeMap<(PieceClass, Group), (u32, u32)> = BTreeMap::new();
+    let mut sums: BTreeMap<(PieceClass, Group), (u32, u32)> = BTreeMap::new();
+    for case in cases(state, today) {
+        let known = sums.entry((case.class, case.group)).or_insert((0, 0));
+        known.0 = known.0.saturating_add(case.of);
+        known.1 = known.1.saturating_add(case.alive);
+    }
+    let mut rows: Vec<Learned> = sums
+        .into_iter()
+        .filter(|(_, (of, _))| *of > 0)
+        .filter_map(|((class, group), (of, alive))| belief(class, group, of, alive))
+        .collect();
+    rows.sort_by_key(|row| (std::cmp::Reverse(row.of), row.class, row.group));
+    rows
+}
+
+/// What became of one lot that was potted long enough ago.
+pub(super) struct Case {
+    pub(super) lot: LotId,
+    pub(super) class: PieceClass,
+    pub(super) group: Group,
+    pub(super) of: u32,
+    pub(super) alive: u32,
+}
+
+/// Every lot that was potted long enough ago, with how many of it lived.
+pub(super) fn cases(state: &State, today: NaiveDate) -> Vec<Case> {
+    let mut cases = Vec::new();
     let lost = lost_by_lot(state);
-    for (id, lot) in &facts.lots {
+    for (id, lot) in &state.facts().lots {
         let (Some(Born::Potted { .. }), Some(class), Some(potted)) =
             (&lot.born, lot.class, lot.born_on)
         else {
@@ -71,18 +96,15 @@ pub fn learn(state: &State, today: NaiveDate) -> Vec<Learned> {
         };
         let (died, unsaid) = lost.get(id).copied().unwrap_or((0, 0));
         let of = began.saturating_sub(unsaid.min(began));
-        let alive = of.saturating_sub(died);
-        let known = cases.entry((class, group_row(lot).group)).or_insert((0, 0));
-        known.0 = known.0.saturating_add(of);
-        known.1 = known.1.saturating_add(alive);
+        cases.push(Case {
+            lot: *id,
+            class,
+            group: group_row(lot).group,
+            of,
+            alive: of.saturating_sub(died),
+        });
     }
-    let mut rows: Vec<Learned> = cases
-        .into_iter()
-        .filter(|(_, (of, _))| *of > 0)
-        .filter_map(|((class, group), (of, alive))| belief(class, group, of, alive))
-        .collect();
-    rows.sort_by_key(|row| (std::cmp::Reverse(row.of), row.class, row.group));
-    rows
+    cases
 }
 
 /// The belief about a class of a group after these cases.
@@ -130,6 +152,15 @@ pub fn loss_ledger(state: &State) -> Vec<Lost> {
 /// Plants a lot began with when it was potted.
 fn potted_plants(state: &State, id: LotId) -> Option<u32> {
     potted_as(state, id).map(|(_, plants)| plants)
+}
+
+/// What a lot was potted in off its clump.
+pub(super) fn potting_of(state: &State, id: LotId) -> Option<Potting> {
+    let mut facts = state.log().facts(id.0.entry);
+    facts.find_map(|fact| match fact.event {
+        Event::PiecesPotted(potted) if potted.lot == id => Some(potted.potting.clone()),
+        _ => None,
+    })
 }
 
 /// What a lot was potted as off its clump, and how many.

@@ -40,6 +40,8 @@ pub enum FieldKey {
     WaterDays,
     FeedDays,
     Nitrogen,
+    Price,
+    Money,
 }
 
 /// Something only a person can answer.
@@ -50,6 +52,13 @@ pub enum Anomaly {
         lot: LotId,
         plants: i64,
         stands: i64,
+    },
+    /// More is kept for somebody than there is.
+    ReservedTooMany {
+        lot: LotId,
+        plants: i64,
+        reserved: i64,
+        by: Vec<EntryRef>,
     },
     /// A count and a change did not know of each other: was the change before or after the count?
     CountCrossed {
@@ -104,6 +113,9 @@ impl Anomaly {
         match self {
             // The amount is part of it: overdrawn by another two is a new question.
             Self::Overdrawn { plants, stands, .. } => format!("overdrawn {plants} {stands}"),
+            Self::ReservedTooMany {
+                plants, reserved, ..
+            } => format!("reserved_too_many {plants} {reserved}"),
             Self::CountCrossed { count, change, .. } => format!("count_crossed {count} {change}"),
             Self::Disputed {
                 field, kept, other, ..
@@ -130,7 +142,9 @@ impl Anomaly {
     #[must_use]
     pub fn subject(&self) -> Subject {
         match self {
-            Self::Overdrawn { lot, .. } | Self::CountCrossed { lot, .. } => Subject::Lot(*lot),
+            Self::Overdrawn { lot, .. }
+            | Self::ReservedTooMany { lot, .. }
+            | Self::CountCrossed { lot, .. } => Subject::Lot(*lot),
             Self::Disputed { subject, .. } | Self::RestsOnWithdrawn { subject, .. } => *subject,
             Self::PottedMoreThanTaken { clump, .. } => Subject::Clump(*clump),
             Self::ContainerOverdrawn { container, .. } => Subject::Container(*container),
@@ -164,6 +178,16 @@ fn of_lots(state: &State, found: &mut Vec<Anomaly>) {
                 lot: id,
                 plants: lot.plants,
                 stands: lot.stands,
+            });
+        }
+        // Below nothing is a question of its own.
+        let reserved = lot.reserved();
+        if lot.plants >= 0 && reserved > lot.plants {
+            found.push(Anomaly::ReservedTooMany {
+                lot: id,
+                plants: lot.plants,
+                reserved,
+                by: lot.reserved.keys().copied().collect(),
             });
         }
         let crossed = lot.crossed.iter();
@@ -220,6 +244,11 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
     }
     let load = &facts.book.stone_open;
     dispute(found, Subject::Book, FieldKey::OpenLoad, load);
+    dispute(found, Subject::Book, FieldKey::Money, &facts.book.money);
+    for price in facts.book.prices.values() {
+        dispute(found, Subject::Book, FieldKey::Price, &price.pack);
+        dispute(found, Subject::Book, FieldKey::Price, &price.cents);
+    }
     for group in facts.book.groups.values() {
         dispute(found, Subject::Book, FieldKey::WaterDays, &group.water_days);
         dispute(

@@ -18,6 +18,7 @@ use crate::time::Stamp;
 
 use super::apart::Apart;
 use super::field::Field;
+use super::reserve::Reserve;
 use super::water::Waterings;
 
 /// How a lot began.
@@ -147,6 +148,9 @@ pub struct Lot {
     /// What it is meant to become when it next comes to the bench.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub plan: Option<PlannedCut>,
+    /// Plants kept for somebody, by the entry that kept them.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub reserved: BTreeMap<EntryRef, Reserve>,
 }
 
 /// A cut that is planned.
@@ -207,8 +211,11 @@ impl Lot {
                 self.change(-i64::from(event.plants), -i64::from(event.stands), fact)
             }
             Event::Sold(event) => {
-                self.change(-i64::from(event.plants), -i64::from(event.stands), fact)
+                self.change(-i64::from(event.plants), -i64::from(event.stands), fact);
+                self.let_go(event.reserved, event.plants);
             }
+            Event::Reserved(event) => self.keep_for(event, fact),
+            Event::Released(event) => self.let_go(Some(event.reserved), event.plants),
             Event::Gained(event) => {
                 self.change(i64::from(event.plants), i64::from(event.stands), fact)
             }

@@ -18,6 +18,7 @@ mod house;
 mod lot;
 mod materials;
 mod measures;
+mod reserve;
 mod shelf;
 mod water;
 
@@ -31,9 +32,10 @@ pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, PlannedCut, Potted, SightSeen, Stood};
 pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
 pub use measures::MeasureFacts;
+pub use reserve::Reserve;
 pub use shelf::{
-    BookFacts, Finding, Group, Left, Mix, NoteTask, Phone, Place, Pot, Product, ProtocolFacts,
-    Revision, Treatment,
+    BookFacts, Finding, Group, Left, Mix, NoteTask, Phone, Place, Pot, PriceFacts, Product,
+    ProtocolFacts, Revision, Treatment,
 };
 pub use water::{FeedFacts, Watering, Waterings};
 

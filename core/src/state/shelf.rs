@@ -8,8 +8,8 @@ use serde::Serialize;
 
 use crate::code::Prefix;
 use crate::event::{
-    ActiveCopy, BathEnded, BathTopped, Coordinates, Cover, Event, Found, LabelUse, MixShare,
-    RecordRule, Shade, TaskKey, TaskNoted, ToolChange, Treated,
+    ActiveCopy, BathEnded, BathTopped, Coordinates, Cover, Event, Found, LabelUse, MixShare, Pack,
+    PriceOf, RecordRule, Shade, TaskKey, TaskNoted, ToolChange, Treated,
 };
 use crate::id::{Dev, EntryRef, FindingId, MixId, Subject, TreatmentId};
 use crate::log::Fact;
@@ -34,6 +34,27 @@ pub struct Group {
     pub light: Field<bool>,
     #[serde(skip_serializing_if = "Field::never_set")]
     pub water_days: Field<u16>,
+}
+
+/// What something is bought in, and what that costs.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct PriceFacts {
+    pub pack: Field<Pack>,
+    pub cents: Field<i64>,
+}
+
+impl PriceFacts {
+    /// The size it is bought in, where one is known.
+    #[must_use]
+    pub fn pack(&self) -> Option<Pack> {
+        self.pack.get().copied().filter(|pack| pack.figure() > 0)
+    }
+
+    /// The price in hundredths, where one is known.
+    #[must_use]
+    pub fn cents(&self) -> Option<i64> {
+        self.cents.get().copied().filter(|cents| *cents >= 0)
+    }
 }
 
 /// The facts of the nursery itself.
@@ -63,6 +84,11 @@ pub struct BookFacts {
     /// Tools that alternate, where more than one was said.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub hygiene_tools: BTreeMap<Dev, u8>,
+    /// Sign or word of the nursery's money, and what things cost.
+    #[serde(skip_serializing_if = "Field::never_set")]
+    pub money: Field<String>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty", serialize_with = "as_list")]
+    pub prices: BTreeMap<PriceOf, PriceFacts>,
     #[serde(skip_serializing_if = "Materials::never_moved")]
     pub materials: Materials,
     pub settled: BTreeSet<String>,
@@ -112,6 +138,12 @@ impl BookFacts {
                     batch.set(&open.batch, fact);
                 }
                 self.stone_open.set_if(event.stone_open.as_ref(), fact);
+                self.money.set_if(event.money.as_ref(), fact);
+            }
+            Event::PriceSet(event) => {
+                let price = self.prices.entry(event.of.clone()).or_default();
+                price.pack.set_if(event.pack.as_ref(), fact);
+                price.cents.set_if(event.cents.as_ref(), fact);
             }
             Event::GroupSet(event) => {
                 let group = self.groups.entry(event.group).or_default();

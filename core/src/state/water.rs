@@ -64,7 +64,17 @@ pub(super) fn moves_no_work(entry: &Entry, subject: Subject) -> bool {
         .iter()
         .filter(|event| event.subjects().contains(&subject))
         .peekable();
-    said.peek().is_some() && said.all(|event| matches!(event, Event::Watered(_) | Event::Fed(_)))
+    said.peek().is_some()
+        && said.all(|event| {
+            matches!(
+                event,
+                Event::Watered(_)
+                    | Event::Fed(_)
+                    | Event::PriceSet(_)
+                    | Event::Reserved(_)
+                    | Event::Released(_)
+            )
+        })
 }
 
 /// A feed of the shelf.

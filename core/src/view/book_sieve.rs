@@ -57,7 +57,9 @@ impl Kind {
             | Event::Counted(_)
             | Event::Lost(_)
             | Event::Sold(_)
-            | Event::Gained(_) => Self::Lots,
+            | Event::Gained(_)
+            | Event::Reserved(_)
+            | Event::Released(_) => Self::Lots,
             Event::Repotted(_)
             | Event::DivisionPlanned(_)
             | Event::DivisionOpened(_)
@@ -91,6 +93,7 @@ impl Kind {
             | Event::ContainerUsed(_)
             | Event::GroupSet(_)
             | Event::RotationSet(_)
+            | Event::PriceSet(_)
             | Event::ProtocolAdopted(_) => Self::Shed,
             Event::ClockCorrected(_)
             | Event::Amended(_)

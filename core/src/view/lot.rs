@@ -3,10 +3,10 @@
 use chrono::NaiveDate;
 
 use crate::event::{CutPlan, Event, PieceClass, Potting, TreatedPart};
-use crate::id::{ClumpId, LotId, Subject};
+use crate::id::{ClumpId, EntryRef, LotId, Subject};
 use crate::reference::taxa::Habit;
 use crate::season::Window;
-use crate::state::{Born, SightSeen, State};
+use crate::state::{Born, Lot, SightSeen, State};
 use crate::task::derive::{self, Task};
 use crate::task::windows::{self, WindowsFrom};
 
@@ -40,11 +40,39 @@ pub struct LotView {
     /// Open work with how it stands today; what is too far off to stand anywhere has `None`.
     pub tasks: Vec<(Task, Option<RowState>)>,
     pub sights: Vec<SightSeen>,
+    /// Plants kept for somebody, and those that are nobody's.
+    pub reserved: Vec<ReservedRow>,
+    pub unreserved: i64,
     /// Plants now on the bench in clumps.
     pub on_bench: Vec<(ClumpId, u32)>,
     /// What was recorded about it, newest first, what it shares with the whole it was split from included.
     pub history: Vec<Row>,
     pub locked: bool,
+}
+
+/// Plants kept for somebody.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ReservedRow {
+    pub by: EntryRef,
+    pub plants: u32,
+    /// A free word; may be empty.
+    pub to: String,
+    pub until_on: Option<NaiveDate>,
+    /// That day is over.
+    pub is_past: bool,
+}
+
+/// Plants of a lot kept for somebody, the oldest first.
+#[must_use]
+pub fn reserved(lot: &Lot, on: NaiveDate) -> Vec<ReservedRow> {
+    let kept = lot.reserved.iter().map(|(by, kept)| ReservedRow {
+        by: *by,
+        plants: u32::try_from(kept.plants).unwrap_or(0),
+        to: kept.to.clone(),
+        until_on: kept.until_on,
+        is_past: kept.until_on.is_some_and(|until| until < on),
+    });
+    kept.collect()
 }
 
 /// Where a lot comes from and what came from it, one step each way.
@@ -115,6 +143,8 @@ pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
             .iter()
             .map(|(clump, (plants, _))| (*clump, *plants))
             .collect(),
+        reserved: reserved(lot, on),
+        unreserved: lot.unreserved(),
         history: history(state, id),
         locked: facts.locked.contains_key(&Subject::Lot(id)),
     })

@@ -1,6 +1,6 @@
 //! What a batch is potted in: the pot in section, the litres of mix and the kilograms of stone.
 
-use crate::event::{PieceClass, Potting};
+use crate::event::{Cover, PieceClass, Potting};
 use crate::id::{MixId, PlaceId, PotId};
 use crate::potting::{
     Bill, DEFAULT_SETTLE_PERMILLE, Layers, Pot, PottingRejection, Standing, bill, default_stone,
@@ -68,6 +68,44 @@ pub fn usual_layers(pot: &Pot) -> Layers {
         stone: default_stone(pot),
         headspace,
     }
+}
+
+/// Why a place keeps a mix wet for longer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Wet {
+    /// Open to rain.
+    Rain,
+    /// The air was damper than four fifths, on the mean of the last readings.
+    Humid,
+}
+
+/// Readings of damp that are looked at, and how many there must be.
+const DAMP_READINGS: usize = 14;
+const DAMP_LEAST: usize = 7;
+/// Damp from which growers take a coarser mix, in thousandths (common practice, no source).
+const DAMP_PERMILLE: u32 = 800;
+
+/// Whether plants of a place want a coarser mix than usual; `None` where nothing speaks for it.
+#[must_use]
+pub fn wet(facts: &Facts, place: PlaceId) -> Option<Wet> {
+    let place = facts.places.get(&place)?;
+    if place.cover.or_default() == Cover::OpenToRain {
+        return Some(Wet::Rain);
+    }
+    let damp: Vec<u32> = place
+        .house
+        .readings
+        .values()
+        .rev()
+        .filter_map(|read| {
+            let (low, high) = (read.humidity_min_permille?, read.humidity_max_permille?);
+            Some(u32::from(low).midpoint(u32::from(high)))
+        })
+        .take(DAMP_READINGS)
+        .collect();
+    let count = u32::try_from(damp.len()).unwrap_or(u32::MAX);
+    let mean = damp.iter().sum::<u32>().checked_div(count)?;
+    (damp.len() >= DAMP_LEAST && mean > DAMP_PERMILLE).then_some(Wet::Humid)
 }
 
 /// Whether pieces of a class usually share a tray instead of standing in a pot each (common practice, no source).

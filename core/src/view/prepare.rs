@@ -9,7 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use crate::cut::{Choice, Known, Needs, choice, needs, of_clump, of_lots};
-use crate::event::{PieceClass, Stage, Way};
+use crate::event::{Pack, PieceClass, PriceOf, Stage, Way};
 use crate::id::{LotId, MixId, PotId};
 use crate::outlook::Span;
 use crate::potting::parts;
@@ -79,6 +79,43 @@ pub struct PrepareRow {
     pub to_wash: i64,
     /// Missing after that; `None` where nobody counted.
     pub short: Option<i64>,
+    /// Bags of the size the grower buys, for all of it, or for what is missing where that is known.
+    pub bags: Option<Bags>,
+}
+
+/// Whole bags, boxes or packs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bags {
+    pub bags: u32,
+    /// What one holds: microlitres, or pieces.
+    pub holds: i64,
+}
+
+impl Item {
+    /// What it is bought as.
+    fn price_of(&self) -> Option<PriceOf> {
+        match self {
+            Self::Pot(id) => Some(PriceOf::Pot(*id)),
+            Self::Mix(id) => Some(PriceOf::Mix(*id)),
+            Self::Part(key) => Some(PriceOf::Part(key.clone())),
+            Self::Stone => Some(PriceOf::Stone),
+            Self::Labels => Some(PriceOf::Label),
+            Self::Width(_) | Self::Trays | Self::AnyMix => None,
+        }
+    }
+}
+
+/// Bags for so much, in the size the grower said; none is needed for nothing.
+fn bags_of(facts: &Facts, item: &Item, needed: i64) -> Option<Bags> {
+    let pack = facts.book.prices.get(&item.price_of()?)?.pack()?;
+    let holds = match (pack, item.is_volume()) {
+        (Pack::Ul(ul), true) => ul,
+        (Pack::Pieces(pieces), false) => pieces,
+        _ => return None,
+    };
+    // Pieces and microlitres round up alike.
+    let bags = parts::bags(Volume::from_ul(needed), Volume::from_ul(holds))?;
+    (bags > 0).then_some(Bags { bags, holds })
 }
 
 /// Work that is prepared for.
@@ -281,13 +318,15 @@ fn row(facts: &Facts, item: Item, needed: i64) -> PrepareRow {
     let to_wash = waiting.min(open);
     let short = open.saturating_sub(to_wash);
     let known = counted || waiting > 0;
+    let short = known.then_some(short);
     PrepareRow {
+        bags: bags_of(facts, &item, short.unwrap_or(needed)),
         item,
         name: name.unwrap_or_default(),
         needed,
         ready,
         to_wash,
-        short: known.then_some(short),
+        short,
     }
 }
 

@@ -63,6 +63,7 @@ pub fn questions(state: &State) -> Vec<Question> {
                 let wrote = ends.into_iter().map(|seq| EntryRef { dev: *dev, seq });
                 (std::iter::once(*by).chain(wrote).collect(), None)
             }
+            Anomaly::ReservedTooMany { by, .. } => (by.clone(), None),
             Anomaly::Overdrawn { .. }
             | Anomaly::ContainerOverdrawn { .. }
             | Anomaly::PottedMoreThanTaken { .. }
@@ -295,6 +296,17 @@ fn of_book(event: &Event, field: FieldKey) -> Option<Command> {
                     ..BookSet::default()
                 })
             });
+        }
+        (Event::BookSet(it), FieldKey::Money) => {
+            return it.money.clone().map(|money| {
+                Command::SetBook(BookSet {
+                    money: Some(money),
+                    ..BookSet::default()
+                })
+            });
+        }
+        (Event::PriceSet(it), FieldKey::Price) => {
+            return Some(Command::SetPrice(it.clone()));
         }
         (Event::GroupSet(it), FieldKey::WaterDays) => {
             let days = it.water_days?;

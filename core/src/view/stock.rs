@@ -17,6 +17,9 @@ pub struct StockRow {
     pub class: Option<PieceClass>,
     /// Plants on the bench in an open clump.
     pub on_bench: u32,
+    /// Plants kept for somebody, and for whom.
+    pub reserved: i64,
+    pub reserved_for: Vec<String>,
     /// In quarantine, or suspect of a virus.
     pub apart: bool,
     pub suspect: bool,
@@ -93,6 +96,8 @@ impl Match<'_> {
             label: self.label,
             place: self.place,
             class: self.lot.class,
+            reserved: self.lot.reserved(),
+            reserved_for: kept_for(self.lot),
             on_bench: on_bench.map(|(plants, _)| plants).sum(),
             apart: quarantine::is_held(facts, self.id),
             suspect: quarantine::suspicion(facts, self.id).is_some(),
@@ -107,7 +112,22 @@ fn search_text(label: &LotLabel, place: Option<&PlaceLabel>, lot: &Lot) -> Strin
         Some(Born::Received { outside_ref, .. }) => outside_ref.as_str(),
         _ => "",
     };
-    fold(&format!("{} {code} {place} {number}", label.name.plain()))
+    let kept = kept_for(lot).join(" ");
+    fold(&format!(
+        "{} {code} {place} {number} {kept}",
+        label.name.plain()
+    ))
+}
+
+/// For whom plants of a lot are kept, each once.
+fn kept_for(lot: &Lot) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for kept in lot.reserved.values() {
+        if !kept.to.is_empty() && !names.contains(&kept.to) {
+            names.push(kept.to.clone());
+        }
+    }
+    names
 }
 
 fn sort_name(name: &PlantName) -> String {

@@ -9,6 +9,8 @@
 
 #[path = "since_cut.rs"]
 mod since_cut;
+#[path = "since_trade.rs"]
+mod since_trade;
 
 use velamen_core::climate::Reading;
 use velamen_core::code::Prefix;
@@ -55,6 +57,9 @@ fn main() {
         "feed_set" => (150, "C2"),
         "watered" => (151, "C3"),
         "fed" => (152, "C4"),
+        "price_set" => (160, "D2"),
+        "reserved" => (161, "D3"),
+        "released" => (162, "D4"),
         other => panic!("no lines for {other}"),
     };
     let mut phone = Phone::new(dev, "2027-03-13");
@@ -90,6 +95,8 @@ fn main() {
             let note = "lost in the river".to_owned();
             vec![Command::TakeOffPhone { dev: gone, note }]
         }
+        "price_set" => since_trade::prices(pot, product),
+        "reserved" | "released" => vec![since_trade::kept(lot)],
         "division_planned" => since_cut::planned(lot),
         "task_noted" => vec![Command::RecordFinding(
             FindingDraft::default().finding(SeenOn::Place(place), Some("thrips")),
@@ -118,6 +125,9 @@ fn main() {
         other => said(other, place, pot, clump, lot, product),
     };
     for command in commands {
+        lines.push(phone.act(command).line);
+    }
+    for command in since_trade::after(&phone.state, lot, &name) {
         lines.push(phone.act(command).line);
     }
     if name == "fed" {

@@ -117,6 +117,7 @@ pub fn event(
         Event::Watered(it) => super::water::watered(it, lots, places),
         Event::Fed(it) => super::water::fed(it, lots, places),
         Event::GroupSet(_) => "Seasons of a group of plants were changed.".to_owned(),
+        Event::PriceSet(it) => super::prices::set(it),
         Event::RotationSet(_) => "The rules for changing products were changed.".to_owned(),
         Event::LotReceived(it) => format!(
             "{}: {}, {}.",
@@ -160,6 +161,21 @@ pub fn event(
             lots(it.lot),
             number(it.plants, it.stands),
             it.to
+        ),
+        Event::Reserved(it) => {
+            let plants = trade::plants(i64::from(it.plants));
+            let until = it.until_on.map(|on| format!(", until {}", full_day(on)));
+            let until = until.unwrap_or_default();
+            if it.to.is_empty() {
+                format!("{}: {plants} kept{until}.", lots(it.lot))
+            } else {
+                format!("{}: {plants} kept for {}{until}.", lots(it.lot), it.to)
+            }
+        }
+        Event::Released(it) => format!(
+            "{}: {} kept no longer.",
+            lots(it.lot),
+            trade::plants(i64::from(it.plants))
         ),
         Event::Gained(it) => format!(
             "{}: {} more, {}.",

@@ -6,7 +6,7 @@ use velamen_core::time::days_between;
 
 pub use crate::words::figures::{
     area, celsius, decimal, degrees, fixed, in_litres, kilograms, length, litres, litres_exact,
-    measured, millimetres, pot_width, rain, sign, square_metres, whole_millimetres,
+    measured, millimetres, money, pot_width, rain, sign, square_metres, whole_millimetres,
 };
 
 /// Between whole and parts of a number.

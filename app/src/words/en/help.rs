@@ -128,6 +128,8 @@ pub fn page(topic: Topic) -> Page {
             says: &[
                 "What is due, where it comes from, what was done, whether it is kept apart.",
                 "Move, count, split, lose or sell under \"Change\". A count that differs is shown, never smoothed over.",
+                "Plants can be kept for somebody, until a day or without one. Selling more than are free asks first.",
+                "What a piece has cost is reckoned from the prices in the Shed, and says what is not in it.",
                 "Its own dates of roots, flower and rest, once seen, go before any table.",
             ],
             care: &[

@@ -14,6 +14,8 @@ pub const NOT_PRINTED: &str = "All without a printed label";
 pub const ALL: &str = "All of the stock";
 pub const NO_LOTS: &str = "Take all out";
 pub const FROM_DIVISION: &str = "From a division";
+pub const PLACES: &str = "For a place";
+pub const TRAYS: &str = "For a tray on the bench";
 pub const HOW_MANY: &str = "How many of each";
 pub const SHEET: &str = "Sheet";
 pub const MEASURES: &str = "Measures of the sheet";
@@ -36,6 +38,7 @@ pub const PRINTING: &str = "Getting labels ready";
 pub const STOP: &str = "Stop";
 pub const UNNAMED: &str = "Unnamed";
 pub const PRINT_ONE: &str = "Print a label";
+pub const PRINT_TAG: &str = "Print its tray tag";
 pub const PRINT_THESE: &str = "Print these labels";
 
 #[must_use]
@@ -63,6 +66,24 @@ pub fn handed(labels: u32) -> String {
         "{} handed to the printer.",
         counted(i64::from(labels), "label", "labels")
     )
+}
+
+/// The tag on a tray.
+#[must_use]
+pub fn tray(tray: u32) -> String {
+    format!("Tray {tray}")
+}
+
+/// A tray with what lies in it.
+#[must_use]
+pub fn tray_of(tray: u32, name: &str) -> String {
+    format!("Tray {tray}, {name}")
+}
+
+/// What is on the list.
+#[must_use]
+pub fn things(count: usize) -> String {
+    format!("{count} on the list")
 }
 
 #[must_use]
@@ -97,9 +118,13 @@ pub fn too_long(codes: &[String]) -> String {
 
 /// The day on a label.
 #[must_use]
-pub fn on_label(potted: bool, day: Option<NaiveDate>, pot: Option<&str>) -> String {
+pub fn on_label(potted: bool, tray: bool, day: Option<NaiveDate>, pot: Option<&str>) -> String {
     let day = day.map(|day| {
-        let word = if potted { "potted" } else { "here since" };
+        let word = match (potted, tray) {
+            (true, _) => "potted",
+            (false, true) => "on the bench since",
+            (false, false) => "here since",
+        };
         format!("{word} {}", full_day(day))
     });
     let pot = pot.filter(|pot| !pot.is_empty()).map(str::to_owned);

@@ -22,6 +22,48 @@ pub const NOTHING_LEARNED: &str =
 pub const HOW: &str = "Plants live and grow ready as is usual for their class (common practice, no source), moved by what this book has seen. The line shows where four of five such years would fall. A forecast, not a promise: weather, feeding and buyers are not in it.";
 pub const LIVING_NOTE: &str = "of pieces potted ninety days ago or more";
 
+pub const BY_MIX: &str = "What they stand in";
+pub const BY_TREATMENT: &str = "What they were treated with";
+pub const APART_NOTE: &str = "of pieces potted ninety days ago or more";
+pub const APART_WARN: &str =
+    "Nobody drew lots for mixes or treatments: a difference here is a reason to look, not a proof.";
+pub const NO_MIX: &str = "a mix that was not said";
+pub const NO_TREATMENT: &str = "nothing";
+pub const TO_FLOWER: &str = "From the pot to the first flower";
+pub const TO_FLOWER_NOTE: &str = "as seen in this book";
+pub const MINUTES: &str = "Minutes at the bench";
+pub const MINUTES_NOTE: &str = "a clump, from what was tapped";
+pub const CUTTING: &str = "Cutting and counting";
+pub const POTTING: &str = "To the last pot, a bath within it";
+pub const LABELLING: &str = "Labels and clearing up";
+
+/// How long until the first flower: always with the number of lots.
+#[must_use]
+pub fn took_to_flower(days: [i64; 3], lots: u32) -> String {
+    let months = days.map(|days| days.saturating_mul(12).saturating_add(182) / 365);
+    let [least, middle, most] = months;
+    let of = counted(i64::from(lots), "lot", "lots");
+    if lots == 1 {
+        format!("{}, one lot alone", counted(middle, "month", "months"))
+    } else {
+        format!(
+            "{} in the middle, {least} to {most}; {of}",
+            counted(middle, "month", "months")
+        )
+    }
+}
+
+/// Minutes of a step over so many clumps.
+#[must_use]
+pub fn step_took([least, middle, most]: [i64; 3], clumps: usize) -> String {
+    let clumps = i64::try_from(clumps).unwrap_or(i64::MAX);
+    format!(
+        "{} in the middle, {least} to {most}; {}",
+        counted(middle, "minute", "minutes"),
+        counted(clumps, "clump", "clumps")
+    )
+}
+
 /// A count with its range.
 #[must_use]
 pub fn span(span: Span) -> String {

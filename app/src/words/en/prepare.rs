@@ -2,9 +2,9 @@
 
 use chrono::NaiveDate;
 use velamen_core::quantity::Volume;
-use velamen_core::view::prepare::{Item, PrepareRow, PreparedWork, Preparing};
+use velamen_core::view::prepare::{Bags, Item, PrepareRow, PreparedWork, Preparing};
 
-use super::format::{self, counted, litres, near_day, whole_millimetres};
+use super::format::{self, counted, litres, litres_exact, near_day, whole_millimetres};
 use super::outlook::span;
 use super::{cut, shed, trade};
 
@@ -14,6 +14,7 @@ pub const HINT: &str = "For what is planned or due in the next four weeks. Tap w
 pub const NONE: &str = "Nothing is planned or due at the bench.";
 pub const NONE_HINT: &str = "Plan a cut from a lot's page, or wait for the Round.";
 pub const FOR_WHAT: &str = "For this work";
+pub const SIZES: &str = "Sizes of bags and packs";
 pub const THERE: &str = "ready";
 pub const ORIGIN: &str = "A lot without a plan is reckoned whole. Pots with two years' room, parts before mixing, settling and minutes: common practice, no source.";
 
@@ -62,7 +63,21 @@ pub fn stands(row: &PrepareRow) -> Option<String> {
         }
         None => {}
     }
+    if let Some(it) = row.bags {
+        said.push(bags(&row.item, it));
+    }
     (!said.is_empty()).then(|| said.join(", "))
+}
+
+/// "2 bags of 60 L".
+fn bags(item: &Item, bags: Bags) -> String {
+    let count = i64::from(bags.bags);
+    if item.is_volume() {
+        let holds = litres_exact(Volume::from_ul(bags.holds));
+        format!("{} of {holds}", counted(count, "bag", "bags"))
+    } else {
+        format!("{} of {}", counted(count, "pack", "packs"), bags.holds)
+    }
 }
 
 /// Minutes and ground.

@@ -34,6 +34,10 @@ pub fn question(
             "More left {} than there was: the book comes to {plants} plants in {stands} pots. Count what stands there.",
             lot(*id)
         ),
+        Anomaly::ReservedTooMany { lot: id, plants, reserved, .. } => format!(
+            "{reserved} of {} are kept for somebody, but only {plants} are there. Let some of them go on the lot's page.",
+            lot(*id)
+        ),
         Anomaly::CountCrossed { lot: id, .. } => format!(
             "{}: a count and a change did not know of each other. Was the change before or after the count? Count again if unsure.",
             lot(*id)
@@ -163,6 +167,8 @@ fn field_name(field: FieldKey) -> &'static str {
         FieldKey::WaterDays => "the days between waterings",
         FieldKey::FeedDays => "the days between feeds",
         FieldKey::Nitrogen => "the nitrogen of a feed",
+        FieldKey::Price => "what something costs",
+        FieldKey::Money => "the sign of your money",
         FieldKey::Reading => "a house's minimum and maximum",
     }
 }

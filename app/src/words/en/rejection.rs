@@ -49,6 +49,9 @@ fn input(input: Input) -> &'static str {
         Input::Ec => "the conductivity, in µS/cm",
         Input::Feed => "feeds",
         Input::Lots => "lots",
+        Input::Price => "the price",
+        Input::Size => "the size, in pieces, litres or kilograms",
+        Input::Money => "the sign or word of your money",
     }
 }
 
@@ -111,6 +114,10 @@ pub fn say(no: &Rejection) -> String {
                 trade::plants_in_pots(*plants, *stands)
             )
         }
+        Rejection::MoreThanFree { free, reserved, .. } => format!(
+            "Only {free} are free: {reserved} are kept for somebody. Sell those from where they stand kept, or let some of them go."
+        ),
+        Rejection::NotReserved => "They are not kept any more: sold, or let go.".to_owned(),
         Rejection::AllOnTheBench { .. } => "All of this lot is on the bench already.".to_owned(),
         Rejection::LotTwice { .. } => "That lot is chosen twice.".to_owned(),
         Rejection::ClumpClosed => "This clump is done already.".to_owned(),

@@ -1,6 +1,7 @@
 //! The Repot room's own words.
 
 use velamen_core::quantity::Volume;
+use velamen_core::view::potting::Wet;
 
 use super::format::counted;
 
@@ -139,4 +140,16 @@ pub fn wash(pots: u32, stone: Volume, tray: u32) -> String {
 #[must_use]
 pub fn next_on(day: &str) -> String {
     format!("back to the bench {day}")
+}
+
+/// Where a mix stays wet for longer than usual.
+#[must_use]
+pub fn wet(wet: Wet) -> String {
+    let why = match wet {
+        Wet::Rain => "Open to rain",
+        Wet::Humid => "The air here was damper than 80 % of late",
+    };
+    format!(
+        "{why}: bark a grade coarser, or 10 to 20 % more pumice or stone in the mix; in clay a grade finer than in plastic. (Common practice, no source.)"
+    )
 }

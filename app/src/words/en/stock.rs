@@ -5,6 +5,7 @@ use velamen_core::event::{GainWhy, PieceClass, Source, SplitWhy};
 use velamen_core::lot_draft::{Change, ChangeFault, PottedWhen};
 use velamen_core::task::TaskKind;
 use velamen_core::task::windows::WindowsFrom;
+use velamen_core::view::lot::ReservedRow;
 use velamen_core::view::year::YearMark;
 
 use super::format::{counted, short_day};
@@ -96,6 +97,16 @@ pub const NOTE: &str = "Note";
 pub const POT: &str = "Pot";
 pub const MIX: &str = "Mix";
 pub const NOT_SAID: &str = "Not said";
+pub const RESERVED: &str = "Kept for somebody";
+pub const SELL_THESE: &str = "Sell these";
+pub const RELEASE: &str = "Let them go";
+pub const RELEASED: &str = "For anybody again.";
+pub const UNTIL: &str = "Until";
+pub const FOR_WHOM: &str = "For whom";
+pub const FOR_WHOM_HINT: &str = "A name, an order, any word";
+pub const SELL_ANYWAY: &str = "Sell them all the same";
+pub const UNTIL_HINT: &str =
+    "No day is needed. Nothing is let go by itself: after the day it says so here.";
 
 /// "1 430", with a narrow space between thousands.
 #[must_use]
@@ -208,6 +219,51 @@ pub fn came(source: Source, from: &str, on: &str) -> String {
         format!(" from {from}")
     };
     format!("{what}{from}, entered {on}.")
+}
+
+/// How many of a lot are nobody's, beside those that are kept.
+#[must_use]
+pub fn free(plants: i64) -> String {
+    match plants {
+        0 => "none free".to_owned(),
+        plants => format!("{} free", grouped(plants)),
+    }
+}
+
+/// "4 for Ana, until 3 May".
+#[must_use]
+pub fn reserved(row: &ReservedRow, today: NaiveDate) -> String {
+    let whom = if row.to.is_empty() {
+        "kept".to_owned()
+    } else {
+        format!("for {}", row.to)
+    };
+    let until = match row.until_on {
+        Some(on) if row.is_past => format!(", until {}: that day is over", short_day(on, today)),
+        Some(on) => format!(", until {}", short_day(on, today)),
+        None => String::new(),
+    };
+    format!("{} {whom}{until}", trade::plants(i64::from(row.plants)))
+}
+
+/// In the list: "4 kept for Ana".
+#[must_use]
+pub fn kept_for(plants: i64, names: &[String]) -> String {
+    if names.is_empty() {
+        format!("{} kept", grouped(plants))
+    } else {
+        format!("{} kept for {}", grouped(plants), names.join(", "))
+    }
+}
+
+/// The head of a sale out of what was kept.
+#[must_use]
+pub fn out_of_kept(to: &str) -> String {
+    if to.is_empty() {
+        "Out of those that were kept.".to_owned()
+    } else {
+        format!("Out of those kept for {to}.")
+    }
 }
 
 /// A kind of plants, short enough for a fact.
@@ -348,6 +404,7 @@ pub fn change(change: Change) -> &'static str {
         Change::Gain => "More came",
         Change::PotOn => "Potted on",
         Change::Name => "Name",
+        Change::Reserve => "Keep for somebody",
     }
 }
 
@@ -363,6 +420,7 @@ pub fn record(change: Change) -> &'static str {
         Change::Gain => "Record what came",
         Change::PotOn => "Record the potting",
         Change::Name => "Keep this name",
+        Change::Reserve => "Keep them",
     }
 }
 
@@ -374,6 +432,7 @@ pub fn how_many(change: Change) -> &'static str {
         Change::Lose => "Plants lost",
         Change::Split => "Plants split off",
         Change::Gain => "Plants more",
+        Change::Reserve => "Plants kept",
         _ => PLANTS,
     }
 }

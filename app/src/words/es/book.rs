@@ -121,6 +121,7 @@ pub fn event(
         Event::Watered(it) => super::water::watered(it, lots, places),
         Event::Fed(it) => super::water::fed(it, lots, places),
         Event::GroupSet(_) => "Se cambiaron las épocas de un grupo de plantas.".to_owned(),
+        Event::PriceSet(it) => super::prices::set(it),
         Event::RotationSet(_) => "Se cambiaron las reglas para alternar productos.".to_owned(),
         Event::LotReceived(it) => format!(
             "{}: {}, {}.",
@@ -164,6 +165,21 @@ pub fn event(
             lots(it.lot),
             number(it.plants, it.stands),
             it.to
+        ),
+        Event::Reserved(it) => {
+            let plants = trade::plants(i64::from(it.plants));
+            let until = it.until_on.map(|on| format!(", hasta el {}", full_day(on)));
+            let until = until.unwrap_or_default();
+            if it.to.is_empty() {
+                format!("{}: guardar {plants}{until}.", lots(it.lot))
+            } else {
+                format!("{}: guardar {plants} para {}{until}.", lots(it.lot), it.to)
+            }
+        }
+        Event::Released(it) => format!(
+            "{}: {} sin guardar ya.",
+            lots(it.lot),
+            trade::plants(i64::from(it.plants))
         ),
         Event::Gained(it) => format!(
             "{}: {} más, {}.",

@@ -74,6 +74,7 @@ pub fn beside(event: &Event) -> Vec<String> {
             text(&it.note),
         ]),
         Event::Gained(it) => said.push(text(&it.note)),
+        Event::Reserved(it) => said.push(text(&it.note)),
         Event::DivisionClosed(it) => said.push(text(&it.note)),
         Event::Treated(it) => said.extend([
             Some(treat::against(it.against, it.aim)),
@@ -149,6 +150,8 @@ pub fn beside(event: &Event) -> Vec<String> {
         | Event::ContainerCounted(_)
         | Event::GroupSet(_)
         | Event::RotationSet(_)
+        | Event::PriceSet(_)
+        | Event::Released(_)
         | Event::LotSplit(_)
         | Event::LotNamed(_)
         | Event::LotCoded(_)

@@ -128,6 +128,8 @@ pub fn page(topic: Topic) -> Page {
             says: &[
                 "Qué toca, de dónde viene, qué se hizo, si está apartado.",
                 "Mover, contar, separar, dar de baja o vender, en «Cambiar». Un recuento que no cuadra se muestra, nunca se disimula.",
+                "Se pueden guardar plantas para alguien, hasta un día o sin él. Vender más de las libres pregunta antes.",
+                "Lo que ha costado una pieza se calcula con los precios del Almacén, y dice qué no está incluido.",
                 "Sus propias fechas de raíces, flor y reposo, una vez vistas, van antes que cualquier tabla.",
             ],
             care: &[

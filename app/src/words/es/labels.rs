@@ -14,6 +14,8 @@ pub const NOT_PRINTED: &str = "Todos sin etiqueta impresa";
 pub const ALL: &str = "Todas las plantas";
 pub const NO_LOTS: &str = "Quitar todos";
 pub const FROM_DIVISION: &str = "De una división";
+pub const PLACES: &str = "Para un lugar";
+pub const TRAYS: &str = "Para una bandeja en la mesa";
 pub const HOW_MANY: &str = "Cuántas de cada uno";
 pub const SHEET: &str = "Hoja";
 pub const MEASURES: &str = "Medidas de la hoja";
@@ -35,6 +37,7 @@ pub const PRINTING: &str = "Preparando etiquetas";
 pub const STOP: &str = "Parar";
 pub const UNNAMED: &str = "Sin nombre";
 pub const PRINT_ONE: &str = "Imprimir una etiqueta";
+pub const PRINT_TAG: &str = "Imprimir su marca de bandeja";
 pub const PRINT_THESE: &str = "Imprimir estas etiquetas";
 
 #[must_use]
@@ -66,6 +69,24 @@ pub fn handed(labels: u32) -> String {
         "etiqueta entregada a la impresora.",
         "etiquetas entregadas a la impresora.",
     )
+}
+
+/// The tag on a tray.
+#[must_use]
+pub fn tray(tray: u32) -> String {
+    format!("Bandeja {tray}")
+}
+
+/// A tray with what lies in it.
+#[must_use]
+pub fn tray_of(tray: u32, name: &str) -> String {
+    format!("Bandeja {tray}, {name}")
+}
+
+/// What is on the list.
+#[must_use]
+pub fn things(count: usize) -> String {
+    format!("{count} en la lista")
 }
 
 #[must_use]
@@ -100,12 +121,12 @@ pub fn too_long(codes: &[String]) -> String {
 
 /// The day on a label.
 #[must_use]
-pub fn on_label(potted: bool, day: Option<NaiveDate>, pot: Option<&str>) -> String {
+pub fn on_label(potted: bool, tray: bool, day: Option<NaiveDate>, pot: Option<&str>) -> String {
     let day = day.map(|day| {
-        let word = if potted {
-            "en maceta:"
-        } else {
-            "aquí desde el"
+        let word = match (potted, tray) {
+            (true, _) => "en maceta:",
+            (false, true) => "en la mesa desde el",
+            (false, false) => "aquí desde el",
         };
         format!("{word} {}", full_day(day))
     });

@@ -22,6 +22,47 @@ pub const NOTHING_LEARNED: &str =
 pub const HOW: &str = "Las plantas viven y se hacen como es usual en su clase (práctica común, sin fuente), corregido por lo que este libro ha visto. La línea marca dónde caerían cuatro de cada cinco años así. Es una previsión, no una promesa: no entran el tiempo, el abono ni los compradores.";
 pub const LIVING_NOTE: &str = "de piezas puestas en maceta hace noventa días o más";
 
+pub const BY_MIX: &str = "En qué están";
+pub const BY_TREATMENT: &str = "Con qué se trataron";
+pub const APART_NOTE: &str = "de piezas puestas en maceta hace noventa días o más";
+pub const APART_WARN: &str = "Nadie sorteó sustratos ni tratamientos: una diferencia aquí es un motivo para mirar, no una prueba.";
+pub const NO_MIX: &str = "un sustrato que no se dijo";
+pub const NO_TREATMENT: &str = "nada";
+pub const TO_FLOWER: &str = "De la maceta a la primera flor";
+pub const TO_FLOWER_NOTE: &str = "según lo visto en este libro";
+pub const MINUTES: &str = "Minutos en la mesa";
+pub const MINUTES_NOTE: &str = "por mata, según lo tocado";
+pub const CUTTING: &str = "Cortar y contar";
+pub const POTTING: &str = "Hasta la última maceta, con el baño dentro";
+pub const LABELLING: &str = "Etiquetas y recoger";
+
+/// How long until the first flower: always with the number of lots.
+#[must_use]
+pub fn took_to_flower(days: [i64; 3], lots: u32) -> String {
+    let months = days.map(|days| days.saturating_mul(12).saturating_add(182) / 365);
+    let [least, middle, most] = months;
+    let of = counted(i64::from(lots), "lote", "lotes");
+    if lots == 1 {
+        format!("{}, un solo lote", counted(middle, "mes", "meses"))
+    } else {
+        format!(
+            "{} en el centro, de {least} a {most}; {of}",
+            counted(middle, "mes", "meses")
+        )
+    }
+}
+
+/// Minutes of a step over so many clumps.
+#[must_use]
+pub fn step_took([least, middle, most]: [i64; 3], clumps: usize) -> String {
+    let clumps = i64::try_from(clumps).unwrap_or(i64::MAX);
+    format!(
+        "{} en el centro, de {least} a {most}; {}",
+        counted(middle, "minuto", "minutos"),
+        counted(clumps, "mata", "matas")
+    )
+}
+
 /// A count with its range.
 #[must_use]
 pub fn span(span: Span) -> String {

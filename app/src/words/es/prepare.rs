@@ -2,9 +2,9 @@
 
 use chrono::NaiveDate;
 use velamen_core::quantity::Volume;
-use velamen_core::view::prepare::{Item, PrepareRow, PreparedWork, Preparing};
+use velamen_core::view::prepare::{Bags, Item, PrepareRow, PreparedWork, Preparing};
 
-use super::format::{self, counted, litres, near_day, whole_millimetres};
+use super::format::{self, counted, litres, litres_exact, near_day, whole_millimetres};
 use super::outlook::span;
 use super::{cut, shed, trade};
 
@@ -15,6 +15,7 @@ pub const HINT: &str =
 pub const NONE: &str = "En la mesa no hay nada previsto ni toca nada.";
 pub const NONE_HINT: &str = "Prevé un corte desde la página de un lote, o espera a la Ronda.";
 pub const FOR_WHAT: &str = "Para este trabajo";
+pub const SIZES: &str = "Tamaños de sacos y paquetes";
 pub const THERE: &str = "listo";
 pub const ORIGIN: &str = "Un lote sin plan se cuenta entero. Macetas con sitio para dos años, partes antes de mezclar, asentamiento y minutos: práctica común, sin fuente.";
 
@@ -75,7 +76,25 @@ pub fn stands(row: &PrepareRow) -> Option<String> {
         }
         None => {}
     }
+    if let Some(it) = row.bags {
+        said.push(bags(&row.item, it));
+    }
     (!said.is_empty()).then(|| said.join(", "))
+}
+
+/// "2 sacos de 60 L".
+fn bags(item: &Item, bags: Bags) -> String {
+    let count = i64::from(bags.bags);
+    if item.is_volume() {
+        let holds = litres_exact(Volume::from_ul(bags.holds));
+        format!("{} de {holds}", counted(count, "saco", "sacos"))
+    } else {
+        format!(
+            "{} de {}",
+            counted(count, "paquete", "paquetes"),
+            bags.holds
+        )
+    }
 }
 
 /// Minutes and ground.

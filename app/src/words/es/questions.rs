@@ -36,6 +36,15 @@ pub fn question(
             trade::plants(*plants),
             trade::pots(*stands)
         ),
+        Anomaly::ReservedTooMany {
+            lot: id,
+            plants,
+            reserved,
+            ..
+        } => format!(
+            "De {} hay {reserved} guardadas para alguien, pero solo están {plants}. Deja libres algunas en la página del lote.",
+            lot(*id)
+        ),
         Anomaly::CountCrossed { lot: id, .. } => format!(
             "{}: un recuento y un cambio no sabían uno del otro. ¿El cambio fue antes o después del recuento? Si dudas, cuenta otra vez.",
             lot(*id)
@@ -172,6 +181,8 @@ fn field_name(field: FieldKey) -> &'static str {
         FieldKey::WaterDays => "los días entre riegos",
         FieldKey::FeedDays => "los días entre abonados",
         FieldKey::Nitrogen => "el nitrógeno de un abono",
+        FieldKey::Price => "lo que cuesta algo",
+        FieldKey::Money => "el signo de tu moneda",
         FieldKey::Reading => "la mínima y la máxima de un invernadero",
     }
 }

@@ -49,6 +49,9 @@ fn input(input: Input) -> &'static str {
         Input::Ec => "la conductividad, en µS/cm",
         Input::Feed => "los abonos",
         Input::Lots => "los lotes",
+        Input::Price => "el precio",
+        Input::Size => "el tamaño, en piezas, litros o kilos",
+        Input::Money => "el signo o la palabra de tu moneda",
     }
 }
 
@@ -115,6 +118,10 @@ pub fn say(no: &Rejection) -> String {
                 trade::plants_in_pots(*plants, *stands)
             )
         }
+        Rejection::MoreThanFree { free, reserved, .. } => format!(
+            "Libres solo hay {free}: {reserved} están guardadas para alguien. Vende esas desde donde están guardadas, o deja libres algunas."
+        ),
+        Rejection::NotReserved => "Ya no están guardadas: se vendieron o quedaron libres.".to_owned(),
         Rejection::AllOnTheBench { .. } => "Todo este lote está ya en la mesa.".to_owned(),
         Rejection::LotTwice { .. } => "Ese lote está elegido dos veces.".to_owned(),
         Rejection::ClumpClosed => "Esta mata ya está terminada.".to_owned(),

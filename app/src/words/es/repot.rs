@@ -1,6 +1,7 @@
 //! The Repot room's own words.
 
 use velamen_core::quantity::Volume;
+use velamen_core::view::potting::Wet;
 
 use super::format::counted;
 
@@ -140,4 +141,16 @@ pub fn wash(pots: u32, stone: Volume, tray: u32) -> String {
 #[must_use]
 pub fn next_on(day: &str) -> String {
     format!("vuelve a la mesa {day}")
+}
+
+/// Where a mix stays wet for longer than usual.
+#[must_use]
+pub fn wet(wet: Wet) -> String {
+    let why = match wet {
+        Wet::Rain => "Abierto a la lluvia",
+        Wet::Humid => "El aire aquí pasó últimamente del 80 % de humedad",
+    };
+    format!(
+        "{why}: corteza un grado más gruesa, o de un 10 a un 20 % más de pómez o piedra en el sustrato; en barro, un grado más fina que en plástico. (Práctica común, sin fuente.)"
+    )
 }

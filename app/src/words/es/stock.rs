@@ -5,6 +5,7 @@ use velamen_core::event::{GainWhy, PieceClass, Source, SplitWhy};
 use velamen_core::lot_draft::{Change, ChangeFault, PottedWhen};
 use velamen_core::task::TaskKind;
 use velamen_core::task::windows::WindowsFrom;
+use velamen_core::view::lot::ReservedRow;
 use velamen_core::view::year::YearMark;
 
 use super::format::{counted, short_day};
@@ -96,6 +97,16 @@ pub const NOTE: &str = "Nota";
 pub const POT: &str = "Maceta";
 pub const MIX: &str = "Sustrato";
 pub const NOT_SAID: &str = "Sin decir";
+pub const RESERVED: &str = "Guardadas para alguien";
+pub const SELL_THESE: &str = "Vender estas";
+pub const RELEASE: &str = "Dejarlas libres";
+pub const RELEASED: &str = "Vuelven a ser para cualquiera.";
+pub const UNTIL: &str = "Hasta el";
+pub const FOR_WHOM: &str = "Para quién";
+pub const FOR_WHOM_HINT: &str = "Un nombre, un pedido, cualquier palabra";
+pub const SELL_ANYWAY: &str = "Venderlas de todos modos";
+pub const UNTIL_HINT: &str =
+    "No hace falta un día. Nada queda libre por sí solo: pasado el día, aquí se dice.";
 
 /// "1 430", with a narrow space between thousands.
 #[must_use]
@@ -212,6 +223,54 @@ pub fn came(source: Source, from: &str, on: &str) -> String {
         format!(" {whose} {from}")
     };
     format!("{what}{from}, anotado el {on}.")
+}
+
+/// How many of a lot are nobody's, beside those that are kept.
+#[must_use]
+pub fn free(plants: i64) -> String {
+    match plants {
+        0 => "ninguna libre".to_owned(),
+        1 => "1 libre".to_owned(),
+        plants => format!("{} libres", grouped(plants)),
+    }
+}
+
+/// "4 plantas para Ana, hasta el 3 may".
+#[must_use]
+pub fn reserved(row: &ReservedRow, today: NaiveDate) -> String {
+    let plants = trade::plants(i64::from(row.plants));
+    let whom = if row.to.is_empty() {
+        String::new()
+    } else {
+        format!(" para {}", row.to)
+    };
+    let until = match row.until_on {
+        Some(on) if row.is_past => format!(", hasta el {}: ese día ya pasó", short_day(on, today)),
+        Some(on) => format!(", hasta el {}", short_day(on, today)),
+        None => String::new(),
+    };
+    format!("{plants}{whom}{until}")
+}
+
+/// In the list: "4 guardadas para Ana".
+#[must_use]
+pub fn kept_for(plants: i64, names: &[String]) -> String {
+    let kept = counted(plants, "guardada", "guardadas");
+    if names.is_empty() {
+        kept
+    } else {
+        format!("{kept} para {}", names.join(", "))
+    }
+}
+
+/// The head of a sale out of what was kept.
+#[must_use]
+pub fn out_of_kept(to: &str) -> String {
+    if to.is_empty() {
+        "De las que estaban guardadas.".to_owned()
+    } else {
+        format!("De las guardadas para {to}.")
+    }
 }
 
 /// A kind of plants, short enough for a fact.
@@ -358,6 +417,7 @@ pub fn change(change: Change) -> &'static str {
         Change::Gain => "Hay más",
         Change::PotOn => "Cambiado de maceta",
         Change::Name => "Nombre",
+        Change::Reserve => "Guardar para alguien",
     }
 }
 
@@ -373,6 +433,7 @@ pub fn record(change: Change) -> &'static str {
         Change::Gain => "Anotar lo que hay de más",
         Change::PotOn => "Anotar el cambio de maceta",
         Change::Name => "Guardar este nombre",
+        Change::Reserve => "Guardarlas",
     }
 }
 
@@ -384,6 +445,7 @@ pub fn how_many(change: Change) -> &'static str {
         Change::Lose => "Plantas perdidas",
         Change::Split => "Plantas separadas",
         Change::Gain => "Plantas de más",
+        Change::Reserve => "Plantas guardadas",
         _ => PLANTS,
     }
 }
