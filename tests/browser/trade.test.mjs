@@ -120,7 +120,7 @@ phoneTest('what things cost is typed once, and what a piece has cost says what i
   await follow(page, 'What it has cost so far');
   await title(page, 'What it has cost');
   await page.getByText('Nothing that went into it has a price yet.').waitFor();
-  await page.getByText('Work: no price, not counted.').first().waitFor();
+  await page.getByText('Labels: no price, not counted.').first().waitFor();
   await picture(page, 'trade-no-price');
   assert.deepEqual(await axe(page), []);
   await follow(page, 'What things cost');
@@ -229,7 +229,7 @@ phoneTest('what cannot be gets one clear sentence each, and nothing typed is los
   await measure('Across the base').fill('12 cm');
   await measure('Height').fill('0 cm');
   await press(page, 'Add this pot');
-  await page.getByText('It has to be more than nothing.').first().waitFor();
+  await page.getByText('Every measure of the pot has to be more than nothing.').first().waitFor();
   await eventually(page, async () => assert.equal(await measure('Height').inputValue(), '0 cm'));
 
   await room(page, 'Repot');

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use velamen_core::command::{Command, EnterQuarantine};
 use velamen_core::event::{QuarantineWhy, Sight, TaskAnswer};
 use velamen_core::id::{LotId, PlaceId};
+use velamen_core::label_sheet::LabelOf;
 use velamen_core::lot_draft::PlaceDraft;
 use velamen_core::quarantine::{is_held, usual};
 use velamen_core::task::derive::Task;
@@ -55,7 +56,10 @@ pub fn ManyAtOnce(
         let press = Callback::new(move |()| up.set(what));
         view! { <PlainAction label=label.to_owned() on_press=press disabled=too_many /> }
     };
-    let labels = Callback::new(move |()| print_labels_of(ledger, &lots()));
+    let labels = Callback::new(move |()| {
+        let things: Vec<LabelOf> = lots().into_iter().map(LabelOf::Lot).collect();
+        print_labels_of(ledger, &things);
+    });
     let keep_apart = Callback::new(move |()| {
         // Who is kept apart already stays so; a second stay would ask for a second release.
         let free = ledger.look(|state, _| {
