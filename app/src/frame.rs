@@ -162,6 +162,8 @@ pub(crate) fn told_here() -> impl IntoView {
     };
     let window = move || match ledger.role() {
         Role::Writes => None,
+        // Where no book is open, no window has it.
+        _ if matches!(ledger.phase(), Phase::Trouble(_)) => None,
         Role::Follows => {
             let over = Callback::new(move |()| ledger.take_over());
             let kind = NoticeKind::Warning;

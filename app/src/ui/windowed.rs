@@ -3,13 +3,12 @@
 //! Invariants: how long the list is makes no difference to how long its first part takes; a part that was drawn stays.
 //! The key at the end does what scrolling does, for keyboards, screen readers and browsers that tell of no scrolling.
 
-use leptos::html::Div;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 
-/// The next part is drawn when the end of the last is so many screens away.
-const AHEAD: f64 = 1.5;
+/// The next part is drawn when the end is fewer than so many screens away.
+const AHEAD: i32 = 2;
 
 /// A list in parts.
 #[component]
@@ -23,30 +22,29 @@ pub fn Windowed(
     more_label: &'static str,
 ) -> impl IntoView {
     let drawn = RwSignal::new(1_usize);
-    let end = NodeRef::<Div>::new();
     let rest = Memo::new(move |_| drawn.get() < parts.get());
     let more = move || drawn.update(|drawn| *drawn += 1);
     follow_scrolling(move || {
-        let Some(end) = end.get_untracked().filter(|_| rest.get_untracked()) else {
-            return;
-        };
-        let high = window()
-            .inner_height()
-            .ok()
-            .and_then(|high| high.as_f64())
-            .unwrap_or_default();
-        if end.get_bounding_client_rect().top() < high * (1.0 + AHEAD) {
+        if rest.get_untracked() && near_the_end() {
             more();
         }
     });
     view! {
         <For each=move || 0..drawn.get().min(parts.get()) key=|nth| *nth children=move |nth| part.run(nth) />
-        <div node_ref=end>
-            {move || rest.get().then(|| view! {
-                <button type="button" class="quiet edge" on:click=move |_| more()>{more_label}</button>
-            })}
-        </div>
+        {move || rest.get().then(|| view! {
+            <button type="button" class="quiet edge" on:click=move |_| more()>{more_label}</button>
+        })}
     }
+}
+
+/// Whether what scrolls, the body of the screen or the page as one, is near its end; one that does not scroll is.
+fn near_the_end() -> bool {
+    let body = document().query_selector("main").ok().flatten();
+    let parts = [body, document().document_element()];
+    parts.into_iter().flatten().all(|part| {
+        let left = part.scroll_height() - part.scroll_top() - part.client_height();
+        left < part.client_height().saturating_mul(AHEAD)
+    })
 }
 
 /// Tells of every scrolling on the page while the caller lives, whatever it is that scrolls.
