@@ -244,7 +244,7 @@ fn lines_that_nobody_put_together_are_carried_out_and_taken_in_as_the_book_they_
     let drafts = BTreeMap::from([("bench-1".to_owned(), "{\"version\":1}".to_owned())]);
     let file = exchange::write_unread(&lines, &first.moment(), drafts.clone()).unwrap();
     let mut empty = Phone::new(9, "2027-03-11");
-    let plan = exchange::plan(&empty.state, &empty.moment(), &read(&file)).unwrap();
+    let plan = exchange::plan(&empty.state, &empty.moment(), read(&file)).unwrap();
     assert_eq!(plan.drafts, drafts);
     empty.take_in(&file);
     let taken: Vec<&str> = empty.state.log().lines().take(lines.len()).collect();
