@@ -7,9 +7,11 @@ use crate::help;
 use crate::ledger::{LEFT_AT, Ledger, Phase};
 use crate::route::{self, Route};
 use crate::screens;
-use crate::soaks::SoakBell;
+use crate::soaks::{SoakBell, soak_words};
 #[cfg(debug_assertions)]
 use crate::ui::Gallery;
+use crate::ui::{Pocket, PocketLock};
+use crate::words::shed;
 
 /// The program in the page.
 #[component]
@@ -27,7 +29,12 @@ pub fn App() -> impl IntoView {
         Phase::Early => Phase::Opening,
         phase => phase,
     });
-    move || {
+    let lock = PocketLock {
+        locked: RwSignal::new(false),
+        label: shed::LOCK_NOW,
+    };
+    provide_context(lock);
+    let shown = move || {
         #[cfg(debug_assertions)]
         if route.get() == Route::Kit {
             return Gallery().into_any();
@@ -44,6 +51,12 @@ pub fn App() -> impl IntoView {
             Phase::Making => screens::start::Making().into_any(),
             Phase::Ready => view! { <SoakBell /> <Desk route show=screen /> }.into_any(),
         }
+    };
+    view! {
+        <div class="under-lock" inert=move || lock.locked.get()>{shown}</div>
+        <Pocket lock title=shed::LOCKED hint=shed::LOCKED_HINT key_label=shed::unlock_key>
+            {soak_words()}
+        </Pocket>
     }
 }
 

@@ -2,12 +2,13 @@
 
 use leptos::prelude::*;
 use velamen_core::exchange::lack::Urgency;
+use velamen_core::view::clock::{self, ClockDoubt};
 
 use crate::ledger::{Ledger, Phase, Role, ToldKind};
 use crate::route::Route;
 use crate::soaks::soak_lines;
 use crate::ui::{Glyph, MainAction, Notice, NoticeKind, PlainAction, Room, RoomBar, Sheet};
-use crate::words::{files, program, rooms, start, told, trouble};
+use crate::words::{files, format, program, rooms, start, told, trouble};
 
 /// Seconds that Undo stays in reach.
 const UNDO_S: u32 = 10;
@@ -68,8 +69,25 @@ fn InExample() -> impl IntoView {
 pub(crate) fn home_notices() -> impl IntoView {
     view! {
         {notices()}
+        {clock_in_doubt()}
         {next_version()}
         {hand_over_today()}
+    }
+}
+
+/// Says when the phone's clock cannot be right, before anything is recorded by it.
+fn clock_in_doubt() -> impl IntoView {
+    let ledger = Ledger::here();
+    let doubt = ledger.ask(|state, at| clock::doubt(state, at).map(|doubt| (doubt, at.today)));
+    move || {
+        doubt.get().map(|(doubt, today)| {
+            let last = match doubt {
+                ClockDoubt::Unset => None,
+                ClockDoubt::BehindOwn(on) => Some(format::full_day(on)),
+            };
+            let words = trouble::clock_in_doubt(&format::full_day(today), last.as_deref());
+            view! { <Notice kind=NoticeKind::Warning words /> }
+        })
     }
 }
 
@@ -95,9 +113,10 @@ pub(crate) fn next_version() -> impl IntoView {
     let put_in = Callback::new(move |()| ledger.put_in_next_version());
     move || {
         let kind = NoticeKind::News;
-        ledger.next_version().then(
-            || view! { <Notice kind words=program::NEXT key_label=program::PUT_IN on_key=put_in /> },
-        )
+        ledger.next_version().then(|| {
+            let words = program::next(&ledger.next_news());
+            view! { <Notice kind words key_label=program::PUT_IN on_key=put_in /> }
+        })
     }
 }
 
@@ -143,6 +162,8 @@ pub(crate) fn told_here() -> impl IntoView {
     };
     let window = move || match ledger.role() {
         Role::Writes => None,
+        // Where no book is open, no window has it.
+        _ if matches!(ledger.phase(), Phase::Trouble(_)) => None,
         Role::Follows => {
             let over = Callback::new(move |()| ledger.take_over());
             let kind = NoticeKind::Warning;

@@ -25,10 +25,11 @@ pub enum Topic {
     Shed,
     Wash,
     Products,
+    Install,
 }
 
 impl Topic {
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::Start,
         Self::Round,
         Self::Seen,
@@ -45,6 +46,7 @@ impl Topic {
         Self::Shed,
         Self::Wash,
         Self::Products,
+        Self::Install,
     ];
 
     /// Its word in an address.
@@ -67,6 +69,7 @@ impl Topic {
             Self::Shed => "shed",
             Self::Wash => "wash",
             Self::Products => "products",
+            Self::Install => "install",
         }
     }
 

@@ -1,6 +1,8 @@
 //! Where in the program one is: the fragment of the address, so that it works on any host, under any folder, offline,
 //! and on a printed label.
 
+use std::cell::RefCell;
+
 use crate::help::Topic;
 use leptos::prelude::*;
 use velamen_core::id::{
@@ -310,12 +312,18 @@ impl Route {
 
     /// Goes there; back leads here again.
     pub fn go(self) {
+        if is_elsewhere() {
+            return;
+        }
         // A page that cannot change its own fragment has no history either; there is nothing to do.
         let _ = window().location().set_hash(&self.href());
     }
 
     /// Goes there in place of this screen: back does not lead here again.
     pub fn replace(self) {
+        if is_elsewhere() {
+            return;
+        }
         let _ = window().location().replace(&self.href());
     }
 }
@@ -333,6 +341,29 @@ fn maybe<T: std::str::FromStr>(id: &str) -> Option<Option<T>> {
 
 fn or_none(id: Option<impl std::fmt::Display>) -> String {
     id.map_or_else(|| NONE.to_owned(), |id| id.to_string())
+}
+
+thread_local! {
+    /// Where the tap was whose record is being followed up.
+    static TAPPED_AT: RefCell<Option<String>> = const { RefCell::new(None) };
+}
+
+/// Where the page is, to be remembered with a tap.
+#[must_use]
+pub fn address() -> String {
+    window().location().hash().unwrap_or_default()
+}
+
+/// Does what follows a record. A record may reach the disk when its person has gone on to another screen: then nothing
+/// in `work` leads away from that one.
+pub fn follow_up(tapped_at: String, work: impl FnOnce()) {
+    TAPPED_AT.set(Some(tapped_at));
+    work();
+    TAPPED_AT.set(None);
+}
+
+fn is_elsewhere() -> bool {
+    TAPPED_AT.with_borrow(|at| at.as_ref().is_some_and(|at| *at != address()))
 }
 
 /// Whether the page was opened without a fragment.

@@ -49,11 +49,22 @@ fn any(ledger: Ledger) -> Memo<bool> {
 pub(crate) fn soak_lines() -> impl IntoView {
     let ledger = Ledger::here();
     let soaking = any(ledger);
-    move || soaking.get().then(|| view! { <Lines ledger /> })
+    move || soaking.get().then(|| view! { <Lines ledger leads=true /> })
+}
+
+/// The same to be read alone, where nothing may be tapped.
+pub(crate) fn soak_words() -> impl IntoView {
+    let ledger = Ledger::here();
+    let soaking = any(ledger);
+    move || {
+        soaking
+            .get()
+            .then(|| view! { <Lines ledger leads=false /> })
+    }
 }
 
 #[component]
-fn Lines(ledger: Ledger) -> impl IntoView {
+fn Lines(ledger: Ledger, leads: bool) -> impl IntoView {
     let now = ticking(ledger);
     let lines = Memo::new(move |_| {
         let now = now.get();
@@ -82,8 +93,12 @@ fn Lines(ledger: Ledger) -> impl IntoView {
         lines
             .get()
             .into_iter()
-            .map(|(href, line)| view! {
-                <a class="soak-line" href=href><Icon glyph=Glyph::Clock /><span>{line}</span></a>
+            .map(|(href, line)| {
+                // Without an address it is no link, and nothing answers to a tap.
+                let href = leads.then_some(href);
+                view! {
+                    <a class="soak-line" href=href><Icon glyph=Glyph::Clock /><span>{line}</span></a>
+                }
             })
             .collect_view()
     }

@@ -54,6 +54,8 @@ pub const FIRST_YEAR: i32 = 1950;
 pub const AHEAD_DAYS_MAX: i64 = 3_660;
 /// A phone's clock this far from the order of entries is asked about.
 pub const CLOCK_ASTRAY_MS: i64 = 24 * 3_600_000;
+/// No clock that is right stands before this program was there: 1 November 2025.
+pub const CLOCK_FIRST_MS: i64 = 1_761_955_200_000;
 /// Entries of one block in a file, under one digest.
 pub const BLOCK_LINES: usize = 256;
 /// What a thermometer in a house may have shown, in thousandths of a degree Celsius.

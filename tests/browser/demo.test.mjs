@@ -19,9 +19,7 @@ async function throwAway(page) {
 }
 
 /** Everything of a book kept in this browser: databases, the rows of one store, and the words of the small storage. */
-// Where a shared folder is remembered belongs to the program and to no book.
-const databases = (page) => page.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name)
-  .filter((name) => name !== 'velamen-folder').sort());
+const databases = (page) => page.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name).sort());
 const words = (page) => page.evaluate(() => Object.keys(localStorage).sort());
 const keys = (page, database, store) => page.evaluate(([name, table]) => new Promise((done, fail) => {
   const opening = indexedDB.open(name);

@@ -45,3 +45,26 @@ for (const [width, colorScheme] of [[390, 'light'], [320, 'dark']]) phoneTest(`t
   assert.equal(wide, 0);
   assert.deepEqual(complaints, []);
 });
+
+for (const [width, colorScheme] of [[390, 'light'], [320, 'dark']]) phoneTest(`how to put it on the home screen is drawn, before there is a book too, ${width} wide`, { width, colorScheme, scale: 1 }, async ({ page, complaints }) => {
+  await help(page).click();
+  await title(page, 'Beginning');
+  await page.getByRole('link', { name: 'Put it on the home screen' }).click();
+  await title(page, 'On the home screen');
+  await page.getByRole('link', { name: 'Back to where you were' }).click();
+  await press(page, 'Look around in an example');
+  await title(page, 'Round');
+  await go(page, '#/shed/phone');
+  await title(page, 'This phone');
+  await page.getByText(/^New in this version: /).waitFor();
+  await page.getByRole('link', { name: 'Put it on the home screen' }).click();
+  await title(page, 'On the home screen');
+  assert.equal(await page.locator('.drawing svg[role=img][aria-label]').count(), 3);
+  await picture(page, `install-${width}`);
+  assert.deepEqual(await axe(page), []);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.equal(wide, 0);
+  await page.getByRole('link', { name: 'Back to where you were' }).click();
+  await title(page, 'This phone');
+  assert.deepEqual(complaints, []);
+});

@@ -36,7 +36,8 @@ async function relist(dist) {
 async function release(dist, version) {
   const page = path.join(dist, 'index.html');
   const text = await readFile(page, 'utf8');
-  await writeFile(page, text.replace(/(<meta name="description" content=")[^"]*/, `$1${version}`));
+  const other = text.replace(/(<meta name="description" content=")[^"]*/, `$1${version}`);
+  await writeFile(page, other.replace(/(<meta name="news-en" content=")[^"]*/, `$1All that came with the ${version}.`));
   await relist(dist);
 }
 
@@ -176,6 +177,7 @@ phoneTest('a new version waits for the person, and comes in at a tap in every wi
     await title(page, name);
     await offer(page).waitFor();
   }
+  await page.getByText('A new version is ready. All that came with the second. Nothing in hand is lost.').waitFor();
   await picture(page, 'new-version');
   assert.deepEqual(await axe(page), []);
   const follower = await context.newPage();

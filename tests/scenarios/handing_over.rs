@@ -13,6 +13,8 @@ use velamen_core::limits::{EXPANSION_FREE_BYTES, EXPANSION_MAX, FILE_BYTES_MAX, 
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::state::{Anomaly, State};
+use velamen_core::time::Moment;
+use velamen_core::view::clock::{ClockDoubt, doubt};
 use velamen_tests::Phone;
 
 /// A phone that opened the book, and one that took it in and joined.
@@ -233,6 +235,49 @@ fn what_a_rescued_book_had_in_hand_goes_to_an_empty_phone_only() {
     assert_eq!(told(&Phone::new(9, "2027-03-11")), drafts);
     assert_eq!(told(&second), BTreeMap::new());
     assert!(!first.hand_over().contains("drafts"));
+}
+
+#[test]
+fn lines_that_nobody_put_together_are_carried_out_and_taken_in_as_the_book_they_are() {
+    let (first, _) = two();
+    let lines: Vec<&str> = first.state.log().lines().collect();
+    let drafts = BTreeMap::from([("bench-1".to_owned(), "{\"version\":1}".to_owned())]);
+    let file = exchange::write_unread(&lines, &first.moment(), drafts.clone()).unwrap();
+    let mut empty = Phone::new(9, "2027-03-11");
+    let plan = exchange::plan(&empty.state, &empty.moment(), read(&file)).unwrap();
+    assert_eq!(plan.drafts, drafts);
+    empty.take_in(&file);
+    let taken: Vec<&str> = empty.state.log().lines().take(lines.len()).collect();
+    assert_eq!(taken, lines);
+    assert!(exchange::write_unread(&["no line", "{}"], &first.moment(), drafts).is_none());
+}
+
+#[test]
+fn a_clock_before_its_own_last_entry_is_doubted_and_one_put_right_is_not() {
+    let (first, _) = two();
+    let at = first.moment();
+    let moved = |by_days: i64| Moment {
+        now_ms: at.now_ms + by_days * 86_400_000,
+        ..at
+    };
+    assert_eq!(doubt(&first.state, &at), None);
+    assert_eq!(
+        doubt(&first.state, &moved(400)),
+        None,
+        "a winter without an entry"
+    );
+    assert_eq!(
+        doubt(&first.state, &moved(-40)),
+        Some(ClockDoubt::BehindOwn(at.today))
+    );
+    let unset = Moment { now_ms: 0, ..at };
+    assert_eq!(doubt(&first.state, &unset), Some(ClockDoubt::Unset));
+    // Another phone has no entry of its own to go by.
+    let other = Moment {
+        dev: Dev(77),
+        ..moved(-40)
+    };
+    assert_eq!(doubt(&first.state, &other), None);
 }
 
 #[test]

@@ -25,7 +25,11 @@ pub(crate) fn run(folders: &Folders, measuring: &Measuring) -> Outcome {
     run::shown(
         folders
             .command("node")
-            .arg("tests/bench/run.mjs")
+            .arg(if measuring.hand {
+                "tests/bench/hand.mjs"
+            } else {
+                "tests/bench/run.mjs"
+            })
             .env("VELAMEN_URL", url)
             .env("VELAMEN_SIZES", sizes.join(","))
             .env("VELAMEN_DIST", folders.dist())

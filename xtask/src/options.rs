@@ -13,8 +13,9 @@ cargo xtask build [--english]
     installs what is missing and builds the app into dist/; --english leaves the other languages out, for a quick look
 cargo xtask relist DIR
     lists the files of a built folder anew, after one of them was changed by hand
-cargo xtask bench [--sizes 1000,10000,50000] [--as-built]
+cargo xtask bench [--sizes 1000,10000,50000] [--as-built] [--hand]
     builds the app, and measures it in Chromium beside raw storage, with so many lots
+    --hand measures taps, scrolling and rooms instead, on a processor six times slower
 cargo xtask test [--only fmt,clippy,native,storage,build,e2e]
     installs what is missing and runs every check; the last line is the count";
 
@@ -50,6 +51,8 @@ pub(crate) struct Serving {
 pub(crate) struct Measuring {
     pub(crate) sizes: Vec<u32>,
     pub(crate) as_built: bool,
+    /// Taps, scrolling and rooms instead of storage and files.
+    pub(crate) hand: bool,
 }
 
 /// Errors: a sentence naming the word that was not understood, and the usage.
@@ -116,10 +119,12 @@ fn measuring<'a>(mut rest: impl Iterator<Item = &'a str>) -> Outcome<Measuring> 
     let mut measuring = Measuring {
         sizes: vec![1_000, 10_000, 50_000],
         as_built: false,
+        hand: false,
     };
     while let Some(word) = rest.next() {
         match word {
             "--as-built" => measuring.as_built = true,
+            "--hand" => measuring.hand = true,
             "--sizes" => {
                 let given = rest.next().unwrap_or_default();
                 let sizes: Result<Vec<u32>, _> = given.split(',').map(str::parse).collect();
@@ -190,9 +195,10 @@ mod tests {
         let told = Measuring {
             sizes: vec![10, 20],
             as_built: true,
+            hand: true,
         };
         assert_eq!(
-            typed("bench --sizes 10,20 --as-built"),
+            typed("bench --sizes 10,20 --as-built --hand"),
             Ok(Command::Bench(told))
         );
         assert!(typed("bench --sizes many").unwrap_err().contains("many"));

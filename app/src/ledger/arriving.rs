@@ -126,12 +126,30 @@ impl Ledger {
     ) {
         self.inside
             .update_value(|inside| inside.chosen.clone_from(&files));
+        let turn = self.next_choice();
         arrival.set(Arrival::Reading(0));
         let passphrase = passphrase.to_owned();
         spawn_local(async move {
             let told = self.look_at(files, &passphrase, arrival).await;
-            arrival.set(told);
+            if self.is_last_choice(turn) {
+                arrival.set(told);
+            }
         });
+    }
+
+    /// Something is chosen to be read. Of two files chosen one soon after the other, the second counts, whichever is
+    /// read first.
+    pub(super) fn next_choice(self) -> u64 {
+        self.inside
+            .try_update_value(|inside| {
+                inside.choices += 1;
+                inside.choices
+            })
+            .unwrap_or_default()
+    }
+
+    pub(super) fn is_last_choice(self, turn: u64) -> bool {
+        self.inside.with_value(|inside| inside.choices == turn)
     }
 
     /// The same files once more, with a passphrase.
@@ -518,7 +536,10 @@ async fn read_book(text: &str, arrival: RwSignal<Arrival>) -> Result<exchange::I
     while !reading.go_on(READ_AT_ONCE)? {
         let (read, of) = reading.so_far();
         let whole = |count: u64| usize::try_from(count).unwrap_or(usize::MAX);
-        arrival.set(Arrival::Reading(percent(whole(read), whole(of))));
+        // A file that was given up for another says no more how far it is.
+        if arrival.with_untracked(|arrival| matches!(arrival, Arrival::Reading(_))) {
+            arrival.set(Arrival::Reading(percent(whole(read), whole(of))));
+        }
         clock::breathe().await;
     }
     Ok(reading.end()?)

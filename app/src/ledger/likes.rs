@@ -1,11 +1,14 @@
 //! What a person likes on this phone: light or dark, the hand, the size of the controls; and who that person is. Not
 //! part of the book.
 
+use std::cell::RefCell;
+
 use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::draft::{DRAFT_VERSION, Signer};
 
 use super::{Ledger, ToldKind};
+use crate::platform::awake::{self, Awake};
 use crate::platform::preferences;
 use crate::words;
 
@@ -58,7 +61,12 @@ impl Ledger {
     }
 }
 
-/// Puts the choices on the page's root, where the style sheet looks for them.
+thread_local! {
+    /// Keeps the screen on, where that is wanted all the time.
+    static AWAKE: RefCell<Option<Awake>> = const { RefCell::new(None) };
+}
+
+/// Puts the choices on the page's root, where the style sheet looks for them, and keeps the screen on or lets it go.
 pub(super) fn dress(preferences: &Preferences) {
     words::measure_in(preferences.units);
     let Some(root) = document().document_element() else {
@@ -84,4 +92,12 @@ pub(super) fn dress(preferences: &Preferences) {
         (preferences.hand == Hand::Left).then_some("left"),
     );
     put("data-size", preferences.bench_size.then_some("bench"));
+    put("data-lock", preferences.lock_key.then_some("key"));
+    AWAKE.with_borrow_mut(|awake| {
+        if preferences.stay_awake {
+            awake.get_or_insert_with(awake::keep);
+        } else {
+            *awake = None;
+        }
+    });
 }

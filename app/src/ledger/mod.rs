@@ -109,6 +109,8 @@ pub struct Act {
     drafts_done: Vec<String>,
     drafts_left: Vec<(String, String)>,
     undoable: bool,
+    /// Where the page was at the tap.
+    tapped_at: String,
     then: Option<Box<dyn FnOnce(Decision)>>,
     otherwise: Option<Box<dyn FnOnce(Rejection)>>,
 }
@@ -130,6 +132,7 @@ impl Act {
             drafts_done: Vec::new(),
             drafts_left: Vec::new(),
             undoable: true,
+            tapped_at: crate::route::address(),
             then: None,
             otherwise: None,
         }
@@ -188,6 +191,10 @@ struct Inside {
     holdings: files::Holdings,
     /// Files that were chosen to be looked at, and the ZIPs among them.
     chosen: Vec<leptos::web_sys::File>,
+    /// How often something was chosen to be read.
+    choices: u64,
+    /// The program ended when it opened this book the last time.
+    opening_failed: bool,
     albums: Vec<(leptos::web_sys::File, Vec<Item>)>,
     folder: folder::FolderState,
 }
@@ -212,6 +219,7 @@ pub struct Ledger {
     kept_safe: RwSignal<Option<bool>>,
     folder: RwSignal<FolderStand>,
     program: RwSignal<Standing>,
+    news: RwSignal<String>,
     made_pct: RwSignal<u32>,
 }
 
@@ -381,10 +389,12 @@ impl Ledger {
     }
 
     fn tell(self, kind: ToldKind, words: String, undo: Option<EntryRef>) {
-        feedback::sound(match kind {
-            ToldKind::Done => feedback::Tone::Recorded,
-            ToldKind::Refused | ToldKind::Warning => feedback::Tone::Refused,
-        });
+        if !self.preferences().quiet {
+            feedback::sound(match kind {
+                ToldKind::Done => feedback::Tone::Recorded,
+                ToldKind::Refused | ToldKind::Warning => feedback::Tone::Refused,
+            });
+        }
         self.told.update(|told| {
             let number = told.as_ref().map_or(0, |told| told.number + 1);
             *told = Some(Told {
@@ -441,7 +451,7 @@ impl Ledger {
             );
         }
         if let Some(then) = act.then {
-            then(decision);
+            crate::route::follow_up(act.tapped_at, || then(decision));
         }
         self.ask_to_be_kept();
         self.look_at_folder_soon();

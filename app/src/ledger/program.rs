@@ -5,10 +5,9 @@ use leptos::task::spawn_local;
 use velamen_core::quantity::System;
 
 use super::{Ledger, Phase, Role, ToldKind};
-use crate::platform::program;
-use crate::words;
-
 use crate::platform::program::Standing;
+use crate::platform::{news, program};
+use crate::words;
 
 pub use crate::platform::program::Keeping;
 
@@ -19,7 +18,16 @@ impl Ledger {
     /// Has the program kept on this phone, and follows how it stands.
     pub(super) fn keep_program(self) {
         spawn_local(async move {
-            let program = program::keep(move |standing| self.stand(standing)).await;
+            let tell = move |standing: Standing| {
+                self.stand(standing);
+                if standing.next_is_ready {
+                    spawn_local(async move {
+                        self.news
+                            .set(news::of_next(words::LANGUAGE).await.unwrap_or_default());
+                    });
+                }
+            };
+            let program = program::keep(tell).await;
             self.inside.update_value(|inside| inside.program = program);
         });
     }
@@ -85,6 +93,18 @@ impl Ledger {
     pub fn next_version(self) -> bool {
         let free = self.role.get() == Role::Writes && !self.busy.get() && self.told.get().is_none();
         self.program.get().next_is_ready && (free || matches!(self.phase.get(), Phase::Trouble(_)))
+    }
+
+    /// What is new in the next version, in a line; empty where that is not known.
+    #[must_use]
+    pub fn next_news(self) -> String {
+        self.news.get()
+    }
+
+    /// What is new in the version in use, in a line.
+    #[must_use]
+    pub fn news_here(self) -> String {
+        news::here(words::LANGUAGE)
     }
 
     /// Puts the next version in. The person has agreed.

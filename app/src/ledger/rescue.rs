@@ -83,6 +83,12 @@ impl Ledger {
     /// A book where the lines make one; else the lines themselves, for a person to look at.
     fn rescue_file(self, found: &Salvaged) -> (String, String) {
         let name = words::files::rescue_name(self.moment().today);
+        if self.inside.with_value(|inside| inside.opening_failed) {
+            // What ended the program may be in the reading of these very lines.
+            let lines: Vec<&str> = found.lines.iter().map(String::as_str).collect();
+            let text = exchange::write_unread(&lines, &self.moment(), found.drafts.clone());
+            return (name, text.unwrap_or_else(|| found.lines.join("\n")));
+        }
         let (state, _) = State::of_lines(found.lines.iter().map(String::as_str));
         let mut drafts = found.drafts.clone();
         // Another phone begins at its own first screen.

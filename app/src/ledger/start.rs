@@ -11,7 +11,7 @@ use velamen_core::state::State;
 use super::files::{HANDED_OVER, Holdings};
 use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind, early};
 use crate::platform::{
-    channel::Channel, clock, lifecycle, locks, persist, program::Standing, random,
+    channel::Channel, clock, failure, lifecycle, locks, persist, program::Standing, random,
 };
 use crate::storage::{First, Indexed, SEGMENT_LINES, Storage, StorageError};
 use crate::words;
@@ -44,13 +44,21 @@ impl Ledger {
             kept_safe: RwSignal::new(None),
             folder: RwSignal::new(super::FolderStand::default()),
             program: RwSignal::new(Standing::only(Keeping::OnItsWay)),
+            news: RwSignal::new(String::new()),
             made_pct: RwSignal::new(0),
         };
         super::likes::dress(&ledger.preferences());
         ledger.watch_the_day();
         spawn_local(async move {
-            if let Err(error) = ledger.open().await {
-                ledger.phase.set(Phase::Trouble(error));
+            match failure::stopped_opening() {
+                Some(words) => {
+                    ledger
+                        .inside
+                        .update_value(|inside| inside.opening_failed = true);
+                    let words = words::trouble::stopped_opening(&words);
+                    ledger.phase.set(Phase::Trouble(StorageError::Other(words)));
+                }
+                None => ledger.open_noted().await,
             }
             // After the first screen, and also when the book cannot be opened: a newer version may open it.
             ledger.keep_program();
@@ -61,11 +69,15 @@ impl Ledger {
     /// Tries to open the book again after trouble.
     pub fn open_again(self) {
         self.phase.set(Phase::Opening);
-        spawn_local(async move {
-            if let Err(error) = self.open().await {
-                self.phase.set(Phase::Trouble(error));
-            }
-        });
+        spawn_local(self.open_noted());
+    }
+
+    async fn open_noted(self) {
+        failure::note_opening(true);
+        if let Err(error) = self.open().await {
+            self.phase.set(Phase::Trouble(error));
+        }
+        failure::note_opening(false);
     }
 
     /// Opens a database in place of the one that is open, and reads it.

@@ -20,6 +20,7 @@ pub enum TableFile {
 impl Ledger {
     /// Reads a chosen file into cells. Changes nothing.
     pub fn read_table(self, file: web_sys::File, read: RwSignal<TableFile>) {
+        let turn = self.next_choice();
         read.set(TableFile::Reading);
         spawn_local(async move {
             let bytes = files::read_bytes(&file, FILE_BYTES_MAX).await;
@@ -31,7 +32,9 @@ impl Ledger {
                 }
                 Err(_) => TableFile::Fault(words::files::unreadable()),
             };
-            read.set(told);
+            if self.is_last_choice(turn) {
+                read.set(told);
+            }
         });
     }
 }

@@ -11,6 +11,8 @@ use wasm_bindgen::{JsCast, JsValue};
 use super::{member, preferences};
 
 const NOTE: &str = "velamen.last_failure";
+/// Stands in the page's session while the book is being opened.
+const OPENING: &str = "velamen.opening";
 
 /// The id of the bar on the page.
 pub const BAR_ID: &str = "failure";
@@ -24,10 +26,12 @@ pub struct FailureWords {
     pub safe: &'static str,
     /// The button that loads the program again.
     pub reload: &'static str,
+    /// The button that loads it where the book can be carried out: a screen that stopped may stop again.
+    pub carry_out: &'static str,
 }
 
-/// Makes every panic show the bar.
-pub fn install(words: FailureWords) {
+/// Makes every panic show the bar. `carry_out_at` is the fragment of the screen where the book can be carried out.
+pub fn install(words: FailureWords, carry_out_at: String) {
     panic::set_hook(Box::new(move |info| {
         let message = info.to_string();
         web_sys::console::error_1(&JsValue::from_str(&message));
@@ -35,7 +39,7 @@ pub fn install(words: FailureWords) {
             let _ = storage.set_item(NOTE, &message);
         }
         // A page without a body has nothing to say it on; the console has it.
-        let _ = show(words);
+        let _ = show(words, &carry_out_at);
     }));
 }
 
@@ -47,7 +51,7 @@ pub fn take_last() -> Option<String> {
     Some(note)
 }
 
-pub(super) fn show(words: FailureWords) -> Option<()> {
+pub(super) fn show(words: FailureWords, carry_out_at: &str) -> Option<()> {
     let window = web_sys::window()?;
     let document = window.document()?;
     if document.get_element_by_id(BAR_ID).is_some() {
@@ -62,11 +66,49 @@ pub(super) fn show(words: FailureWords) -> Option<()> {
         line.set_text_content(Some(text));
         bar.append_child(&line).ok()?;
     }
-    let button: web_sys::HtmlElement = document.create_element("button").ok()?.dyn_into().ok()?;
-    button.set_text_content(Some(words.reload));
+    let key = |label: &str| -> Option<web_sys::HtmlElement> {
+        let button: web_sys::HtmlElement =
+            document.create_element("button").ok()?.dyn_into().ok()?;
+        button.set_text_content(Some(label));
+        bar.append_child(&button).ok()?;
+        Some(button)
+    };
     let location: JsValue = window.location().into();
     let reload: Function = member(&location, "reload")?.dyn_into().ok()?;
-    button.set_onclick(Some(&reload.bind0(&location)));
-    bar.append_child(&button).ok()?;
+    let reload = reload.bind0(&location);
+    key(words.reload)?.set_onclick(Some(&reload));
+    // The address first, without going there: that would call the failed program.
+    let history: JsValue = window.history().ok()?.into();
+    let rewrite: Function = member(&history, "replaceState")?.dyn_into().ok()?;
+    let nothing = JsValue::NULL;
+    let rewrite = rewrite.bind3(&history, &nothing, &"".into(), &carry_out_at.into());
+    let carry_out = key(words.carry_out)?;
+    for step in [rewrite.unchecked_ref::<Function>(), &reload] {
+        carry_out
+            .add_event_listener_with_callback("click", step)
+            .ok()?;
+    }
     document.body()?.prepend_with_node_1(&bar).ok()
+}
+
+/// Notes that the book is being opened, or that it is open.
+pub fn note_opening(opening: bool) {
+    let Some(session) = session() else { return };
+    // Without the note a failure of this kind is met again at the next start.
+    let _ = if opening {
+        session.set_item(OPENING, "1")
+    } else {
+        session.remove_item(OPENING)
+    };
+}
+
+/// What ended the program while it opened the book the last time; told once. Opened the same way, it would end again.
+pub fn stopped_opening() -> Option<String> {
+    let last = take_last()?;
+    let opening = session()?.get_item(OPENING).ok().flatten();
+    opening.map(|_| last)
+}
+
+fn session() -> Option<web_sys::Storage> {
+    web_sys::window()?.session_storage().ok().flatten()
 }

@@ -67,12 +67,29 @@ pub async fn choose() -> Chosen {
     }
 }
 
-/// The folder chosen before, if there is one.
+/// The folder chosen before, if there is one. Where none ever was, no database is made to find that out.
 pub async fn remembered() -> Option<Folder> {
+    if is_missing().await {
+        return None;
+    }
     let database = database().await?;
     let found = found(&database).await;
     database.close();
     found.map(Folder)
+}
+
+/// Whether the browser says that there is no such database; one that does not tell may have it.
+async fn is_missing() -> bool {
+    let Some(factory) = member(&js_sys::global(), "indexedDB") else {
+        return true;
+    };
+    let known = promised(&factory, "databases", &[]).await;
+    let Some(known) = known.and_then(|known| known.dyn_into::<js_sys::Array>().ok()) else {
+        return false;
+    };
+    !known
+        .iter()
+        .any(|one| member(&one, "name").is_some_and(|name| name == DATABASE))
 }
 
 async fn found(database: &Database) -> Option<JsValue> {

@@ -15,6 +15,7 @@ pub mod files;
 pub mod folder;
 pub mod lifecycle;
 pub mod locks;
+pub mod news;
 pub mod paper;
 pub mod paperwork;
 pub mod passed_on;

@@ -52,6 +52,12 @@ pub struct Preferences {
     pub units: System,
     /// At a table, single letters do nothing.
     pub no_letters: bool,
+    /// No tones but the ring of a soak.
+    pub quiet: bool,
+    /// The screen stays on while the program is open.
+    pub stay_awake: bool,
+    /// A key that locks the glass, in the head of every screen.
+    pub lock_key: bool,
     /// The room the program was last left in, as its address within the program.
     pub last_room: String,
 }

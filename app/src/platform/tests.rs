@@ -145,6 +145,9 @@ fn preferences_are_kept_and_unknown_ones_do_no_harm() {
         hand: Hand::Left,
         bench_size: true,
         no_letters: true,
+        quiet: true,
+        stay_awake: true,
+        lock_key: true,
         language: "es".to_owned(),
         units: System::Us,
         last_room: "#/round".into(),
@@ -305,16 +308,17 @@ fn a_failure_is_said_once_on_the_page_with_a_button_to_load_again() {
         stopped: "This screen stopped.",
         safe: "What is recorded is safe.",
         reload: "Load again",
+        carry_out: "Save the book",
     };
-    failure::show(words).unwrap();
-    failure::show(words).unwrap();
+    failure::show(words, "#/book/files").unwrap();
+    failure::show(words, "#/book/files").unwrap();
     let bars = document()
         .query_selector_all(&format!("#{BAR_ID}"))
         .unwrap();
     assert_eq!(bars.length(), 1);
     let bar = document().get_element_by_id(BAR_ID).unwrap();
     let text = bar.text_content().unwrap();
-    for part in [words.stopped, words.safe, words.reload] {
+    for part in [words.stopped, words.safe, words.reload, words.carry_out] {
         assert!(text.contains(part), "{text}");
     }
     let button: web_sys::HtmlElement = bar
@@ -332,4 +336,26 @@ fn a_failure_is_said_once_on_the_page_with_a_button_to_load_again() {
         .unwrap();
     assert_eq!(failure::take_last().unwrap(), "index out of bounds");
     assert_eq!(failure::take_last(), None);
+}
+
+#[wasm_bindgen_test]
+fn only_what_ended_the_program_while_it_opened_the_book_is_told_at_the_next_start() {
+    let ended = || {
+        preferences::raw()
+            .unwrap()
+            .set_item("velamen.last_failure", "index out of bounds")
+            .unwrap();
+    };
+    failure::note_opening(true);
+    assert_eq!(
+        failure::stopped_opening(),
+        None,
+        "a battery that died is no failure"
+    );
+    ended();
+    assert_eq!(failure::stopped_opening().unwrap(), "index out of bounds");
+    assert_eq!(failure::stopped_opening(), None);
+    failure::note_opening(false);
+    ended();
+    assert_eq!(failure::stopped_opening(), None);
 }

@@ -14,8 +14,8 @@ use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::names::lot;
 use crate::soaks::ticking;
-use crate::ui::{MainAction, PlainAction, Screen, Slat};
-use crate::words::{bath as words, format, rejection, rooms, told, trade};
+use crate::ui::{Glyph, MainAction, PlainAction, PocketLock, Screen, Slat};
+use crate::words::{bath as words, format, rejection, rooms, shed, told, trade};
 
 /// A minute late is not worth a question.
 const ON_TIME_S: u32 = 60;
@@ -170,12 +170,21 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
             <DryingTable />
             {move || (!starting.get()).then(|| view! {
                 <div class="form">
+                    {lock_key()}
                     <PlainAction label=words::INTO_CALENDAR.to_owned() on_press=alarm />
                     <PlainAction label=words::NOT_IN.to_owned() on_press=not_in />
                 </div>
             })}
         </Screen>
     }
+}
+
+/// The phone lies by the tub meanwhile, where it drips.
+fn lock_key() -> impl IntoView {
+    use_context::<PocketLock>().map(|lock| {
+        let press = Callback::new(move |()| lock.locked.set(true));
+        view! { <PlainAction label=shed::LOCK_NOW.to_owned() glyph=Glyph::Lock on_press=press /> }
+    })
 }
 
 /// A clock put back while the page is awake is noticed and followed.

@@ -25,20 +25,7 @@ const CARDS: [(Sketch, words::Words); 7] = [
 pub fn Cards() -> impl IntoView {
     let cards = CARDS
         .into_iter()
-        .map(|(sketch, card)| {
-            let steps = card
-                .steps
-                .iter()
-                .map(|step| view! { <li>{*step}</li> })
-                .collect_view();
-            view! {
-                <section>
-                    <Slat name=card.title />
-                    {sketch.draw(card.seen)}
-                    <ol class="steps">{steps}</ol>
-                </section>
-            }
-        })
+        .map(|(sketch, words)| card(sketch, words))
         .collect_view();
     view! {
         <Screen
@@ -51,5 +38,21 @@ pub fn Cards() -> impl IntoView {
             {cards}
             <p class="edge small soft">{words::ORIGIN}</p>
         </Screen>
+    }
+}
+
+/// A drawing and what is done, step by step.
+pub(super) fn card(sketch: Sketch, words: words::Words) -> impl IntoView {
+    let steps = words
+        .steps
+        .iter()
+        .map(|step| view! { <li>{*step}</li> })
+        .collect_view();
+    view! {
+        <section>
+            <Slat name=words.title />
+            {sketch.draw(words.seen)}
+            <ol class="steps">{steps}</ol>
+        </section>
     }
 }

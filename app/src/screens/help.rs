@@ -4,8 +4,9 @@ use leptos::prelude::*;
 
 use crate::help::{CameFrom, Topic};
 use crate::route::Route;
+use crate::screens::{cards::card, install_drawn as drawn};
 use crate::ui::{Glyph, PlainLink, Screen, Slat, TopBack};
-use crate::words::{cards, help as words};
+use crate::words::{cards, help as words, install};
 
 /// The screen.
 #[component]
@@ -29,6 +30,11 @@ pub fn Help(topic: Topic) -> impl IntoView {
     let hands = matches!(topic, Topic::Repot | Topic::Bench).then(|| {
         view! { <p class="edge"><PlainLink href=Route::Cards.href() label=cards::LINK glyph=Glyph::Scissors /></p> }
     });
+    let install = (topic == Topic::Install).then(cards_of_install);
+    let to_install = matches!(topic, Topic::Start | Topic::Shed).then(|| {
+        let href = Route::Help(Topic::Install).href();
+        view! { <p class="edge"><PlainLink href label=install::LINK /></p> }
+    });
     let others = Topic::ALL
         .into_iter()
         .filter(|other| *other != topic)
@@ -41,12 +47,26 @@ pub fn Help(topic: Topic) -> impl IntoView {
             back=move || view! { <TopBack href=from.clone() label=words::BACK /> }
         >
             <ul class="plain-list">{says}</ul>
+            {install}
             {care}
             {hands}
+            {to_install}
             <details class="more-of-it">
                 <summary>{words::MORE}</summary>
                 {others}
             </details>
         </Screen>
     }
+}
+
+/// How the program comes onto the home screen, for each kind of machine.
+fn cards_of_install() -> impl IntoView {
+    let cards = [
+        (drawn::ANDROID, install::ANDROID),
+        (drawn::IOS, install::IOS),
+        (drawn::DESKTOP, install::DESKTOP),
+    ];
+    cards
+        .map(|(sketch, words)| card(sketch, words))
+        .collect_view()
 }

@@ -41,6 +41,7 @@ pub mod finding;
 pub mod folder;
 pub mod help;
 mod in_hand;
+mod install_drawn;
 pub mod label_face;
 pub mod label_sheet;
 pub mod labels;

@@ -11,12 +11,16 @@ use velamen_core::view::shed;
 use super::lot_parts::one_of;
 use crate::desk::{Keys, Table};
 use crate::frame::{notices, room_bar};
+use crate::help::Topic;
 use crate::ledger::{Act, Hand, Ledger, Preferences, Theme};
 use crate::route::Route;
 use crate::screens::questions::JoinAgain;
 use crate::screens::shed::back_to_shed;
-use crate::ui::{Choice, Choices, ChoicesLook, Field, PlainAction, Screen, Slat, Toggle};
-use crate::words::{LANGUAGES, desk, program, record, rejection, shed as words, start};
+use crate::ui::{
+    Choice, Choices, ChoicesLook, Field, Glyph, PlainAction, PlainLink, PocketLock, Screen, Slat,
+    Toggle,
+};
+use crate::words::{LANGUAGES, desk, install, program, record, rejection, shed as words, start};
 
 fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
     rows.iter()
@@ -27,6 +31,13 @@ fn chips(rows: &[(&str, &str)]) -> Vec<Choice> {
         })
         .collect()
 }
+
+/// A choice that is on or off: its words, what it means, and where it is kept.
+type Switch = (
+    &'static str,
+    &'static str,
+    fn(&mut Preferences) -> &mut bool,
+);
 
 /// The screen.
 #[component]
@@ -52,6 +63,32 @@ pub fn Phone() -> impl IntoView {
         Theme::Light => "light".to_owned(),
         Theme::Dark => "dark".to_owned(),
     });
+    let lock = use_context::<PocketLock>();
+    let news = ledger.news_here();
+    let bench: [Switch; 4] = [
+        (words::BENCH_SIZE, words::BENCH_SIZE_HINT, |liked| {
+            &mut liked.bench_size
+        }),
+        (words::STAY_AWAKE, words::STAY_AWAKE_HINT, |liked| {
+            &mut liked.stay_awake
+        }),
+        (words::LOCK_KEY, words::LOCK_KEY_HINT, |liked| {
+            &mut liked.lock_key
+        }),
+        (words::QUIET, words::QUIET_HINT, |liked| &mut liked.quiet),
+    ];
+    let switch = move |(label, hint, of): Switch| {
+        view! {
+            <Toggle
+                label
+                hint
+                on=Signal::derive(move || *of(&mut liked.get()))
+                on_switch=Callback::new(move |on: bool| change(&|liked| *of(liked) = on))
+                on_word=words::ON
+                off_word=words::OFF
+            />
+        }
+    };
     let hand = Signal::derive(move || {
         if liked.get().hand == Hand::Left {
             "left".to_owned()
@@ -90,13 +127,17 @@ pub fn Phone() -> impl IntoView {
                     }))
                     look=ChoicesLook::Chips
                 />
-                <Toggle
-                    label=words::BENCH_SIZE
-                    on=Signal::derive(move || liked.get().bench_size)
-                    on_switch=Callback::new(move |on: bool| change(&|liked| liked.bench_size = on))
-                    on_word=words::ON
-                    off_word=words::OFF
-                />
+            </div>
+            <Slat name=words::AT_THE_BENCH />
+            <div class="form">
+                {bench.into_iter().map(switch).collect_view()}
+                {lock.map(|lock| view! {
+                    <PlainAction
+                        label=words::LOCK_NOW.to_owned()
+                        glyph=Glyph::Lock
+                        on_press=Callback::new(move |()| lock.locked.set(true))
+                    />
+                })}
             </div>
             <div class="form">
                 <Field
@@ -116,6 +157,10 @@ pub fn Phone() -> impl IntoView {
             <AtTheTable liked />
             <Slat name=program::WITHOUT_NETWORK />
             <p class="edge">{move || program::kept(ledger.program_kept())}</p>
+            {(!news.is_empty()).then(|| view! { <p class="edge soft">{program::in_this(&news)}</p> })}
+            <div class="form">
+                <PlainLink href=Route::Help(Topic::Install).href() label=install::LINK />
+            </div>
             <Nursery />
         </Screen>
     }

@@ -14,8 +14,11 @@ use crate::screens::lot_parts::one_of;
 use crate::screens::open_clump::OPENING;
 use crate::screens::reentry::LotBound;
 use crate::screens::round::bench_row;
-use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, TrayTag};
+use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, TrayTag, Windowed};
 use crate::words::{cards, clean, cut, format, prepare, repot as words, rooms, task, told, trade};
+
+/// Waiting lots drawn at once.
+const DRAWN: usize = 30;
 
 /// The Repot room.
 #[component]
@@ -38,15 +41,21 @@ pub fn Repot() -> impl IntoView {
         let open = view.open.into_iter().map(bench_row).collect_view();
         let waiting = view.waiting;
         let heading = (!waiting.is_empty()).then(|| view! { <Slat name=words::WANTS_THE_BENCH /> });
-        let waiting = waiting
-            .into_iter()
-            .map(|row| waiting_row(ledger, row))
-            .collect_view();
+        let parts = waiting.len().div_ceil(DRAWN);
+        let waiting = StoredValue::new(waiting);
+        let part = Callback::new(move |nth: usize| {
+            let rows = waiting.with_value(|waiting| {
+                let rows = waiting.iter().skip(nth * DRAWN).take(DRAWN);
+                rows.cloned().collect::<Vec<_>>()
+            });
+            let rows = rows.into_iter().map(|row| waiting_row(ledger, row));
+            rows.collect_view().into_any()
+        });
         view! {
             {(!view.hygiene_today).then(|| view! { <Hygiene /> })}
             {open}
             {heading}
-            {waiting}
+            <Windowed parts=Signal::stored(parts) part more_label=words::MORE_WAIT />
             <Cuts />
             <p class="edge"><PlainLink href=Route::Cards.href() label=cards::LINK glyph=Glyph::Scissors /></p>
             {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}

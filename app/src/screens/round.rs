@@ -6,7 +6,7 @@ use velamen_core::event::{Outcome, TaskAnswer};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::reentry::{Bound, BoundWhat, bound};
-use velamen_core::view::round::{BenchRow, Row, RowState, Stop};
+use velamen_core::view::round::{BenchRow, RoundView, Row, RowState, Stop};
 use velamen_core::water::benches_to_look;
 
 use crate::frame::{home_notices, room_bar};
@@ -18,7 +18,7 @@ use crate::screens::reentry::until;
 use crate::screens::round_month::Month;
 use crate::ui::{
     Glyph, Lesson, PlainAction, PlainLink, PlantNameRuns, Screen, Sheet, Slat, Stake, TrayTag,
-    WorkRow, WorkState,
+    Windowed, WorkRow, WorkState,
 };
 use crate::words::round::Because;
 use crate::words::{apply, format, rooms, round as words, task, told, trade};
@@ -34,10 +34,9 @@ pub fn Round() -> impl IntoView {
     let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));
     let over = Signal::derive(move || format::long_day(ledger.today()));
     let side = move || {
-        let (view, _) = view.get();
-        let questions = view.questions;
+        let (late, due, questions) = view.with(|(view, _)| (view.late, view.due, view.questions));
         view! {
-            <p class="figure">{words::summary(view.late, view.due)}</p>
+            <p class="figure">{words::summary(late, due)}</p>
             <a href=Route::Map.href()>{crate::words::map::LINK}</a>
             <a href=Route::DayPlan.href()>{crate::words::day::OPEN}</a>
             <a href=Route::Readings.href()>{crate::words::climate::OPEN}</a>
@@ -60,17 +59,23 @@ pub fn Round() -> impl IntoView {
             view! { <a class="entry" href=Route::ToBuy.href()><span class="strong">{said}</span></a> },
         )
     };
-    let body = move || {
-        let (view, no_lots) = view.get();
-        let bench = view.on_the_bench.into_iter().map(bench_row).collect_view();
-        let empty = view.stops.is_empty();
-        let marks = marks.get();
-        let stops = view
-            .stops
-            .into_iter()
-            .map(|shown| stop(ledger, shown, opened, &marks))
-            .collect_view();
-        let lesson = if no_lots {
+    let bench = Memo::new(move |_| view.with(|(view, _)| view.on_the_bench.clone()));
+    let bench = move || bench.get().into_iter().map(bench_row).collect_view();
+    let parts = Memo::new(move |_| view.with(|(view, _)| rows_of(view).div_ceil(DRAWN)));
+    let part = Callback::new(move |nth: usize| {
+        let stops = move || {
+            let marks = marks.get();
+            view.with(|(view, _)| part(view, nth))
+                .into_iter()
+                .map(|shown| stop(ledger, shown, opened, &marks))
+                .collect_view()
+        };
+        stops.into_any()
+    });
+    let state = Memo::new(move |_| view.with(|(view, no_lots)| (*no_lots, view.stops.is_empty())));
+    let lesson = move || {
+        let (no_lots, empty) = state.get();
+        if no_lots {
             Some(view! {
                 <Lesson glyph=Glyph::Stock title=words::FIRST_LOT words=words::FIRST_LOT_HINT />
                 <p class="edge"><PlainLink href=Route::NewLot.href() label=words::ADD_LOT glyph=Glyph::Plus main=true /></p>
@@ -80,17 +85,62 @@ pub fn Round() -> impl IntoView {
             Some(view! { <Lesson glyph=Glyph::Round title=words::NOTHING_DUE words=words::NOTHING_DUE_HINT /> }.into_any())
         } else {
             None
-        };
-        view! { {bench} {stops} {lesson} }
+        }
     };
     view! {
         <Screen title=rooms::ROUND over side actions notice=home_notices rooms=|| room_bar(Route::Round)>
             {to_buy}
-            {body}
+            {bench}
+            <Windowed parts part more_label=words::MORE_OF_THE_WALK />
+            {lesson}
             {move || some.get().then(|| view! { <Month /> })}
             <RowSheet opened />
         </Screen>
     }
+}
+
+/// Rows of work drawn at once: two screens and more of a phone.
+const DRAWN: usize = 60;
+
+/// A stop, or as much of it as belongs to one part of the list.
+struct Shown {
+    stop: Stop,
+    begins: bool,
+    ends: bool,
+}
+
+/// Rows of all stops; one without any takes the place of a row.
+fn rows_of(view: &RoundView) -> usize {
+    view.stops.iter().map(|stop| stop.rows.len().max(1)).sum()
+}
+
+/// What stands in a part of the list.
+fn part(view: &RoundView, nth: usize) -> Vec<Shown> {
+    let (from, to) = (nth * DRAWN, (nth + 1) * DRAWN);
+    let mut at = 0;
+    let mut shown = Vec::new();
+    for stop in &view.stops {
+        let (first, behind) = (at, at + stop.rows.len().max(1));
+        at = behind;
+        if behind <= from {
+            continue;
+        }
+        if first >= to {
+            break;
+        }
+        let rows = stop.rows.iter().skip(from.saturating_sub(first));
+        let rows = rows.take(to - from.max(first)).cloned();
+        shown.push(Shown {
+            begins: first >= from,
+            ends: behind <= to,
+            stop: Stop {
+                place: stop.place.clone(),
+                to_do: stop.to_do,
+                rows: rows.collect(),
+            },
+        });
+    }
+    shown
 }
 
 /// A clump on the bench leads the list.
@@ -128,10 +178,11 @@ pub(super) fn bench_row(row: BenchRow) -> impl IntoView {
 
 fn stop(
     ledger: Ledger,
-    stop: Stop,
+    shown: Shown,
     opened: RwSignal<Option<Row>>,
     marks: &[Bound],
 ) -> impl IntoView + use<> {
+    let Shown { stop, begins, ends } = shown;
     let kept_out = stop.place.as_ref().and_then(|place| {
         marks
             .iter()
@@ -161,10 +212,9 @@ fn stop(
         .collect_view();
     view! {
         <section>
-            <Slat name note />
-            {kept_out}
+            {begins.then(|| view! { <Slat name note /> {kept_out} })}
             {rows}
-            {seen}
+            {ends.then_some(seen)}
         </section>
     }
 }

@@ -53,11 +53,11 @@ pub(crate) fn of_exception(exception: &web_sys::DomException) -> Fault {
 /// The meaning of a fault while opening or erasing a book.
 pub(crate) fn of_opening(error: &OpenDbError) -> StorageError {
     let base = match error {
-        OpenDbError::NullFactory | OpenDbError::UnsupportedEnvironment => {
-            return StorageError::Refused;
-        }
+        // No version here is zero: what the browser throws at once, as where storage is forbidden, is told as that.
+        OpenDbError::NullFactory
+        | OpenDbError::UnsupportedEnvironment
+        | OpenDbError::VersionZero => return StorageError::Refused,
         OpenDbError::Base(base) => base,
-        OpenDbError::VersionZero => return StorageError::Other(error.to_string()),
     };
     let Some(exception) = exception(base) else {
         return StorageError::Other(base.to_string());
@@ -119,6 +119,7 @@ mod tests {
     #[wasm_bindgen_test]
     fn a_private_window_without_storage_is_told_as_refused() {
         assert_eq!(of_opening(&OpenDbError::NullFactory), StorageError::Refused);
+        assert_eq!(of_opening(&OpenDbError::VersionZero), StorageError::Refused);
         let error = OpenDbError::from(exception("SecurityError"));
         assert_eq!(of_opening(&error), StorageError::Refused);
         let error = OpenDbError::from(exception("VersionError"));

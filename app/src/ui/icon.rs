@@ -80,6 +80,8 @@ pub enum Glyph {
     Feed,
     /// A file handed over.
     HandOver,
+    /// The glass locked.
+    Lock,
 }
 
 impl Glyph {
@@ -140,6 +142,7 @@ impl Glyph {
                 "M12 21V11M12 11C7.5 11 5.5 8.5 5.5 4.500c4.5 0 6.5 2.5 6.5 6.500zM12 15c0-3.5 2-6 6.5-6 0 4-2 6-6.5 6zM7 21h10"
             }
             Self::HandOver => "M12 14V3M8 7l4-4 4 4M4 12v9h16v-9",
+            Self::Lock => "M5 11h14v10H5zM8 11V7.500a4 4 0 0 1 8 0V11M12 14.500v3",
         }
     }
 }

@@ -27,6 +27,7 @@ pub mod pad;
 pub mod photo;
 pub mod pick;
 pub mod plain;
+pub mod pocket;
 pub mod row;
 pub mod several;
 pub mod shapes;
@@ -35,6 +36,7 @@ pub mod shell;
 pub mod stepper;
 #[cfg(test)]
 mod tests;
+pub mod windowed;
 
 pub use button::{MainAction, PlainAction, PlainLink};
 pub use day::DayField;
@@ -48,12 +50,14 @@ pub use pad::NumberPad;
 pub use photo::{Photo, PhotoPick, PickedPhoto, Picture};
 pub use pick::Pick;
 pub use plain::PlantNameRuns;
+pub use pocket::{Pocket, PocketLock};
 pub use row::{WorkRow, WorkState};
 pub use several::Several;
 pub use shapes::{Bottle, Slat, Stake, TrayTag};
 pub use sheet::Sheet;
 pub use shell::{Beside, HelpLink, Room, RoomBar, Screen, TopBack};
 pub use stepper::Stepper;
+pub use windowed::Windowed;
 
 use std::cell::Cell;
 

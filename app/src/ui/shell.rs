@@ -5,6 +5,7 @@
 //! the body away. A new screen begins at its heading.
 
 use super::icon::{Glyph, Icon};
+use super::pocket::PocketLock;
 use leptos::prelude::*;
 use std::cell::Cell;
 
@@ -110,6 +111,7 @@ pub fn Screen(
                     {over_line}
                     <h1 tabindex="-1" node_ref=heading>{move || title.get()}</h1>
                 </div>
+                {use_context::<PocketLock>().map(PocketLock::key)}
                 {use_context::<HelpLink>().map(HelpLink::view)}
                 <div class="screen-side">{side}</div>
             </header>

@@ -22,7 +22,7 @@ mod write;
 pub use parts::{Parts, parts};
 pub use plan::{Plan, belongs, plan, would_ask};
 pub use read::{Bounds, FileFault, Incoming, Reading, read, read_within};
-pub use write::{FileHead, write, write_more, write_rescue, write_since};
+pub use write::{FileHead, write, write_more, write_rescue, write_since, write_unread};
 
 /// Version of the file's own form: 1 held every line as it is, 2 leaves out what follows from others (`dense`).
 pub const FORMAT: u16 = 2;

@@ -5,8 +5,8 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
-use crate::entry::Marks;
-use crate::event::VOCABULARY;
+use crate::entry::{Marks, read_events, read_header};
+use crate::event::{Event, VOCABULARY};
 use crate::id::Dev;
 use crate::limits::BLOCK_LINES;
 use crate::state::{RULES, State};
@@ -75,6 +75,39 @@ pub fn write_rescue(
         ..head(state, at)?
     };
     write_lines(&head, &lines)
+}
+
+/// The same of lines that nobody has put together: for a program that ends when it does. `None` where none of them opens
+/// a book.
+#[must_use]
+pub fn write_unread(
+    lines: &[&str],
+    at: &Moment,
+    drafts: BTreeMap<String, String>,
+) -> Option<String> {
+    let opened = lines.iter().find_map(|line| {
+        let header = read_header(line).ok()?;
+        let events = read_events(line, &header, None).ok()?;
+        events.into_iter().find_map(|event| match event {
+            Event::BookOpened(opened) => Some(opened),
+            _ => None,
+        })
+    })?;
+    let head = FileHead {
+        velamen_book: FORMAT,
+        book: opened.book,
+        nursery: opened.nursery,
+        demo: opened.demo,
+        vocabulary: VOCABULARY,
+        rules: RULES,
+        by: at.dev,
+        made_ms: at.now_ms,
+        entries: 0,
+        heads: Marks::new(),
+        part: false,
+        drafts,
+    };
+    write_lines(&head, lines)
 }
 
 /// Writes what came after these marks, by phone, and what waits for others; `None` when there is no book.

@@ -9,6 +9,7 @@ pub mod book;
 pub mod book_sieve;
 pub mod buying;
 pub mod climate;
+pub mod clock;
 pub mod containers;
 pub mod cost;
 pub mod cut;

@@ -174,6 +174,16 @@ pub fn page(topic: Topic) -> Page {
             ],
             care: &[],
         },
+        Topic::Install => Page {
+            title: "On the home screen",
+            says: &[
+                "It needs no shop: this page itself becomes the program, and stays on the phone with all its help.",
+                "A next version is offered in the rooms, with a line on what is new, and comes in when you agree or when all its windows were closed. Nothing in hand is lost.",
+            ],
+            care: &[
+                "Cleared browsing data takes the book along. Hand it over before you clean the phone up.",
+            ],
+        },
         Topic::Wash => Page {
             title: "The wash",
             says: &[

@@ -12,8 +12,23 @@ pub const IMPERIAL: &str = "Imperial";
 pub const UNITS_HINT: &str =
     "What is measured for a tub stays in mL and g, as syringes and scales are marked.";
 pub const WITHOUT_NETWORK: &str = "Without a network";
-pub const NEXT: &str = "A new version is ready. Nothing in hand is lost.";
+const NEXT: &str = "A new version is ready. Nothing in hand is lost.";
 pub const PUT_IN: &str = "Put it in";
+
+/// A next version lies ready, with what is new in it where that is known.
+#[must_use]
+pub fn next(news: &str) -> String {
+    if news.is_empty() {
+        return NEXT.to_owned();
+    }
+    format!("A new version is ready. {news} Nothing in hand is lost.")
+}
+
+/// What is new in the version that is in use.
+#[must_use]
+pub fn in_this(news: &str) -> String {
+    format!("New in this version: {news}")
+}
 
 /// Whether the program is kept on this phone, or why not and what to do.
 #[must_use]

@@ -7,6 +7,7 @@ use super::format::counted;
 
 pub const CLUMP_TO_THE_BENCH: &str = "A clump to the bench";
 pub const ON_THE_BENCH: &str = "On the bench";
+pub const MORE_WAIT: &str = "More that want the bench";
 pub const WANTS_THE_BENCH: &str = "Wants the bench";
 pub const EMPTY: &str = "Nothing is on the bench.";
 pub const EMPTY_HINT: &str = "Bring a clump: from a lot in the book, or one that was never booked.";

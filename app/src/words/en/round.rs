@@ -24,6 +24,7 @@ pub const ADD_TASK: &str = "Add a task";
 pub const CHANGE: &str = "Change";
 pub const NOT_NEEDED: &str = "Not needed";
 pub const ALL_DONE: &str = "All done";
+pub const MORE_OF_THE_WALK: &str = "More of the walk";
 pub const EXCEPT: &str = "Not these";
 pub const EXCEPT_HINT: &str = "Tap what was left out.";
 pub const LOOKS_WELL: &str = "Looks well";

@@ -100,6 +100,18 @@ pub const HAND: &str = "Hand";
 pub const RIGHT: &str = "Right";
 pub const LEFT: &str = "Left";
 pub const BENCH_SIZE: &str = "Large keys for wet hands";
+pub const BENCH_SIZE_HINT: &str = "On a large screen with a mouse too.";
+pub const AT_THE_BENCH: &str = "At the bench";
+pub const STAY_AWAKE: &str = "Screen stays on";
+pub const STAY_AWAKE_HINT: &str = "While this is open. It costs battery.";
+pub const LOCK_KEY: &str = "A lock on every screen";
+pub const LOCK_KEY_HINT: &str = "At the top, against drips and in a pocket.";
+pub const QUIET: &str = "No tones";
+pub const QUIET_HINT: &str = "The end of a soak rings all the same.";
+pub const LOCK_NOW: &str = "Lock the glass";
+pub const LOCKED: &str = "Locked against drips";
+pub const LOCKED_HINT: &str =
+    "Wipe the glass. Then slide a finger over 1, 2 and 3, or tap them one after the other.";
 pub const CODES: &str = "Codes from this phone begin with";
 pub const TASK: &str = "A task";
 pub const TASK_TEXT: &str = "What is to be done";
@@ -110,6 +122,12 @@ pub const IN_A_WEEK: &str = "In a week";
 pub const IN_A_MONTH: &str = "In a month";
 pub const ADD_TASK: &str = "Add this task";
 pub const TASK_ADDED: &str = "task added";
+
+/// A key of the lock, for a screen reader.
+#[must_use]
+pub fn unlock_key(key: u8) -> String {
+    format!("Unlock: {key} of 3")
+}
 
 /// Warmth of a house by its nights.
 #[must_use]

@@ -7,7 +7,27 @@ pub const FAILURE: FailureWords = FailureWords {
     stopped: "This screen has stopped.",
     safe: "Everything that was shown as recorded is safe.",
     reload: "Open again",
+    carry_out: "Save the book as a file",
 };
+
+/// The phone's clock is in doubt: the day it shows, and the day of what was recorded last where that is later.
+#[must_use]
+pub fn clock_in_doubt(day: &str, last: Option<&str>) -> String {
+    match last {
+        None => format!(
+            "The phone's clock stands at {day}: put it right in the phone's settings. Every entry takes its day from it."
+        ),
+        Some(last) => format!(
+            "The phone's clock stands at {day}, but the last entry from here says {last}. Look at the clock in the phone's settings before you record."
+        ),
+    }
+}
+
+/// The program ended while it opened the book.
+#[must_use]
+pub fn stopped_opening(words: &str) -> String {
+    format!("the program ended while it opened the book ({words})")
+}
 
 #[must_use]
 pub fn other_window_writes() -> String {

@@ -174,6 +174,16 @@ pub fn page(topic: Topic) -> Page {
             ],
             care: &[],
         },
+        Topic::Install => Page {
+            title: "En la pantalla de inicio",
+            says: &[
+                "No hace falta ninguna tienda: esta misma página se convierte en el programa y se queda en el teléfono con toda su ayuda.",
+                "Una versión nueva se ofrece en las salas, con una línea sobre lo nuevo, y entra cuando dices que sí o cuando se cerraron todas sus ventanas. Nada de lo empezado se pierde.",
+            ],
+            care: &[
+                "Al borrar los datos de navegación se va también el libro. Entrégalo antes de limpiar el teléfono.",
+            ],
+        },
         Topic::Wash => Page {
             title: "El lavado",
             says: &[

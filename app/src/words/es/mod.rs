@@ -24,6 +24,7 @@ pub mod files;
 pub mod folder;
 pub mod format;
 pub mod help;
+pub mod install;
 pub mod labels;
 pub mod line;
 pub mod logger;

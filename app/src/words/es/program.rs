@@ -12,8 +12,23 @@ pub const IMPERIAL: &str = "Imperiales";
 pub const UNITS_HINT: &str =
     "Lo que se mide para una cubeta sigue en mL y g, como van marcadas jeringas y balanzas.";
 pub const WITHOUT_NETWORK: &str = "Sin conexión";
-pub const NEXT: &str = "Hay una versión nueva. Nada de lo empezado se pierde.";
+const NEXT: &str = "Hay una versión nueva. Nada de lo empezado se pierde.";
 pub const PUT_IN: &str = "Ponerla";
+
+/// A next version lies ready, with what is new in it where that is known.
+#[must_use]
+pub fn next(news: &str) -> String {
+    if news.is_empty() {
+        return NEXT.to_owned();
+    }
+    format!("Hay una versión nueva. {news} Nada de lo empezado se pierde.")
+}
+
+/// What is new in the version that is in use.
+#[must_use]
+pub fn in_this(news: &str) -> String {
+    format!("Nuevo en esta versión: {news}")
+}
 
 /// Whether the program is kept on this phone, or why not and what to do.
 #[must_use]

@@ -7,6 +7,7 @@ use super::format::counted;
 
 pub const CLUMP_TO_THE_BENCH: &str = "Una mata a la mesa";
 pub const ON_THE_BENCH: &str = "En la mesa";
+pub const MORE_WAIT: &str = "Más que piden la mesa";
 pub const WANTS_THE_BENCH: &str = "Piden mesa";
 pub const EMPTY: &str = "No hay nada en la mesa.";
 pub const EMPTY_HINT: &str = "Trae una mata: de un lote del libro, o una que nunca se anotó.";

@@ -24,6 +24,7 @@ pub const ADD_TASK: &str = "Añadir una tarea";
 pub const CHANGE: &str = "Cambiar";
 pub const NOT_NEEDED: &str = "No hace falta";
 pub const ALL_DONE: &str = "Todo hecho";
+pub const MORE_OF_THE_WALK: &str = "Más de la ronda";
 pub const EXCEPT: &str = "Estas no";
 pub const EXCEPT_HINT: &str = "Toca lo que quedó fuera.";
 pub const LOOKS_WELL: &str = "Tiene buen aspecto";

@@ -102,6 +102,18 @@ pub const HAND: &str = "Mano";
 pub const RIGHT: &str = "Derecha";
 pub const LEFT: &str = "Izquierda";
 pub const BENCH_SIZE: &str = "Teclas grandes para manos mojadas";
+pub const BENCH_SIZE_HINT: &str = "También en una pantalla grande con ratón.";
+pub const AT_THE_BENCH: &str = "En la mesa de trabajo";
+pub const STAY_AWAKE: &str = "La pantalla sigue encendida";
+pub const STAY_AWAKE_HINT: &str = "Mientras esto está abierto. Gasta batería.";
+pub const LOCK_KEY: &str = "Un cierre en cada pantalla";
+pub const LOCK_KEY_HINT: &str = "Arriba, contra las gotas y en el bolsillo.";
+pub const QUIET: &str = "Sin tonos";
+pub const QUIET_HINT: &str = "El final de un baño suena igualmente.";
+pub const LOCK_NOW: &str = "Cerrar el cristal";
+pub const LOCKED: &str = "Cerrado contra las gotas";
+pub const LOCKED_HINT: &str =
+    "Seca el cristal. Luego pasa un dedo por 1, 2 y 3, o tócalos uno tras otro.";
 pub const CODES: &str = "Los códigos de este teléfono empiezan por";
 pub const TASK: &str = "Una tarea";
 pub const TASK_TEXT: &str = "Qué hay que hacer";
@@ -112,6 +124,12 @@ pub const IN_A_WEEK: &str = "En una semana";
 pub const IN_A_MONTH: &str = "En un mes";
 pub const ADD_TASK: &str = "Añadir esta tarea";
 pub const TASK_ADDED: &str = "tarea añadida";
+
+/// A key of the lock, for a screen reader.
+#[must_use]
+pub fn unlock_key(key: u8) -> String {
+    format!("Abrir: {key} de 3")
+}
 
 /// Warmth of a house by its nights.
 #[must_use]

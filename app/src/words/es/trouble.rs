@@ -7,7 +7,27 @@ pub const FAILURE: FailureWords = FailureWords {
     stopped: "Esta pantalla se ha parado.",
     safe: "Todo lo que se mostró como anotado está a salvo.",
     reload: "Abrir otra vez",
+    carry_out: "Guardar el libro en un archivo",
 };
+
+/// The phone's clock is in doubt: the day it shows, and the day of what was recorded last where that is later.
+#[must_use]
+pub fn clock_in_doubt(day: &str, last: Option<&str>) -> String {
+    match last {
+        None => format!(
+            "El reloj del teléfono marca el {day}: ponlo en hora en los ajustes del teléfono. Cada entrada toma de él su día."
+        ),
+        Some(last) => format!(
+            "El reloj del teléfono marca el {day}, pero la última entrada de aquí dice {last}. Mira el reloj en los ajustes del teléfono antes de anotar."
+        ),
+    }
+}
+
+/// The program ended while it opened the book.
+#[must_use]
+pub fn stopped_opening(words: &str) -> String {
+    format!("el programa se paró mientras abría el libro ({words})")
+}
 
 #[must_use]
 pub fn other_window_writes() -> String {
