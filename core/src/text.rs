@@ -135,7 +135,14 @@ pub enum Closeness {
 /// What a grower typed into a search box.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Question {
-    words: Vec<String>,
+    words: Vec<Word>,
+}
+
+/// A word asked for, also letter by letter: it is held against every word of every lot.
+#[derive(Clone, PartialEq, Eq, Debug)]
+struct Word {
+    text: String,
+    letters: Vec<char>,
 }
 
 /// Words shorter than this must be typed right.
@@ -147,10 +154,15 @@ impl Question {
     /// Folds what was typed. A lone `x` between other words is taken for the hybrid sign and left out.
     pub fn new(typed: &str) -> Question {
         let folded = fold(typed);
-        let mut words: Vec<String> = folded.split(' ').map(String::from).collect();
-        words.retain(|word| !word.is_empty());
+        let words = folded.split(' ').filter(|word| !word.is_empty());
+        let mut words: Vec<Word> = words
+            .map(|word| Word {
+                text: word.to_owned(),
+                letters: word.chars().collect(),
+            })
+            .collect();
         if words.len() > 1 {
-            words.retain(|word| word != "x");
+            words.retain(|word| word.text != "x");
         }
         Question { words }
     }
@@ -170,46 +182,58 @@ impl Question {
         worst.or_else(|| self.across(folded))
     }
 
-    /// `k3118` for a code printed `K3-118R`.
+    /// `k3118` for a code printed `K3-118R`: only what has a digit is one.
     fn across(&self, folded: &str) -> Option<Closeness> {
-        let asked = self.words.concat();
+        let texts = || self.words.iter().map(|word| word.text.as_str());
+        if !texts().any(|text| text.bytes().any(|byte| byte.is_ascii_digit())) {
+            return None;
+        }
+        let asked: String = texts().collect();
         let long_enough = asked.chars().count() >= ACROSS_FROM;
         (long_enough && folded.replace(' ', "").contains(&asked)).then_some(Closeness::Inside)
     }
 }
 
-fn closeness(word: &str, folded: &str) -> Option<Closeness> {
-    if folded.split(' ').any(|have| have.starts_with(word)) {
+fn closeness(word: &Word, folded: &str) -> Option<Closeness> {
+    if folded.split(' ').any(|have| have.starts_with(&word.text)) {
         return Some(Closeness::Beginning);
     }
-    if folded.contains(word) {
+    if folded.contains(&word.text) {
         return Some(Closeness::Inside);
     }
-    let asked: Vec<char> = word.chars().collect();
-    if asked.len() < SLIP_FROM {
+    if word.letters.len() < SLIP_FROM {
         return None;
     }
     folded
         .split(' ')
-        .any(|have| begins_within_one_slip(&asked, have))
+        .any(|have| begins_within_one_slip(&word.letters, have))
         .then_some(Closeness::OneSlip)
 }
 
 /// Whether some beginning of `have` is `asked` with one letter wrong, missing, too many, or two exchanged.
 fn begins_within_one_slip(asked: &[char], have: &str) -> bool {
+    // With one slip, one of the first two letters is still one of the first two: few words get past this.
+    let mut first = have.chars();
+    let first = [first.next(), first.next()];
+    let mut asked_first = asked.iter().take(2);
+    if !asked_first.any(|letter| first.contains(&Some(*letter))) {
+        return false;
+    }
     let have: Vec<char> = have.chars().take(asked.len() + 1).collect();
     let same = asked.iter().zip(&have).take_while(|(a, h)| a == h).count();
-    let rest = |of: &[char], skip: usize| of.get(same + skip..).unwrap_or(&[]).to_vec();
-    let begins = |asked: Vec<char>, have: Vec<char>| have.starts_with(&asked);
-    let (a, h) = (asked.get(same..), have.get(same..));
-    let exchanged = match (a, h) {
-        (Some([a1, a2, ..]), Some([h1, h2, ..])) => a1 == h2 && a2 == h1,
+    let (asked, have) = (asked.get(same..), have.get(same..));
+    let (Some(asked), Some(have)) = (asked, have) else {
+        return false;
+    };
+    let begins = |skip_asked: usize, skip_have: usize| {
+        let asked = asked.get(skip_asked..).unwrap_or(&[]);
+        have.get(skip_have..).unwrap_or(&[]).starts_with(asked)
+    };
+    let exchanged = match (asked, have) {
+        ([a1, a2, ..], [h1, h2, ..]) => a1 == h2 && a2 == h1,
         _ => false,
     };
-    begins(rest(asked, 1), rest(&have, 1))
-        || begins(rest(asked, 1), rest(&have, 0))
-        || begins(rest(asked, 0), rest(&have, 1))
-        || (exchanged && begins(rest(asked, 2), rest(&have, 2)))
+    begins(1, 1) || begins(1, 0) || begins(0, 1) || (exchanged && begins(2, 2))
 }
 
 #[cfg(test)]
