@@ -1,10 +1,13 @@
 //! What there is: lots by name, place and code, found by any part of a name or by the code on a label.
 
+use std::collections::BTreeMap;
+
+use crate::code::LotCode;
 use crate::event::PieceClass;
 use crate::id::{LotId, PlaceId};
 use crate::name::PlantName;
 use crate::quarantine;
-use crate::state::{Born, Facts, Lot, State};
+use crate::state::{Born, Facts, Lot, Place, State};
 use crate::text::{Closeness, Question, fold};
 
 use super::{LotLabel, PlaceLabel, lot_label, place_label};
@@ -42,37 +45,30 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
     let question = Question::new(typed);
     let mut view = StockView::default();
     let mut found: Vec<Match<'_>> = Vec::new();
+    let mut names = FoldedNames::default();
     for (id, lot) in facts.live_lots().filter(|(_, lot)| lot.is_stocked()) {
         view.lots += 1;
         view.plants = view.plants.saturating_add(lot.plants);
-        let label = lot_label(facts, id);
-        let place = lot.place.get().and_then(|place| place_label(facts, *place));
+        let place = lot.place.get().and_then(|place| facts.places.get(place));
+        let plain = lot.name.get().map(PlantName::plain).unwrap_or_default();
         let closeness = if question.is_empty() {
             None
         } else {
-            let text = search_text(&label, place.as_ref(), lot);
+            let text = search_text(names.folded(&plain), lot, place);
             match question.find_in(&text) {
                 Some(closeness) => Some(closeness),
                 None => continue,
             }
         };
+        let walk = place.map_or(u32::MAX, |place| place.walk.or_default());
+        let code = lot.code.get().copied();
         found.push(Match {
-            closeness,
+            order: (closeness, walk, plain, code),
             id,
             lot,
-            label,
-            place,
         });
     }
-    found.sort_by(|a, b| {
-        let walk = |it: &Match<'_>| it.place.as_ref().map_or(u32::MAX, |place| place.walk);
-        (a.closeness, walk(a), sort_name(&a.label.name), a.label.code).cmp(&(
-            b.closeness,
-            walk(b),
-            sort_name(&b.label.name),
-            b.label.code,
-        ))
-    });
+    found.sort_by(|a, b| a.order.cmp(&b.order));
     view.found = found.len();
     // Quarantine and suspicion go through the lineage: asked only for what is shown.
     let shown = found.into_iter().take(most);
@@ -82,19 +78,35 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
 
 /// A lot that answers to what was typed.
 struct Match<'a> {
-    closeness: Option<Closeness>,
+    /// How near it comes, where it stands on the walk, its name and its code.
+    order: (Option<Closeness>, u32, String, Option<LotCode>),
     id: LotId,
     lot: &'a Lot,
-    label: LotLabel,
-    place: Option<PlaceLabel>,
+}
+
+/// Names made ready for searching: a nursery has many lots and few names.
+#[derive(Default)]
+struct FoldedNames(BTreeMap<String, String>);
+
+impl FoldedNames {
+    fn folded(&mut self, plain: &str) -> &str {
+        if !self.0.contains_key(plain) {
+            self.0.insert(plain.to_owned(), fold(plain));
+        }
+        self.0.get(plain).map(String::as_str).unwrap_or_default()
+    }
 }
 
 impl Match<'_> {
     fn row(self, facts: &Facts) -> StockRow {
         let on_bench = self.lot.on_bench.values();
         StockRow {
-            label: self.label,
-            place: self.place,
+            label: lot_label(facts, self.id),
+            place: self
+                .lot
+                .place
+                .get()
+                .and_then(|place| place_label(facts, *place)),
             class: self.lot.class,
             reserved: self.lot.reserved(),
             reserved_for: kept_for(self.lot),
@@ -105,18 +117,17 @@ impl Match<'_> {
     }
 }
 
-fn search_text(label: &LotLabel, place: Option<&PlaceLabel>, lot: &Lot) -> String {
-    let code = label.code.map(|code| code.to_string()).unwrap_or_default();
-    let place = place.map(|place| place.name.as_str()).unwrap_or_default();
+fn search_text(name: &str, lot: &Lot, place: Option<&Place>) -> String {
+    let code = lot.code.get().map(ToString::to_string).unwrap_or_default();
+    let place = place.and_then(|place| place.name.get());
+    let place = place.map(String::as_str).unwrap_or_default();
     let number = match &lot.born {
         Some(Born::Received { outside_ref, .. }) => outside_ref.as_str(),
         _ => "",
     };
     let kept = kept_for(lot).join(" ");
-    fold(&format!(
-        "{} {code} {place} {number} {kept}",
-        label.name.plain()
-    ))
+    let rest = fold(&format!("{code} {place} {number} {kept}"));
+    format!("{name} {rest}")
 }
 
 /// For whom plants of a lot are kept, each once.
@@ -128,10 +139,6 @@ fn kept_for(lot: &Lot) -> Vec<String> {
         }
     }
     names
-}
-
-fn sort_name(name: &PlantName) -> String {
-    name.plain()
 }
 
 /// Lots of one place.
