@@ -45,6 +45,26 @@ async function carriedOut(text, words) {
   }
 }
 
+/** As in a private window of some browsers: nothing may be kept, not even a word. */
+const keepsNothing = () => {
+  const no = () => { throw new DOMException('denied', 'SecurityError'); };
+  window.allow = IDBFactory.prototype.open;
+  IDBFactory.prototype.open = no;
+  Object.defineProperty(window, 'localStorage', { configurable: true, get: no });
+};
+
+for (const colorScheme of ['light', 'dark']) phoneTest(`a browser that keeps nothing is told, and the book opens once it may, ${colorScheme}`, { init: keepsNothing, colorScheme }, async ({ page }) => {
+  await title(page, 'The book cannot be opened');
+  await told(page, 'The browser allows no storage here.');
+  assert.equal(await page.getByRole('button', { name: /^Save/ }).count(), 0, 'nothing is damaged');
+  await looked(page, `trouble-refused-${colorScheme}`);
+  await press(page, 'Try again');
+  await told(page, 'The browser allows no storage here.');
+  await page.evaluate(() => { IDBFactory.prototype.open = window.allow; });
+  await press(page, 'Try again');
+  await page.getByLabel('Name of the nursery').waitFor();
+});
+
 phoneTest('a clock that cannot be right is told before anything is recorded by it', { url: null }, async (phone) => {
   let { page } = phone;
   await page.goto(home);
