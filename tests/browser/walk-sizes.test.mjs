@@ -1,4 +1,5 @@
-// Every screen in the other windows: the smallest phone with doubled text, a phone on its side, and a laptop.
+// Every screen in the other windows: the smallest phone with doubled text, a phone on its side, and a laptop; and in the
+// other language, whose words are longer, on the narrowest phone.
 import assert from 'node:assert/strict';
 import { phoneTest } from './harness.mjs';
 import { screens, walk } from './walk.mjs';
@@ -8,9 +9,10 @@ const looks = [
   { name: 'side', width: 844, height: 390, dark: true },
   // The laptop has other parts beside each other, so axe looks again.
   { name: 'laptop', width: 1280, height: 800, axe: true },
+  { name: 'spanish', width: 320, height: 568, language: 'es' },
 ];
 
-phoneTest('every screen is whole on the smallest phone with doubled text, on its side, and on a laptop', {}, async ({ page, complaints }, t) => {
+phoneTest('every screen is whole on the smallest phone with doubled text, on its side, on a laptop and in Spanish', {}, async ({ page, complaints }, t) => {
   const all = await screens(page);
   for (const look of looks) await t.test(look.name, () => walk(page, all, look));
   assert.deepEqual(complaints, []);

@@ -87,10 +87,22 @@ export function tooWide(page) {
     .map((one) => `${one.tagName} by ${one.scrollWidth - one.clientWidth}`));
 }
 
+/** Turns the program to a language, as Shed, This phone does. */
+async function speak(page, language) {
+  await page.evaluate((chosen) => {
+    const liked = JSON.parse(localStorage.getItem('velamen.preferences') ?? '{}');
+    localStorage.setItem('velamen.preferences', JSON.stringify({ ...liked, language: chosen }));
+  }, language);
+  await page.reload();
+  await page.locator(`html[lang=${language}]`).waitFor();
+  await page.getByRole('navigation').waitFor();
+}
+
 /** Every screen in one look; what is wrong anywhere is told at the end, all of it. */
 export async function walk(page, all, look) {
   await page.setViewportSize({ width: look.width, height: look.height });
   await page.emulateMedia({ colorScheme: look.dark ? 'dark' : 'light', forcedColors: look.forced ? 'active' : 'none' });
+  if (look.language) await speak(page, look.language);
   await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, look.text ?? '');
   const wrong = [];
   for (const [name, hash] of all) {
