@@ -18,7 +18,7 @@ pub(crate) fn release(folders: &Folders, log: Option<&File>, pages: Pages) -> Ou
     // Trunk is kept off the network, so what it compiles must be here first.
     step(folders.command("cargo").args(["fetch", "--locked"]), log)?;
     if log.is_none() {
-        println!("Building the app (about 6 minutes the first time, two after that).");
+        println!("Building the app (about 10 minutes where the code has changed, else seconds).");
     }
     step(
         folders
