@@ -521,6 +521,7 @@ phoneTest('a phone is taken off the book, what it writes on is asked about, and 
     await looked(page, 'phones');
     await press(page, 'Take it off the book');
     await looked(page, 'phones-take-off');
+    await page.waitForTimeout(400);
     await page.getByRole('dialog').getByRole('button', { name: 'Take it off the book' }).click();
     await told(page, 'Taken off the book.');
     await addPlace(second, 'Lath house');

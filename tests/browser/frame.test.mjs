@@ -1,7 +1,7 @@
 // What is around every screen: where the focus goes when one screen takes the place of another, and how much of the
 // narrowest phone a notice may take.
 import assert from 'node:assert/strict';
-import { eventually, room, title } from './hand.mjs';
+import { eventually, press, room, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const focused = (page, words) =>
@@ -39,7 +39,7 @@ phoneTest('a notice leaves the narrowest phone its screen', { width: 320, height
   await page.getByRole('link', { name: 'Add a lot' }).first().click();
   await page.getByLabel('Name of the plant').fill('Cymbidium lowianum');
   await page.getByLabel('Name of the new place').fill('Cool house, bench 2');
-  await page.getByRole('button', { name: 'Add this lot' }).click();
+  await press(page, 'Add this lot');
   await page.getByRole('heading', { name: 'In the book' }).waitFor();
   // Both at one look: the notice leaves by itself.
   const { notice, key } = await page.waitForFunction(() => {
