@@ -6,6 +6,7 @@
 
 mod bare;
 mod files;
+mod first;
 mod layering;
 mod shape;
 mod wording;
@@ -95,6 +96,11 @@ fn texts_speak_of_the_project_only() {
 #[test]
 fn nothing_is_left_in_the_first_language() {
     none(wording::left_in_the_first_language(&files::all()));
+}
+
+#[test]
+fn what_stands_first_says_what_the_program_says() {
+    none(first::says_what_the_program_says(&files::all()));
 }
 
 #[test]

@@ -1,18 +1,26 @@
 //! A static server for dist/, on this machine only.
 //!
-//! It does what any plain host does and no more: right types, no long caching, no fallback page.
-//! It sends no security headers, so what protects the app here is what the page itself carries.
+//! It does what any plain host does and no more: right types, no long caching, no fallback page,
+//! packed for whoever unpacks. It sends no security headers, so what protects the app here is
+//! what the page itself carries. A part of a file is answered with the whole of it, as is allowed.
 
+use std::collections::HashMap;
 use std::io::{BufRead, BufReader, Read, Write};
 use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
-use std::time::Duration;
+use std::sync::{Arc, Mutex, PoisonError};
+use std::time::{Duration, SystemTime};
+
+use flate2::Compression;
+use flate2::write::GzEncoder;
 
 use crate::Outcome;
 
 /// Longest head of a request that is read.
 const HEAD_BYTES_MAX: u64 = 16 * 1024;
+
+/// A smaller file fits into the first packets as it is.
+const PACKED_FROM_BYTES: usize = 1024;
 
 /// A bound port and the folder behind it.
 #[derive(Debug)]
@@ -27,6 +35,22 @@ pub(crate) struct Server {
 struct Site {
     dist: PathBuf,
     base: String,
+    packed: Mutex<HashMap<PathBuf, Packed>>,
+}
+
+/// A file as it goes over the wire, and the file it was made from.
+#[derive(Debug, Clone)]
+struct Packed {
+    from: (usize, SystemTime),
+    bytes: Arc<Vec<u8>>,
+}
+
+/// What a browser asks for.
+#[derive(Debug, Default, PartialEq, Eq)]
+struct Request {
+    method: String,
+    target: String,
+    unpacks: bool,
 }
 
 #[derive(Debug, PartialEq, Eq)]
@@ -34,7 +58,8 @@ struct Reply {
     status: &'static str,
     kind: &'static str,
     location: Option<String>,
-    body: Vec<u8>,
+    packed: bool,
+    body: Arc<Vec<u8>>,
 }
 
 impl Server {
@@ -58,7 +83,7 @@ impl Server {
         Ok(Self {
             listener,
             port,
-            site: Arc::new(Site { dist, base }),
+            site: Arc::new(Site::new(dist, base)),
         })
     }
 
@@ -77,46 +102,53 @@ impl Server {
 }
 
 impl Site {
+    fn new(dist: PathBuf, base: String) -> Self {
+        Self {
+            dist,
+            base,
+            packed: Mutex::default(),
+        }
+    }
+
     fn converse(&self, mut stream: &TcpStream) -> std::io::Result<()> {
         stream.set_read_timeout(Some(Duration::from_secs(60)))?;
         let mut lines = BufReader::new(stream.take(HEAD_BYTES_MAX)).lines();
-        let Some(request) = lines.next().transpose()? else {
+        let Some(first) = lines.next().transpose()? else {
             return Ok(());
         };
-        while lines
-            .next()
-            .transpose()?
-            .is_some_and(|line| !line.is_empty())
-        {}
-        let mut words = request.split(' ');
-        let (method, target) = (
-            words.next().unwrap_or_default(),
-            words.next().unwrap_or_default(),
-        );
-        let reply = self.reply(method, target);
+        let mut request = asked(&first);
+        while let Some(line) = lines.next().transpose()?.filter(|line| !line.is_empty()) {
+            request.unpacks |= unpacks(&line);
+        }
+        let reply = self.reply(&request);
         let location = reply
             .location
             .map(|to| format!("Location: {to}\r\n"))
             .unwrap_or_default();
+        let packed = if reply.packed {
+            "Content-Encoding: gzip\r\n"
+        } else {
+            ""
+        };
         let head = format!(
-            "HTTP/1.1 {}\r\nContent-Type: {}\r\nContent-Length: {}\r\n{location}Cache-Control: no-cache\r\n\
-             Connection: close\r\n\r\n",
+            "HTTP/1.1 {}\r\nContent-Type: {}\r\nContent-Length: {}\r\n{packed}{location}Vary: Accept-Encoding\r\n\
+             Cache-Control: no-cache\r\nConnection: close\r\n\r\n",
             reply.status,
             reply.kind,
             reply.body.len(),
         );
         stream.write_all(head.as_bytes())?;
-        if method != "HEAD" {
+        if request.method != "HEAD" {
             stream.write_all(&reply.body)?;
         }
         stream.flush()
     }
 
-    fn reply(&self, method: &str, target: &str) -> Reply {
-        if !matches!(method, "GET" | "HEAD") {
+    fn reply(&self, request: &Request) -> Reply {
+        if !matches!(request.method.as_str(), "GET" | "HEAD") {
             return plain("405 Method Not Allowed", "Only reading is possible here.");
         }
-        let path = target.split(['?', '#']).next().unwrap_or_default();
+        let path = request.target.split(['?', '#']).next().unwrap_or_default();
         if format!("{path}/") == self.base {
             let location = Some(self.base.clone());
             return Reply {
@@ -130,15 +162,39 @@ impl Site {
         else {
             return plain("404 Not Found", "There is no such file.");
         };
-        match std::fs::read(&file) {
-            Ok(body) => Reply {
-                status: "200 OK",
-                kind: kind(&file),
-                location: None,
-                body,
-            },
-            Err(_) => plain("404 Not Found", "There is no such file."),
+        let Ok(body) = std::fs::read(&file) else {
+            return plain("404 Not Found", "There is no such file.");
+        };
+        let kind = kind(&file);
+        let small = (request.unpacks && body.len() >= PACKED_FROM_BYTES && packs_well(kind))
+            .then(|| self.packed(&file, &body))
+            .flatten();
+        Reply {
+            status: "200 OK",
+            kind,
+            location: None,
+            packed: small.is_some(),
+            body: small.unwrap_or_else(|| Arc::new(body)),
         }
+    }
+
+    /// The file packed: once, and again when it has changed. Nothing where that cannot be known or done.
+    fn packed(&self, file: &Path, body: &[u8]) -> Option<Arc<Vec<u8>>> {
+        let from = (body.len(), std::fs::metadata(file).ok()?.modified().ok()?);
+        // Whoever comes meanwhile for the same file waits for it instead of packing it too.
+        let mut all = self.packed.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(packed) = all.get(file).filter(|packed| packed.from == from) {
+            return Some(Arc::clone(&packed.bytes));
+        }
+        let mut encoder = GzEncoder::new(Vec::new(), Compression::default());
+        encoder.write_all(body).ok()?;
+        let bytes = Arc::new(encoder.finish().ok()?);
+        let packed = Packed {
+            from,
+            bytes: Arc::clone(&bytes),
+        };
+        all.insert(file.to_owned(), packed);
+        Some(bytes)
     }
 
     /// The file of an address inside the site; nothing for one that would lead out of the folder.
@@ -159,12 +215,47 @@ impl Site {
     }
 }
 
+fn asked(first: &str) -> Request {
+    let mut words = first.split(' ').map(str::to_owned);
+    Request {
+        method: words.next().unwrap_or_default(),
+        target: words.next().unwrap_or_default(),
+        unpacks: false,
+    }
+}
+
+/// Whether a line of the head says that gzip is understood.
+fn unpacks(line: &str) -> bool {
+    let Some((name, value)) = line.split_once(':') else {
+        return false;
+    };
+    name.eq_ignore_ascii_case("accept-encoding")
+        && value.split(',').any(|way| {
+            let mut parts = way.split(';').map(str::trim);
+            let gzip = parts
+                .next()
+                .is_some_and(|name| name.eq_ignore_ascii_case("gzip"));
+            let never = |weight: &str| {
+                weight
+                    .strip_prefix("q=")
+                    .is_some_and(|weight| weight.chars().all(|digit| matches!(digit, '0' | '.')))
+            };
+            gzip && !parts.any(never)
+        })
+}
+
+/// Pictures and letters are packed already.
+fn packs_well(kind: &str) -> bool {
+    !(kind.starts_with("image/") || kind.starts_with("font/")) || kind == "image/svg+xml"
+}
+
 fn plain(status: &'static str, sentence: &str) -> Reply {
     Reply {
         status,
         kind: "text/plain; charset=utf-8",
         location: None,
-        body: sentence.into(),
+        packed: false,
+        body: Arc::new(sentence.into()),
     }
 }
 
@@ -225,11 +316,12 @@ mod tests {
         }
 
         fn site(&self, base: &str) -> Site {
-            Site {
-                dist: self.0.join("dist"),
-                base: base.into(),
-            }
+            Site::new(self.0.join("dist"), base.into())
         }
+    }
+
+    fn get(target: &str) -> Request {
+        asked(&format!("GET {target} HTTP/1.1"))
     }
 
     impl Drop for Folder {
@@ -242,20 +334,23 @@ mod tests {
     fn files_come_with_their_type_and_folders_with_their_index() {
         let folder = Folder::new("types");
         let site = folder.site("/");
-        let page = site.reply("GET", "/?from=label#/lot/K3-42");
+        let page = site.reply(&get("/?from=label#/lot/K3-42"));
         assert_eq!(
             (page.status, page.kind),
             ("200 OK", "text/html; charset=utf-8")
         );
-        assert_eq!(page.body, b"<p>book</p>");
-        assert_eq!(site.reply("GET", "/a%20b.wasm").kind, "application/wasm");
+        assert_eq!(page.body.as_slice(), b"<p>book</p>");
+        assert_eq!(site.reply(&get("/a%20b.wasm")).kind, "application/wasm");
         assert_eq!(
             kind(Path::new("a.webmanifest")),
             "application/manifest+json"
         );
-        assert_eq!(site.reply("GET", "/icons/").status, "404 Not Found");
-        assert_eq!(site.reply("GET", "/lot/K3-42").status, "404 Not Found");
-        assert_eq!(site.reply("POST", "/").status, "405 Method Not Allowed");
+        assert_eq!(site.reply(&get("/icons/")).status, "404 Not Found");
+        assert_eq!(site.reply(&get("/lot/K3-42")).status, "404 Not Found");
+        assert_eq!(
+            site.reply(&asked("POST / HTTP/1.1")).status,
+            "405 Method Not Allowed"
+        );
     }
 
     #[test]
@@ -269,11 +364,62 @@ mod tests {
             "/..%2fsecret.txt",
             "/%zz",
         ] {
-            assert_eq!(
-                site.reply("GET", target).status,
-                "404 Not Found",
-                "{target}"
-            );
+            assert_eq!(site.reply(&get(target)).status, "404 Not Found", "{target}");
+        }
+    }
+
+    #[test]
+    fn what_is_large_comes_packed_to_whoever_unpacks() {
+        let folder = Folder::new("packed");
+        let site = folder.site("/");
+        let module = folder.0.join("dist/a b.wasm");
+        let first = vec![7; 5000];
+        std::fs::write(&module, &first).unwrap();
+        std::fs::write(folder.0.join("dist/icons/a.png"), &first).unwrap();
+        let ask = |target: &str| Request {
+            unpacks: true,
+            ..get(target)
+        };
+        let whole = |reply: &Reply| {
+            let mut bytes = Vec::new();
+            flate2::read::GzDecoder::new(reply.body.as_slice())
+                .read_to_end(&mut bytes)
+                .unwrap();
+            bytes
+        };
+        let packed = site.reply(&ask("/a%20b.wasm"));
+        assert!(packed.packed && packed.body.len() < 500, "{packed:?}");
+        assert_eq!(
+            (packed.kind, whole(&packed)),
+            ("application/wasm", first.clone())
+        );
+        let again = site.reply(&ask("/a%20b.wasm"));
+        assert!(Arc::ptr_eq(&packed.body, &again.body), "packed once");
+        for asked in [get("/a%20b.wasm"), ask("/icons/a.png")] {
+            let plain = site.reply(&asked);
+            assert!(!plain.packed && *plain.body == first, "{asked:?}");
+        }
+        assert!(!site.reply(&ask("/")).packed, "too small to gain");
+        // A build that was made while it is served.
+        std::fs::write(&module, vec![8; 6000]).unwrap();
+        assert_eq!(whole(&site.reply(&ask("/a%20b.wasm"))), vec![8; 6000]);
+    }
+
+    #[test]
+    fn who_unpacks_says_so() {
+        for line in [
+            "Accept-Encoding: gzip, deflate, br",
+            "accept-encoding: br;q=1.0, gzip;q=0.8",
+        ] {
+            assert!(unpacks(line), "{line}");
+        }
+        for line in [
+            "Accept-Encoding: br",
+            "Accept-Encoding: gzip;q=0.0, br",
+            "Accept: gzip",
+            "gzip",
+        ] {
+            assert!(!unpacks(line), "{line}");
         }
     }
 
@@ -281,9 +427,9 @@ mod tests {
     fn under_a_name_only_that_name_is_served() {
         let folder = Folder::new("under");
         let site = folder.site("/book/");
-        assert_eq!(site.reply("GET", "/book/").status, "200 OK");
-        assert_eq!(site.reply("GET", "/").status, "404 Not Found");
-        let redirect = site.reply("GET", "/book");
+        assert_eq!(site.reply(&get("/book/")).status, "200 OK");
+        assert_eq!(site.reply(&get("/")).status, "404 Not Found");
+        let redirect = site.reply(&get("/book"));
         assert_eq!(
             (redirect.status, redirect.location.as_deref()),
             ("308 Permanent Redirect", Some("/book/"))
@@ -321,6 +467,17 @@ mod tests {
             "{answer}"
         );
         assert!(answer.ends_with("\r\n\r\n<p>book</p>"), "{answer}");
+        std::fs::write(folder.0.join("dist/long.css"), "a{}".repeat(1000)).unwrap();
+        let long = "/book/long.css HTTP/1.1\r\nHost: x\r\nRange: bytes=0-9\r\n";
+        let plain = ask(&format!("GET {long}\r\n"));
+        assert!(
+            plain.starts_with("HTTP/1.1 200 OK") && plain.contains("Vary: Accept-Encoding\r\n"),
+            "{plain}"
+        );
+        assert!(plain.contains("Content-Length: 3000\r\n") && !plain.contains("Content-Encoding"));
+        let packed = ask(&format!("HEAD {long}Accept-Encoding: gzip\r\n\r\n"));
+        assert!(packed.contains("Content-Encoding: gzip\r\n"), "{packed}");
+        assert!(!packed.contains("Content-Length: 3000\r\n"), "{packed}");
         let head = ask("HEAD /book/ HTTP/1.1\r\nHost: x\r\n\r\n");
         assert!(
             head.contains("Content-Length: 11\r\n") && head.ends_with("\r\n\r\n"),

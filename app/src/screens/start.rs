@@ -10,20 +10,23 @@ use crate::route::Route;
 use crate::screens::phone::Languages;
 use crate::ui::{
     Choice, Choices, Field, Glyph, MainAction, PlainAction, PlainLink, Progress, Screen, Slat,
+    stands_first,
 };
 use crate::words::{files, rejection, start, trouble};
 
 const NORTH: &str = "north";
 const SOUTH: &str = "south";
 
-/// While the book is being opened.
+/// While the book is being opened. What the page showed first says the same, and stays where it stands.
 #[component]
 pub fn Opening() -> impl IntoView {
-    view! {
-        <Screen title=start::WELCOME>
-            <p class="edge">{start::OPENING}</p>
-        </Screen>
-    }
+    (!stands_first()).then(|| {
+        view! {
+            <Screen title=start::WELCOME>
+                <p class="edge">{start::OPENING}</p>
+            </Screen>
+        }
+    })
 }
 
 /// While the example is being written.
@@ -122,7 +125,7 @@ pub fn FirstStart() -> impl IntoView {
     view! {
         <Screen title=start::WELCOME actions=actions notice=notices>
             <div class="form">
-                <p>{start::ABOUT}</p>
+                <p class="opening-line">{start::ABOUT}</p>
                 <Field
                     label=start::NURSERY
                     value=nursery

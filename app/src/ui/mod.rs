@@ -55,7 +55,7 @@ pub use row::{WorkRow, WorkState};
 pub use several::Several;
 pub use shapes::{Bottle, Slat, Stake, TrayTag};
 pub use sheet::Sheet;
-pub use shell::{Beside, HelpLink, Room, RoomBar, Screen, TopBack};
+pub use shell::{Beside, HelpLink, Room, RoomBar, Screen, TopBack, stands_first};
 pub use stepper::Stepper;
 pub use windowed::Windowed;
 

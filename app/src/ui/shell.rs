@@ -9,6 +9,22 @@ use super::pocket::PocketLock;
 use leptos::prelude::*;
 use std::cell::Cell;
 
+/// What the page shows before the program does: `assets/first.html`.
+const FIRST: &str = "first";
+
+/// Whether that still stands on the glass.
+#[must_use]
+pub fn stands_first() -> bool {
+    document().get_element_by_id(FIRST).is_some()
+}
+
+/// The first screen takes its place, in one paint.
+fn take_over() {
+    if let Some(first) = document().get_element_by_id(FIRST) {
+        first.remove();
+    }
+}
+
 /// One room in the bar.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Room {
@@ -76,6 +92,7 @@ pub fn Screen(
     /// The body.
     children: Children,
 ) -> impl IntoView {
+    take_over();
     let over_line = move || {
         let words = over.get();
         (!words.is_empty()).then(|| view! { <p>{words}</p> })
