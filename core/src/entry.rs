@@ -19,6 +19,7 @@ use sha2::{Digest, Sha256};
 use crate::event::{Event, VOCABULARY};
 use crate::id::{Dev, EntryRef, Subject};
 use crate::limits;
+use crate::scan;
 use crate::time::Stamp;
 use crate::upcast;
 
@@ -163,6 +164,70 @@ pub fn read_header(line: &str) -> Result<Header, NotAnEntry> {
     }
 }
 
+/// A line, read as far as it may be before the log knows whose it is.
+#[derive(Clone, Debug)]
+pub(crate) struct Read {
+    pub(crate) header: Header,
+    /// Its events as they stand, where they were read along with the header and the line means itself by its names.
+    events: Option<Vec<Event>>,
+}
+
+impl Read {
+    /// A line whose events are still to be read.
+    pub(crate) const fn header_of(header: Header) -> Self {
+        Self {
+            header,
+            events: None,
+        }
+    }
+
+    /// Its events, with ids renamed where a phone's numbering forked.
+    pub(crate) fn events(
+        events: Option<Vec<Event>>,
+        line: &str,
+        header: &Header,
+        rename: Rename<'_>,
+    ) -> Result<Vec<Event>, Locked> {
+        match events.filter(|_| rename.is_none()) {
+            Some(events) => within_limits(events),
+            None => read_events(line, header, rename),
+        }
+    }
+
+    /// Header and events apart.
+    pub(crate) fn parts(self) -> (Header, Option<Vec<Event>>) {
+        (self.header, self.events)
+    }
+}
+
+/// Reads a line, in one go where it stands as this program writes it.
+///
+/// # Errors
+/// As [`read_header`].
+pub(crate) fn read(line: &str) -> Result<Read, NotAnEntry> {
+    let plain = Some(line)
+        .filter(|line| line.len() <= limits::LINE_BYTES_MAX)
+        .and_then(scan::header)
+        .filter(|(header, _)| header.seq > 0 && header.needs == VOCABULARY);
+    if let Some((header, text)) = plain
+        && let Ok(events) = serde_json::from_str(text)
+    {
+        return Ok(Read {
+            header,
+            events: Some(events),
+        });
+    }
+    read_header(line).map(Read::header_of)
+}
+
+fn within_limits(events: Vec<Event>) -> Result<Vec<Event>, Locked> {
+    if events.is_empty() || events.len() > limits::EVENTS_MAX {
+        Err(Locked::Unreadable)
+    } else {
+        Ok(events)
+    }
+}
+
 /// Reads the events of a line whose header is known, with ids renamed where a phone's numbering forked.
 ///
 /// # Errors
@@ -184,12 +249,7 @@ pub fn read_events(line: &str, header: &Header, rename: Rename<'_>) -> Result<Ve
         Some(value.to_string())
     };
     let plain = serde_json::from_str::<Events>(rewritten.as_deref().unwrap_or(line));
-    let events = plain.map_err(|_| Locked::Unreadable)?.events;
-    if events.is_empty() || events.len() > limits::EVENTS_MAX {
-        Err(Locked::Unreadable)
-    } else {
-        Ok(events)
-    }
+    within_limits(plain.map_err(|_| Locked::Unreadable)?.events)
 }
 
 /// How ids of forked phones read in the log: from the line's own `(dev, seq)` to the branch's.

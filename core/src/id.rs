@@ -41,17 +41,30 @@ pub struct NotAnId;
 const ALPHABET: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
 const DEV_CHARS: usize = 13;
 
+/// The value of a letter of the alphabet, which leaves out what is mistaken for another.
+const fn digit_of(letter: u8) -> Option<u8> {
+    Some(match letter {
+        b'0'..=b'9' => letter - b'0',
+        b'a'..=b'h' => letter - b'a' + 10,
+        b'j' | b'k' => letter - b'j' + 18,
+        b'm' | b'n' => letter - b'm' + 20,
+        b'p'..=b't' => letter - b'p' + 22,
+        b'v'..=b'z' => letter - b'v' + 27,
+        _ => return None,
+    })
+}
+
 impl fmt::Display for Dev {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for place in (0..DEV_CHARS).rev() {
-            let digit = (self.0 >> (5 * place)) & 31;
-            let letter = usize::try_from(digit)
-                .ok()
-                .and_then(|at| ALPHABET.get(at))
-                .copied();
-            fmt::Write::write_char(f, char::from(letter.unwrap_or(b'0')))?;
+        let mut letters = [b'0'; DEV_CHARS];
+        for (place, letter) in letters.iter_mut().rev().enumerate() {
+            let digit = usize::try_from((self.0 >> (5 * place)) & 31).ok();
+            if let Some(known) = digit.and_then(|at| ALPHABET.get(at)) {
+                *letter = *known;
+            }
         }
-        Ok(())
+        // They are letters and digits.
+        f.write_str(std::str::from_utf8(&letters).unwrap_or_default())
     }
 }
 
@@ -62,15 +75,13 @@ impl FromStr for Dev {
         if text.len() != DEV_CHARS {
             return Err(NotAnId);
         }
-        let mut value: u128 = 0;
+        let mut value: u64 = 0;
         for byte in text.bytes() {
-            let digit = ALPHABET
-                .iter()
-                .position(|letter| *letter == byte)
-                .ok_or(NotAnId)?;
-            value = value * 32 + u128::try_from(digit).map_err(|_| NotAnId)?;
+            let digit = u64::from(digit_of(byte).ok_or(NotAnId)?);
+            // Thirteen letters are 65 bits: the first is one of the lower half.
+            value = value.checked_mul(32).ok_or(NotAnId)? + digit;
         }
-        u64::try_from(value).map(Dev).map_err(|_| NotAnId)
+        Ok(Dev(value))
     }
 }
 
@@ -286,7 +297,16 @@ impl FromStr for Subject {
         }
         let mut letters = text.chars();
         let kind = letters.next().ok_or(NotAnId)?;
-        let id = letters.as_str();
+        Self::of_letter(kind, letters.as_str())
+    }
+}
+
+impl Subject {
+    /// The subject of a letter and an id.
+    ///
+    /// # Errors
+    /// [`NotAnId`] for a letter that no subject has, or a text that is no id.
+    pub fn of_letter(kind: char, id: &str) -> Result<Self, NotAnId> {
         Ok(match kind {
             'd' => Self::Phone(id.parse()?),
             'l' => Self::Lot(id.parse()?),
@@ -325,6 +345,16 @@ mod tests {
             assert_eq!(subject.to_string().parse(), Ok(subject));
         }
         assert_eq!("book".parse(), Ok(Subject::Book));
+    }
+
+    #[test]
+    fn each_letter_has_the_value_of_its_place_and_no_other_has_one() {
+        for byte in 0..=u8::MAX {
+            let place = ALPHABET.iter().position(|letter| *letter == byte);
+            assert_eq!(digit_of(byte).map(usize::from), place, "{byte}");
+        }
+        assert_eq!("g000000000000".parse::<Dev>(), Err(NotAnId));
+        assert_eq!("fzzzzzzzzzzzz".parse(), Ok(Dev(u64::MAX)));
     }
 
     #[test]

@@ -53,6 +53,7 @@ pub mod record;
 pub mod reference;
 pub mod rejection;
 pub mod rotation;
+mod scan;
 pub mod season;
 pub mod shed_draft;
 pub mod state;

@@ -23,9 +23,9 @@ use crate::platform::{clock, passed_on};
 use crate::storage::{Line, Record, Storage, StorageError};
 use crate::words;
 
-/// Lines read, or taken in, before the page may breathe.
-const READ_AT_ONCE: usize = 2_000;
-const TAKEN_AT_ONCE: usize = 1_000;
+/// Lines read, or taken in, before it is asked whether the page should breathe.
+const READ_AT_ONCE: usize = 500;
+const TAKEN_AT_ONCE: usize = 500;
 /// Beyond so many entries in the book, or so many new ones, questions are not worked out beforehand: it would take
 /// longer than taking the file in.
 const ASKED_ENTRIES_MAX: usize = 20_000;
@@ -377,13 +377,14 @@ impl Ledger {
             self.state.update_value(State::rest_from_work);
         }
         let both = lines.chunks(TAKEN_AT_ONCE).zip(marks.chunks(TAKEN_AT_ONCE));
+        let mut stretch = clock::Stretch::begin();
         for (at, (some, marks)) in both.enumerate() {
-            if at > 0 {
+            if stretch.is_long() {
                 let done = at.saturating_mul(TAKEN_AT_ONCE);
                 if let Some(arrival) = arrival {
                     arrival.set(Arrival::TakingIn(percent(done, all)));
                 }
-                clock::breathe().await;
+                stretch.rest().await;
             }
             self.state.update_value(|state| {
                 // What is not an entry stays in storage and is handed on; it says nothing here.
@@ -533,14 +534,18 @@ async fn out_of_envelope(text: &str, passphrase: &str) -> Result<String, Out> {
 /// Reads a book some lines at a time.
 async fn read_book(text: &str, arrival: RwSignal<Arrival>) -> Result<exchange::Incoming, Out> {
     let mut reading = Reading::begin(text, Bounds::default())?;
+    let mut stretch = clock::Stretch::begin();
     while !reading.go_on(READ_AT_ONCE)? {
+        if !stretch.is_long() {
+            continue;
+        }
         let (read, of) = reading.so_far();
         let whole = |count: u64| usize::try_from(count).unwrap_or(usize::MAX);
         // A file that was given up for another says no more how far it is.
         if arrival.with_untracked(|arrival| matches!(arrival, Arrival::Reading(_))) {
             arrival.set(Arrival::Reading(percent(whole(read), whole(of))));
         }
-        clock::breathe().await;
+        stretch.rest().await;
     }
     Ok(reading.end()?)
 }

@@ -18,10 +18,10 @@ pub(super) const BEGINNING: &str = "round.";
 const FIRST: &str = "round.0";
 const TAIL: &str = "round.1.";
 const PART: &str = "part.";
-/// Tails after which the Round is written whole again.
+/// Tails after which they are gathered into one, or the Round is written whole again.
 const TAILS_MAX: u32 = 200;
-/// Lines folded before the page may breathe, where something is shown already.
-const LINES_AT_ONCE: usize = 400;
+/// Lines folded before it is asked whether the page should breathe, where something is shown already.
+const LINES_AT_ONCE: usize = 200;
 
 /// What is kept of the Round, and how far it was written.
 #[derive(Debug, Default)]
@@ -29,6 +29,8 @@ pub(super) struct KeptRound {
     keeper: Keeper,
     tails: u32,
     on_its_way: bool,
+    /// Something changed while other work was in hand.
+    wanted: bool,
 }
 
 fn part_name(number: usize) -> String {
@@ -123,9 +125,12 @@ impl Ledger {
     pub(super) async fn fold(self, lines: &[String], early: bool) -> State {
         let mut state = State::default();
         if early {
+            let mut stretch = clock::Stretch::begin();
             for some in lines.chunks(LINES_AT_ONCE) {
                 state.take_all(some.iter().map(String::as_str));
-                clock::breathe().await;
+                if stretch.is_long() {
+                    stretch.rest().await;
+                }
             }
         } else {
             state.take_all(lines.iter().map(String::as_str));
@@ -134,51 +139,66 @@ impl Ledger {
         state
     }
 
-    /// Keeps what changed of the Round, after the screen has had its turn.
+    /// Keeps what changed of the Round, after the screen has had its turn; what is being recorded goes first.
     pub(super) fn keep_round(self) {
-        let waits = self
-            .inside
-            .try_update_value(|inside| std::mem::replace(&mut inside.kept_round.on_its_way, true));
-        if waits != Some(false) {
+        let starts = self.inside.try_update_value(|inside| {
+            let kept_round = &mut inside.kept_round;
+            kept_round.wanted = true;
+            !std::mem::replace(&mut kept_round.on_its_way, true)
+        });
+        if starts != Some(true) {
             return;
         }
         spawn_local(async move {
             clock::breathe().await;
-            self.inside
-                .update_value(|inside| inside.kept_round.on_its_way = false);
-            if self.role.get_untracked() != Role::Writes
+            let busy = self.busy.get_untracked();
+            self.inside.update_value(|inside| {
+                inside.kept_round.on_its_way = false;
+                inside.kept_round.wanted = busy;
+            });
+            if busy
+                || self.role.get_untracked() != Role::Writes
                 || self.phase.get_untracked() != Phase::Ready
             {
                 return;
             }
-            if let (Some(storage), Some((pieces, anew))) = (self.storage(), self.pieces_now()) {
+            if let (Some(storage), Some((pieces, instead))) = (self.storage(), self.pieces_now()) {
                 // What is not kept is missed at the next start, which is slower then.
-                let _ = storage.keep_pieces(&pieces, anew).await;
+                let _ = storage.keep_pieces(&pieces, instead).await;
             }
         });
     }
 
-    /// The pieces that are to be written now, and whether they replace all others.
-    fn pieces_now(self) -> Option<(Vec<Piece>, bool)> {
+    /// The same once nothing is being recorded any more, where it was put off for that.
+    pub(super) fn keep_round_after_work(self) {
+        if self.inside.with_value(|inside| inside.kept_round.wanted) {
+            self.keep_round();
+        }
+    }
+
+    /// The pieces that are to be written now, and the beginning of the names of those they replace.
+    fn pieces_now(self) -> Option<(Vec<Piece>, Option<&'static str>)> {
         let build = program::build();
+        let arrival = self.inside.with_value(|inside| inside.last_arrival);
         let renewed = self.state.try_update_value(State::take_renewed)?;
         if build.is_empty() {
             return None;
         }
         self.inside.try_update_value(|inside| {
-            let arrival = inside.last_arrival;
             let kept_round = &mut inside.kept_round;
+            if renewed.is_empty() && kept_round.keeper.stands_at(arrival) {
+                return None;
+            }
             self.state.with_value(|state| {
-                let tail = kept_round
-                    .keeper
-                    .tail(state, &renewed, arrival)
-                    .filter(|_| kept_round.tails < TAILS_MAX);
+                let full = kept_round.tails >= TAILS_MAX;
+                let tail = match full {
+                    true => kept_round.keeper.gathered(state, &renewed, arrival),
+                    false => kept_round.keeper.tail(state, &renewed, arrival),
+                };
                 if let Some(tail) = tail {
-                    kept_round.tails += 1;
-                    return (
-                        vec![(format!("{TAIL}{:06}", kept_round.tails), tail)],
-                        false,
-                    );
+                    kept_round.tails = if full { 1 } else { kept_round.tails + 1 };
+                    let name = format!("{TAIL}{:06}", kept_round.tails);
+                    return Some((vec![(name, tail)], full.then_some(TAIL)));
                 }
                 kept_round.tails = 0;
                 let basis = Basis {
@@ -189,9 +209,9 @@ impl Ledger {
                 let parts = (0..).zip(whole.parts);
                 let mut pieces = vec![(FIRST.to_owned(), whole.head)];
                 pieces.extend(parts.map(|(number, bytes)| (part_name(number), bytes)));
-                (pieces, true)
+                Some((pieces, Some("")))
             })
-        })
+        })?
     }
 
     /// Puts lines that are rows of their own together, once there are many: they are read faster then.

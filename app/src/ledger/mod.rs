@@ -358,6 +358,7 @@ impl Ledger {
                 self.carry_out(act).await;
             }
             self.busy.set(false);
+            self.keep_round_after_work();
         });
     }
 

@@ -152,8 +152,13 @@ impl Ledger {
         let state = self.fold(&arrived.lines, early).await;
         let has_book = state.facts().book.book.is_some();
         self.state.set_value(state);
-        self.inside
-            .update_value(|inside| inside.last_arrival = arrived.last);
+        self.inside.update_value(|inside| {
+            inside.last_arrival = arrived.last;
+            if arrived.last != first.last {
+                // Another window wrote meanwhile: what was kept says nothing of that.
+                inside.kept_round = early::KeptRound::default();
+            }
+        });
         self.revision.update(|revision| *revision += 1);
         self.phase.set(if has_book {
             Phase::Ready

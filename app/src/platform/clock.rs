@@ -122,6 +122,37 @@ pub fn on_new_day(work: impl Fn(NaiveDate) + 'static) -> DayWatch {
     }
 }
 
+/// How long work goes on before the browser has its turn, in milliseconds: longer is felt, and every turn costs four.
+const AT_A_STRETCH_MS: i64 = 40;
+
+/// Long work, step by step: the browser has its turn as often as is needed on this phone, and no oftener.
+#[derive(Debug)]
+pub struct Stretch {
+    since_ms: i64,
+}
+
+impl Stretch {
+    /// Work begins.
+    #[must_use]
+    pub fn begin() -> Self {
+        Self {
+            since_ms: counter_ms(),
+        }
+    }
+
+    /// Whether the browser should have its turn now.
+    #[must_use]
+    pub fn is_long(&self) -> bool {
+        counter_ms().saturating_sub(self.since_ms) >= AT_A_STRETCH_MS
+    }
+
+    /// Lets it have its turn.
+    pub async fn rest(&mut self) {
+        breathe().await;
+        self.since_ms = counter_ms();
+    }
+}
+
 /// Lets the browser show what has changed before long work goes on.
 pub async fn breathe() {
     let turn = js_sys::Promise::new(&mut |resolve, _| {

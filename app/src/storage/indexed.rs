@@ -205,9 +205,13 @@ impl Storage for Indexed {
             .await
     }
 
-    async fn keep_pieces(&self, pieces: &[Piece], anew: bool) -> Result<(), StorageError> {
+    async fn keep_pieces(
+        &self,
+        pieces: &[Piece],
+        instead: Option<&str>,
+    ) -> Result<(), StorageError> {
         self.connection
-            .run(async |database, _| snapshot::keep(&database, pieces, anew).await)
+            .run(async |database, _| snapshot::keep(&database, pieces, instead).await)
             .await
     }
 

@@ -236,10 +236,16 @@ impl Storage for Memory {
         })
     }
 
-    async fn keep_pieces(&self, pieces: &[Piece], anew: bool) -> Result<(), StorageError> {
+    async fn keep_pieces(
+        &self,
+        pieces: &[Piece],
+        instead: Option<&str>,
+    ) -> Result<(), StorageError> {
         self.with(|shelf| {
-            if anew {
-                shelf.snapshot.clear();
+            if let Some(beginning) = instead {
+                shelf
+                    .snapshot
+                    .retain(|name, _| !name.starts_with(beginning));
             }
             shelf.snapshot.extend(pieces.iter().cloned());
             Ok(())

@@ -31,7 +31,7 @@ mod suite;
 #[cfg(target_arch = "wasm32")]
 mod tests;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::future::Future;
 
 pub use indexed::Indexed;
@@ -213,12 +213,12 @@ pub trait Storage: Sized + 'static {
     /// Removes one mark; a mark that is not there is no error.
     fn remove_mark(&self, key: &str) -> impl Future<Output = Result<(), StorageError>>;
 
-    /// Keeps pieces of the snapshot, a cache that may be thrown away: all or none of them. `anew` throws away first what
-    /// was kept before.
+    /// Keeps pieces of the snapshot, a cache that may be thrown away: all or none of them. `instead` throws away first
+    /// what was kept before under names that begin so; the empty name begins all.
     fn keep_pieces(
         &self,
         pieces: &[Piece],
-        anew: bool,
+        instead: Option<&str>,
     ) -> impl Future<Output = Result<(), StorageError>>;
 
     /// Reads pieces of the snapshot by name; one that is not there is left out.
@@ -243,11 +243,13 @@ pub trait Storage: Sized + 'static {
 
 /// Refuses a record that could not be kept faithfully, before anything is opened.
 fn check_record(record: &Record<'_>) -> Result<(), StorageError> {
-    let mut seen = BTreeSet::new();
+    // Numbers of a phone come in runs, so this holds next to nothing however many lines there are.
+    let mut seen = runs::Runs::default();
     for line in record.lines {
-        if !seen.insert((line.dev, line.seq)) {
+        if seen.holds(line.dev, line.seq) {
             return Err(StorageError::Duplicate);
         }
+        seen.add(line.dev, line.seq);
         if line.seq > LARGEST_NUMBER {
             return Err(StorageError::Other("a sequence number is too large".into()));
         }

@@ -23,7 +23,7 @@ pub(crate) async fn first(database: &Database, beginning: &str) -> Result<First,
     let transaction = reading(database, &[ENTRIES, SEGMENTS, DRAFTS, META, SNAPSHOT])?;
     let mut first = First::default();
     let store = transaction.object_store(SNAPSHOT)?;
-    let range = KeyRange::Bound(beginning.to_owned(), false, format!("{beginning}~"), false);
+    let range = beginning_so(beginning);
     let keys = store
         .get_all_keys::<String>()
         .with_query::<String, _>(range.clone())
@@ -48,6 +48,11 @@ pub(crate) async fn first(database: &Database, beginning: &str) -> Result<First,
     first.last = newest(&transaction, ENTRIES).await?.max(sealed);
     first.rows = first.last.saturating_sub(sealed);
     Ok(first)
+}
+
+/// The names that begin so.
+fn beginning_so(beginning: &str) -> KeyRange<String> {
+    KeyRange::Bound(beginning.to_owned(), false, format!("{beginning}~"), false)
 }
 
 /// The arrival number of the newest line; 0 for an empty book.
@@ -89,12 +94,22 @@ pub(crate) async fn pieces(database: &Database, names: &[String]) -> Result<Vec<
     Ok(pieces)
 }
 
-/// Keeps pieces, all or none of them; `anew` throws away what was kept before.
-pub(crate) async fn keep(database: &Database, pieces: &[Piece], anew: bool) -> Result<(), Fault> {
+/// Keeps pieces, all or none of them, instead of those whose names begin so.
+pub(crate) async fn keep(
+    database: &Database,
+    pieces: &[Piece],
+    instead: Option<&str>,
+) -> Result<(), Fault> {
     let transaction = writing(database, &[SNAPSHOT], TransactionDurability::Relaxed)?;
     let store = transaction.object_store(SNAPSHOT)?;
-    if anew {
-        let _request = store.clear()?;
+    match instead {
+        Some("") => drop(store.clear()?),
+        Some(beginning) => {
+            store
+                .delete::<String, _>(beginning_so(beginning))
+                .primitive()?;
+        }
+        None => {}
     }
     for (name, bytes) in pieces {
         let value: JsValue = Uint8Array::from(bytes.as_slice()).into();

@@ -342,7 +342,7 @@ pub(crate) async fn a_snapshot_is_kept_in_pieces_and_thrown_away_whole<S: Storag
         piece("a.lots", &[]),
         piece("b.lots", &[3]),
     ];
-    storage.keep_pieces(&kept, false).await.unwrap();
+    storage.keep_pieces(&kept, None).await.unwrap();
     let names = ["b.lots", "a.none", "a.round"].map(str::to_owned);
     let found = storage.pieces(&names).await.unwrap();
     assert_eq!(found, [piece("b.lots", &[3]), piece("a.round", &[1, 2, 0])]);
@@ -356,7 +356,13 @@ pub(crate) async fn a_snapshot_is_kept_in_pieces_and_thrown_away_whole<S: Storag
     assert_eq!(first.drafts, storage.load().await.unwrap().drafts);
     assert_eq!(first.marks, storage.load().await.unwrap().marks);
     storage
-        .keep_pieces(&[piece("a.new", &[4])], true)
+        .keep_pieces(&[piece("a.lots", &[5])], Some("a."))
+        .await
+        .unwrap();
+    let first = storage.load_first("").await.unwrap();
+    assert_eq!(first.pieces, [piece("a.lots", &[5]), piece("b.lots", &[3])]);
+    storage
+        .keep_pieces(&[piece("a.new", &[4])], Some(""))
         .await
         .unwrap();
     let first = storage.load_first("").await.unwrap();

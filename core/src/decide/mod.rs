@@ -528,14 +528,9 @@ impl Desk<'_> {
             Some(code) => code,
             None => next_code(self.state, self.at, &self.codes)?,
         };
-        let taken = self
-            .state
-            .facts()
-            .lots
-            .iter()
-            .find(|(_, lot)| lot.code.get() == Some(&code));
-        if let Some((lot, _)) = taken {
-            return Err(Rejection::CodeTaken { code, lot: *lot });
+        let taken = self.state.facts().lots_coded(code).next();
+        if let Some(lot) = taken {
+            return Err(Rejection::CodeTaken { code, lot });
         }
         if let Some(lot) = self.coded_here(code) {
             return Err(Rejection::CodeTaken { code, lot });
@@ -567,17 +562,9 @@ pub fn next_code(state: &State, at: &Moment, besides: &[LotCode]) -> Result<LotC
         .get(&at.dev)
         .ok_or(Rejection::PhoneNotJoined)?;
     let prefix = *phone.prefix.get().ok_or(Rejection::PhoneNotJoined)?;
-    let known = state
-        .facts()
-        .lots
-        .values()
-        .filter_map(|lot| lot.code.get())
-        .chain(besides);
-    let highest = known
-        .filter(|code| code.prefix() == prefix)
-        .map(|code| code.counter())
-        .max()
-        .unwrap_or(0);
+    let besides = besides.iter().filter(|code| code.prefix() == prefix);
+    let besides = besides.map(|code| code.counter()).max().unwrap_or(0);
+    let highest = state.facts().last_counter(prefix).max(besides);
     let counter = highest
         .checked_add(1)
         .filter(|next| *next <= COUNTER_MAX)

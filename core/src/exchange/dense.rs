@@ -10,6 +10,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::entry::{Header, LineHash, Marks, read_header};
+use crate::id::Subject;
 use crate::time::Stamp;
 
 /// What a line says otherwise than the one before it.
@@ -127,8 +128,8 @@ impl Dense {
                 let at = short
                     .get(1..)
                     .and_then(|digits| digits.parse::<usize>().ok());
-                match (at.and_then(|at| named.get(at)), short.get(..1)) {
-                    (Some(id), Some(letter)) => format!("{letter}{id}").parse().ok(),
+                match (at.and_then(|at| named.get(at)), short.chars().next()) {
+                    (Some(id), Some(letter)) => Subject::of_letter(letter, id).ok(),
                     _ => short.parse().ok(),
                 }
             })

@@ -48,9 +48,9 @@ impl Log {
         self.clocks.in_doubt
     }
 
-    /// Whether any entry speaks of withdrawing this one.
-    pub(crate) fn may_be_withdrawn(&self, id: EntryRef) -> bool {
-        self.withdrawals.contains_key(&id)
+    /// Entries that any other speaks of withdrawing, whether or not that stands.
+    pub(crate) fn spoken_of(&self) -> impl Iterator<Item = EntryRef> + '_ {
+        self.withdrawals.keys().copied()
     }
 
     /// Every subject any entry is about.

@@ -144,11 +144,11 @@ impl Log {
                 let Some(node) = self.node(EntryRef { dev: name, seq }) else {
                     continue;
                 };
-                let Ok(header) = entry::read_header(&node.line) else {
+                let Ok(read) = entry::read(&node.line) else {
                     continue;
                 };
                 let before = before.and_then(|id| self.node(id));
-                let (entry, named) = self.read(name, &Arc::clone(&node.line), header, before);
+                let (entry, named) = self.read(name, &Arc::clone(&node.line), read, before);
                 self.note_unplaced(&entry.header);
                 self.index(&entry);
                 let at = usize::try_from(seq - first).unwrap_or(usize::MAX);

@@ -15,7 +15,7 @@ mod branches;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use crate::entry::{self, Entry, Header, LineHash, Marks, NotAnEntry};
+use crate::entry::{self, Entry, Header, LineHash, Marks, NotAnEntry, Read};
 use crate::event::{Event, Withdrawn};
 use crate::id::{Dev, EntryRef, Subject};
 use crate::limits::CLOCK_ASTRAY_MS;
@@ -157,10 +157,10 @@ impl Log {
     /// # Errors
     /// As [`Self::insert`].
     pub fn insert_hashed(&mut self, line: &str, hash: LineHash) -> Result<Inserted, NotAnEntry> {
-        let header = entry::read_header(line)?;
-        let (dev, seq) = (header.dev, header.seq);
+        let read = entry::read(line)?;
+        let (dev, seq) = (read.header.dev, read.header.seq);
         let mut added = Vec::new();
-        match self.attach(line, hash, header) {
+        match self.attach(line, hash, read) {
             Attached::Known => return Ok(Inserted::Known),
             Attached::Parked => return Ok(Inserted::Parked),
             Attached::Fork => {
@@ -181,7 +181,7 @@ impl Log {
             };
             let hash = LineHash::of(&line);
             let (dev, seq) = (header.dev, header.seq);
-            match self.attach(&line, hash, header) {
+            match self.attach(&line, hash, Read::header_of(header)) {
                 Attached::To(id) => added.push(id),
                 Attached::Fork => {
                     self.rebuild_with(&line);
@@ -238,7 +238,8 @@ impl Log {
         None
     }
 
-    fn attach(&mut self, line: &str, hash: LineHash, header: Header) -> Attached {
+    fn attach(&mut self, line: &str, hash: LineHash, read: Read) -> Attached {
+        let header = &read.header;
         let root = self.root_of(header.dev);
         let family = self.chains.iter().filter(|(_, chain)| chain.root == root);
         let mut home = None;
@@ -262,7 +263,7 @@ impl Log {
         }
         match home {
             Some((_, true)) => Attached::Fork,
-            Some((name, false)) => self.push(name, line, hash, header),
+            Some((name, false)) => self.push(name, line, hash, read),
             None if header.seq == 1 => {
                 let chain = Chain {
                     root: header.dev,
@@ -270,8 +271,9 @@ impl Log {
                     first: 1,
                     nodes: Vec::new(),
                 };
-                self.chains.insert(header.dev, chain);
-                self.push(header.dev, line, hash, header)
+                let name = header.dev;
+                self.chains.insert(name, chain);
+                self.push(name, line, hash, read)
             }
             None => {
                 self.parked
@@ -281,7 +283,7 @@ impl Log {
         }
     }
 
-    fn push(&mut self, name: Dev, line: &str, hash: LineHash, header: Header) -> Attached {
+    fn push(&mut self, name: Dev, line: &str, hash: LineHash, read: Read) -> Attached {
         let before = self
             .chains
             .get(&name)
@@ -289,7 +291,7 @@ impl Log {
                 Some(node) => Some(node),
                 None => self.node(chain.base?),
             });
-        let (entry, named) = self.read(name, line, header, before);
+        let (entry, named) = self.read(name, line, read, before);
         let id = entry.id;
         self.note_unplaced(&entry.header);
         self.index(&entry);
@@ -309,9 +311,10 @@ impl Log {
         &self,
         name: Dev,
         line: &str,
-        mut header: Header,
+        read: Read,
         before: Option<&Node>,
     ) -> (Entry, Arc<Marks>) {
+        let (mut header, events) = read.parts();
         let id = EntryRef {
             dev: name,
             seq: header.seq,
@@ -345,7 +348,8 @@ impl Log {
         if forked {
             entry::rename_about(&mut header.about, &rename);
         }
-        let events = entry::read_events(line, &header, if forked { Some(&rename) } else { None });
+        let rename: entry::Rename<'_> = if forked { Some(&rename) } else { None };
+        let events = Read::events(events, line, &header, rename);
         (
             Entry {
                 id,

@@ -3,7 +3,7 @@
 //! An anomaly is computed, never stored; its key is a text that stays the same while the question does, so that an
 //! answer (`Settled`) finds it on every phone. No anomaly is raised on subjects that are locked.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -12,7 +12,7 @@ use crate::event::{Event, PieceClass};
 use crate::id::{ClumpId, ContainerId, Dev, EntryRef, LotId, Subject};
 
 use super::shelf::settled_key;
-use super::{Field, State};
+use super::{Clump, Field, Lot, State};
 
 /// A field two phones may set differently.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -170,9 +170,27 @@ pub(super) fn all(state: &State) -> Vec<Anomaly> {
     found
 }
 
+/// Whether a lot's own facts contradict each other: only such a lot is asked about.
+pub(super) fn is_odd(lot: &Lot) -> bool {
+    lot.plants < 0
+        || lot.stands < 0
+        || lot.reserved() > lot.plants
+        || !lot.crossed.is_empty()
+        || lot.name.disputed_by().next().is_some()
+        || lot.code.disputed_by().next().is_some()
+        || lot.place.disputed_by().next().is_some()
+}
+
+/// The same of a clump.
+pub(super) fn is_odd_clump(clump: &Clump) -> bool {
+    let mut classes = clump.potted.keys();
+    classes.any(|class| clump.potted_of(*class) > clump.taken_of(*class))
+}
+
 fn of_lots(state: &State, found: &mut Vec<Anomaly>) {
-    let mut codes: BTreeMap<LotCode, Vec<LotId>> = BTreeMap::new();
-    for (id, lot) in state.facts.live_lots() {
+    let facts = &state.facts;
+    let live = |id: &LotId| facts.lots.get(id).filter(|lot| lot.born.is_some());
+    for (id, lot) in facts.odd_lots().filter_map(|id| Some((id, live(&id)?))) {
         if lot.plants < 0 || lot.stands < 0 {
             found.push(Anomaly::Overdrawn {
                 lot: id,
@@ -200,21 +218,25 @@ fn of_lots(state: &State, found: &mut Vec<Anomaly>) {
         dispute(found, subject, FieldKey::Name, &lot.name);
         dispute(found, subject, FieldKey::Code, &lot.code);
         dispute(found, subject, FieldKey::Place, &lot.place);
-        if let Some(code) = lot.code.get() {
-            codes.entry(*code).or_default().push(id);
+    }
+    for code in facts.codes_twice() {
+        let lots = facts.lots_coded(code).filter(|id| live(id).is_some());
+        let lots: Vec<LotId> = lots.collect();
+        if lots.len() > 1 {
+            found.push(Anomaly::CodeTwice { code, lots });
         }
     }
-    let twice = codes.into_iter().filter(|(_, lots)| lots.len() > 1);
-    found.extend(twice.map(|(code, lots)| Anomaly::CodeTwice { code, lots }));
 }
 
 fn of_clumps(state: &State, found: &mut Vec<Anomaly>) {
-    for (id, clump) in &state.facts.clumps {
+    let clumps = &state.facts.clumps;
+    let odd = state.facts.odd_clumps();
+    for (id, clump) in odd.filter_map(|id| Some((id, clumps.get(&id)?))) {
         for class in PieceClass::ALL {
             let (taken, potted) = (clump.taken_of(class), clump.potted_of(class));
             if potted > taken {
                 found.push(Anomaly::PottedMoreThanTaken {
-                    clump: *id,
+                    clump: id,
                     class,
                     taken,
                     potted,
@@ -394,19 +416,23 @@ fn after_leaving(state: &State) -> Vec<Anomaly> {
 }
 
 fn rests_on_withdrawn(state: &State, found: &mut Vec<Anomaly>) {
-    for subject in state.log.subjects() {
+    let log = &state.log;
+    let withdrawn = log.spoken_of().filter(|id| log.is_withdrawn(*id));
+    let brought: BTreeSet<Subject> = withdrawn
+        .filter_map(|id| log.entry(id))
+        .flat_map(|entry| {
+            let about = entry.header.about.iter().copied();
+            about.filter(|subject| subject.thing().is_some_and(|thing| thing.entry == entry.id))
+        })
+        .collect();
+    for subject in brought {
         let Some(thing) = subject.thing() else {
             continue;
         };
-        let log = &state.log;
-        if !log.may_be_withdrawn(thing.entry) || !log.is_withdrawn(thing.entry) {
-            continue;
-        }
-        let standing = state
-            .log
+        let standing = log
             .about(subject)
             .map(|place| place.id)
-            .filter(|id| *id != thing.entry && !state.log.is_withdrawn(*id))
+            .filter(|id| *id != thing.entry && !log.is_withdrawn(*id))
             .filter(|id| !only_settles(state, *id));
         found.extend(standing.map(|entry| Anomaly::RestsOnWithdrawn { subject, entry }));
     }

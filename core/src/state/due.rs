@@ -2,14 +2,19 @@
 //!
 //! Invariant: what is kept is what [`crate::task::derive::all`] would give. Work of a lot rests on the lot, on all it may
 //! come from, on the clump it was potted from, on its place, on the protocols and on the book's own choices; so an entry
-//! that touches one of these has the work of all that rest on it worked out again, and no other.
+//! that touches one of these has the work of all that rest on it worked out again, and no other. An entry that says of them
+//! only what no work rests on has none worked out again: a potting moves pots and stone at every plant, and the book is
+//! large.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::id::{Dev, EntryRef, LotId, NoteTaskId, Subject, ThingId};
+use crate::entry::Entry;
+use crate::event::Event;
+use crate::id::{LotId, NoteTaskId, Subject};
 use crate::task::derive::{self, Task};
 
-use super::{Born, Facts};
+use super::Facts;
+use super::ways::FIRST_THING;
 
 /// The open work of a book.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -28,6 +33,14 @@ pub struct Renewed {
     pub all: bool,
     pub lots: BTreeSet<LotId>,
     pub notes: BTreeSet<NoteTaskId>,
+}
+
+impl Renewed {
+    /// Whether nobody's work was.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        !self.all && self.lots.is_empty() && self.notes.is_empty()
+    }
 }
 
 impl Due {
@@ -81,15 +94,18 @@ impl Due {
             match subject {
                 Subject::Lot(id) => open.push(*id),
                 Subject::NoteTask(id) => drop(renewed.notes.insert(*id)),
-                // A clump speaks of lots that are about it in the same entry; those of before are found by their birth.
-                Subject::Clump(clump) => open.extend(potted_from(
-                    facts,
-                    |born| matches!(born, Born::Potted { clump: from, .. } if from == clump),
-                )),
-                // Weather of a house and what was found reach further than one lot.
-                Subject::Book | Subject::Protocol(_) | Subject::Place(_) | Subject::Finding(_) => {
-                    whole_book = true;
+                // A lot that is no longer potted from it is about the entry that says so itself.
+                Subject::Clump(id) => {
+                    let clump = facts.clumps.get(id);
+                    open.extend(clump.iter().flat_map(|clump| &clump.lots));
                 }
+                // Weather of a house reaches all that stand in it, and looks for pests that were seen elsewhere.
+                Subject::Place(id) => {
+                    open.extend(facts.lots_at(*id));
+                    renewed.notes.extend(facts.looks());
+                }
+                Subject::Finding(_) => renewed.notes.extend(facts.looks()),
+                Subject::Book | Subject::Protocol(_) => whole_book = true,
                 // What was found or treated is about the lot or the place too; a correction of it reaches them as well.
                 Subject::Phone(_)
                 | Subject::Pot(_)
@@ -114,13 +130,7 @@ impl Due {
                 open.extend(lot.children.iter().chain(lot.parts.keys()).copied());
             }
         }
-        let first = NoteTaskId(ThingId {
-            entry: EntryRef {
-                dev: Dev(0),
-                seq: 0,
-            },
-            n: 0,
-        });
+        let first = NoteTaskId(FIRST_THING);
         for lot in &renewed.lots {
             let notes = self.of.range((*lot, first)..);
             let notes = notes.take_while(|(of, _)| of == lot);
@@ -156,8 +166,39 @@ impl Due {
     }
 }
 
-fn potted_from(facts: &Facts, from: impl Fn(&Born) -> bool) -> Vec<LotId> {
-    let lots = facts.lots.iter();
-    let lots = lots.filter(|(_, lot)| lot.born.as_ref().is_some_and(&from));
-    lots.map(|(id, _)| *id).collect()
+/// Whether an entry says nothing of a subject that open work could rest on.
+pub(super) fn moves_no_work(entry: &Entry, subject: Subject) -> bool {
+    let Ok(events) = &entry.events else {
+        return false;
+    };
+    let mut said = events
+        .iter()
+        .filter(|event| event.subjects().contains(&subject))
+        .peekable();
+    said.peek().is_some() && said.all(|event| is_beside_work(event, subject))
+}
+
+/// Whether no work rests on what an event says of a subject.
+fn is_beside_work(event: &Event, subject: Subject) -> bool {
+    let of_place = matches!(subject, Subject::Place(_));
+    match event {
+        Event::Watered(_)
+        | Event::Fed(_)
+        | Event::PriceSet(_)
+        | Event::Reserved(_)
+        | Event::Released(_)
+        | Event::MaterialsMoved(_)
+        | Event::Sanitised(_)
+        | Event::HygieneConfirmed(_)
+        | Event::RotationSet(_)
+        | Event::Settled(_) => true,
+        // Windows lie in the other half of the year there.
+        Event::BookSet(set) => set.hemisphere.is_none(),
+        // A warm house has other windows.
+        Event::PlaceSet(set) => set.warmth.is_none(),
+        // What is seen in a place sets its own looks going, and a lot apart waits for treatments of the whole place.
+        Event::Found(_) => of_place,
+        Event::Treated(treated) => of_place && !treated.parts.is_empty(),
+        _ => false,
+    }
 }

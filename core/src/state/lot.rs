@@ -13,6 +13,7 @@ use crate::event::{
 use crate::id::{ClumpId, EntryRef, FindingId, LotId, PlaceId, TreatmentId};
 use crate::log::Fact;
 use crate::name::PlantName;
+use crate::reference::taxa::Group;
 use crate::task::{TaskKind, Trigger};
 use crate::time::Stamp;
 
@@ -111,6 +112,9 @@ pub struct Lot {
     pub born_on: Option<NaiveDate>,
     pub code: Field<LotCode>,
     pub name: Field<PlantName>,
+    /// The group of its name: looked up once a name instead of once a question.
+    #[serde(skip)]
+    pub group: Option<Group>,
     pub place: Field<PlaceId>,
     pub class: Option<PieceClass>,
     /// Balance of plants and of the pots or trays they stand in; negative only where phones contradict each other.
@@ -201,7 +205,7 @@ impl Lot {
             Event::LotReceived(event) => self.receive(event, fact),
             Event::LotSplit(event) => self.split(id, event, fact),
             Event::PiecesPotted(event) => self.pot(id, event, fact),
-            Event::LotNamed(event) => self.name.set(&event.name, fact),
+            Event::LotNamed(event) => self.call(&event.name, fact),
             Event::LotCoded(event) => self.code.set(&event.code, fact),
             Event::Moved(event) => self.stand_at(Some(event.to), fact),
             Event::Counted(event) => {
@@ -306,7 +310,7 @@ impl Lot {
             fact,
         );
         self.code.set(&event.code, fact);
-        self.name.set(&event.name, fact);
+        self.call(&event.name, fact);
         self.stand_at(event.place, fact);
         self.class = event.class;
         self.change(i64::from(event.plants), i64::from(event.stands), fact);
@@ -326,7 +330,7 @@ impl Lot {
         if event.lot == id {
             self.begin(Born::Split { from: event.from }, fact);
             self.code.set(&event.code, fact);
-            self.name.set(&event.name, fact);
+            self.call(&event.name, fact);
             self.stand_at(event.place, fact);
             self.class = event.class;
             self.change(plants, stands, fact);
@@ -345,13 +349,18 @@ impl Lot {
             };
             self.begin(born, fact);
             self.code.set(&event.code, fact);
-            self.name.set(&event.name, fact);
+            self.call(&event.name, fact);
             self.stand_at(event.place, fact);
             self.class = Some(event.class);
             self.change(i64::from(event.plants), i64::from(event.stands), fact);
             self.stand_in(fact.entry.header.on, &event.potting);
             self.anchor(Trigger::Divided, fact);
         }
+    }
+
+    fn call(&mut self, name: &PlantName, fact: &Fact<'_>) {
+        self.name.set(name, fact);
+        self.group = Some(name.plant_group());
     }
 
     fn stand_at(&mut self, place: Option<PlaceId>, fact: &Fact<'_>) {

@@ -21,6 +21,7 @@ mod measures;
 mod reserve;
 mod shelf;
 mod water;
+mod ways;
 
 pub use anomaly::{Anomaly, FieldKey};
 pub use apart::{Apart, Release, Stay, Tested};
@@ -49,6 +50,7 @@ use crate::id::*;
 use crate::log::{Fact, Inserted, Log};
 use crate::task::derive::{self, Task};
 use due::Due;
+use ways::{Known, Ways};
 
 /// Version of the rules by which entries become facts. Raised whenever the golden fold changes.
 pub const RULES: u32 = 2;
@@ -89,6 +91,8 @@ pub struct Facts {
     pub note_tasks: BTreeMap<NoteTaskId, NoteTask>,
     /// Subjects with entries this version cannot read.
     pub locked: BTreeMap<Subject, BTreeMap<EntryRef, Locked>>,
+    #[serde(skip)]
+    ways: Ways,
 }
 
 /// What came of taking a line.
@@ -253,7 +257,7 @@ impl State {
                 self.facts.fold_anew(&self.log, subject);
             }
             let plain = !corrects && !corrected;
-            if self.due.is_some() && !(plain && water::moves_no_work(entry, subject)) {
+            if self.due.is_some() && !(plain && due::moves_no_work(entry, subject)) {
                 touched.insert(subject);
             }
         }
@@ -310,13 +314,21 @@ impl State {
 
 impl Facts {
     fn fold_anew(&mut self, log: &Log, subject: Subject) {
+        let before = Known::of(self, subject);
         self.clear(subject);
         for place in log.about(subject) {
-            self.fold_entry(log, subject, place.id);
+            self.fold_plain(log, subject, place.id);
         }
+        self.ways.turn(subject, before, Known::of(self, subject));
     }
 
     fn fold_entry(&mut self, log: &Log, subject: Subject, id: EntryRef) {
+        let before = Known::of(self, subject);
+        self.fold_plain(log, subject, id);
+        self.ways.turn(subject, before, Known::of(self, subject));
+    }
+
+    fn fold_plain(&mut self, log: &Log, subject: Subject, id: EntryRef) {
         if let Some(Err(locked)) = log.entry(id).map(|entry| &entry.events) {
             self.locked.entry(subject).or_default().insert(id, *locked);
         }
@@ -380,9 +392,7 @@ impl Facts {
 
     /// Clumps on the bench now.
     pub fn open_clumps(&self) -> impl Iterator<Item = (ClumpId, &Clump)> {
-        self.clumps
-            .iter()
-            .filter(|(_, clump)| clump.is_open())
-            .map(|(id, clump)| (*id, clump))
+        self.clumps_open()
+            .filter_map(|id| Some((id, self.clumps.get(&id)?)))
     }
 }

@@ -6,9 +6,8 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::entry::Entry;
 use crate::event::{Event, Fed, Nitrogen, WaterHow};
-use crate::id::{EntryRef, LotId, Subject};
+use crate::id::{EntryRef, LotId};
 use crate::log::Fact;
 use crate::time::Stamp;
 
@@ -53,28 +52,6 @@ impl Waterings {
             fed,
         });
     }
-}
-
-/// Whether an entry says nothing of a subject that open work could rest on.
-pub(super) fn moves_no_work(entry: &Entry, subject: Subject) -> bool {
-    let Ok(events) = &entry.events else {
-        return false;
-    };
-    let mut said = events
-        .iter()
-        .filter(|event| event.subjects().contains(&subject))
-        .peekable();
-    said.peek().is_some()
-        && said.all(|event| {
-            matches!(
-                event,
-                Event::Watered(_)
-                    | Event::Fed(_)
-                    | Event::PriceSet(_)
-                    | Event::Reserved(_)
-                    | Event::Released(_)
-            )
-        })
 }
 
 /// A feed of the shelf.

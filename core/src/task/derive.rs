@@ -13,7 +13,7 @@ use chrono::NaiveDate;
 
 use crate::event::{TaskAnswer, TaskKey};
 use crate::id::{LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
-use crate::reference::taxa::{self, GroupRow, Strength};
+use crate::reference::taxa::{self, Group, GroupRow, Strength};
 use crate::season::{Window, add_months, snap};
 use crate::state::{Anchor, Born, Decision, Facts, Lot, NoteTask, ProtocolFacts};
 use crate::time::{Stamp, plus_days};
@@ -55,8 +55,7 @@ pub struct Task {
 /// The group row of a lot, by its name.
 #[must_use]
 pub fn group_row(lot: &Lot) -> &'static GroupRow {
-    let name = lot.name.or_default();
-    taxa::row(name.plant_group())
+    taxa::row(lot.group.unwrap_or(Group::Other))
 }
 
 /// Repot windows that hold for a lot here, whoever says so.

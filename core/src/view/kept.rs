@@ -15,7 +15,7 @@ use crate::event::{PieceClass, Sight, TaskKey};
 use crate::id::{ClumpId, LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
 use crate::name::PlantName;
 use crate::pack::{Packer, Unpacker};
-use crate::state::{Born, NoteTask, Renewed, State};
+use crate::state::{Born, Renewed, State};
 use crate::task::derive::Task;
 use crate::task::weather::WeatherMove;
 use crate::task::{KINDS, Trigger};
@@ -68,20 +68,14 @@ struct Beside {
 
 impl Beside {
     fn of(state: &State) -> Self {
-        let mut notes = state.facts().note_tasks.values();
-        let is_look = |note: &NoteTask| {
-            let noted = note.noted.as_ref();
-            noted.is_some_and(|(_, noted)| noted.generation.is_some())
-        };
-        let treatments = state.facts().treatments.values();
-        let until = treatments.filter_map(|treatment| treatment.event.until_ms);
+        let facts = state.facts();
         Self {
-            places: places(state.facts()),
+            places: places(facts),
             on_the_bench: on_the_bench(state),
             questions: state.anomalies().len(),
-            no_lots: state.facts().lots.is_empty(),
-            bound_until_ms: until.max().unwrap_or(i64::MIN),
-            needs_all: !state.facts().containers.is_empty() || notes.any(is_look),
+            no_lots: facts.lots.is_empty(),
+            bound_until_ms: facts.bound_until_ms().unwrap_or(i64::MIN),
+            needs_all: !facts.containers.is_empty() || facts.looks().next().is_some(),
         }
     }
 
@@ -148,12 +142,18 @@ pub struct Pieces {
     pub parts: Vec<Vec<u8>>,
 }
 
+/// Of so many things in the book one may have changed since the Round was written whole, before it is again.
+const WHOLE_AGAIN: usize = 4;
+
 /// Writes a Round out whole, and tails after it.
 #[derive(Clone, Debug, Default)]
 pub struct Keeper {
     beside: Beside,
     /// Where it stands; nothing is kept before the first whole one.
     arrival: Option<u64>,
+    /// Where the last whole one stands, and whose work changed since.
+    whole_at: u64,
+    since: Renewed,
 }
 
 impl Keeper {
@@ -163,13 +163,27 @@ impl Keeper {
         Self {
             beside: kept.beside.clone(),
             arrival: Some(basis.arrival),
+            whole_at: kept.whole_at,
+            since: Renewed {
+                all: false,
+                lots: kept.lots.clone(),
+                notes: kept.notes.clone(),
+            },
         }
+    }
+
+    /// Whether what was written stands for these lines already.
+    #[must_use]
+    pub fn stands_at(&self, arrival: u64) -> bool {
+        self.arrival == Some(arrival)
     }
 
     /// Everything anew.
     pub fn whole(&mut self, state: &State, basis: Basis<'_>) -> Pieces {
         self.beside = Beside::of(state);
         self.arrival = Some(basis.arrival);
+        self.whole_at = basis.arrival;
+        self.since = Renewed::default();
         let mut tasks: Vec<(u16, Task)> = Vec::new();
         state.each_task(|task| {
             let before = tasks
@@ -208,33 +222,62 @@ impl Keeper {
         if renewed.all {
             return None;
         }
-        let mut tail = Packer::default();
-        tail.num(before);
-        tail.num(arrival);
-        tail.size(renewed.lots.len());
-        for lot in &renewed.lots {
-            tail.thing(lot.0);
-        }
-        tail.size(renewed.notes.len());
-        for note in &renewed.notes {
-            tail.thing(note.0);
-        }
+        self.since.lots.extend(&renewed.lots);
+        self.since.notes.extend(&renewed.notes);
         let beside = Beside::of(state);
         let changed = beside != self.beside;
-        tail.maybe(changed.then_some(&beside), |tail, beside| beside.pack(tail));
         self.beside = beside;
-        for lot in &renewed.lots {
-            for (number, task) in (0u16..).zip(state.tasks_of(*lot)) {
-                pack_task(&mut tail, state, number, &task);
-            }
-        }
-        for note in &renewed.notes {
-            if let Some(task) = state.task_of_note(*note) {
-                pack_task(&mut tail, state, 0, &task);
-            }
-        }
-        Some(tail.done())
+        let beside = changed.then_some(&self.beside);
+        Some(packed_tail(state, (before, arrival), renewed, beside))
     }
+
+    /// What changed since the Round was last written whole, in place of every tail there is; `None` where that is so much
+    /// that it is better written whole. So the work of keeping follows what is done, and not the size of the book.
+    pub fn gathered(&mut self, state: &State, renewed: &Renewed, arrival: u64) -> Option<Vec<u8>> {
+        self.arrival?;
+        self.since.lots.extend(&renewed.lots);
+        self.since.notes.extend(&renewed.notes);
+        let changed = self.since.lots.len() + self.since.notes.len();
+        let all = state.facts().lots.len() + state.facts().note_tasks.len();
+        if renewed.all || changed.saturating_mul(WHOLE_AGAIN) > all {
+            return None;
+        }
+        self.arrival = Some(arrival);
+        self.beside = Beside::of(state);
+        let span = (self.whole_at, arrival);
+        Some(packed_tail(state, span, &self.since, Some(&self.beside)))
+    }
+}
+
+fn packed_tail(
+    state: &State,
+    (before, arrival): (u64, u64),
+    renewed: &Renewed,
+    beside: Option<&Beside>,
+) -> Vec<u8> {
+    let mut tail = Packer::default();
+    tail.num(before);
+    tail.num(arrival);
+    tail.size(renewed.lots.len());
+    for lot in &renewed.lots {
+        tail.thing(lot.0);
+    }
+    tail.size(renewed.notes.len());
+    for note in &renewed.notes {
+        tail.thing(note.0);
+    }
+    tail.maybe(beside, |tail, beside| beside.pack(tail));
+    for lot in &renewed.lots {
+        for (number, task) in (0u16..).zip(state.tasks_of(*lot)) {
+            pack_task(&mut tail, state, number, &task);
+        }
+    }
+    for note in &renewed.notes {
+        if let Some(task) = state.task_of_note(*note) {
+            pack_task(&mut tail, state, 0, &task);
+        }
+    }
+    tail.done()
 }
 
 /// The first day a task can be shown on.
@@ -249,6 +292,8 @@ fn shown_from(task: &Task) -> NaiveDate {
 #[derive(Clone, Debug, Default)]
 pub struct Kept {
     beside: Beside,
+    /// The line up to which its parts stand, tails left out.
+    whole_at: u64,
     /// First day of each part, and whether it was read.
     parts: Vec<(NaiveDate, bool)>,
     /// Whose tasks in the parts are out of date.
@@ -266,7 +311,10 @@ impl Kept {
             return None;
         }
         let mut arrival = reader.num()?;
-        let mut kept = Self::default();
+        let mut kept = Self {
+            whole_at: arrival,
+            ..Self::default()
+        };
         for _ in 0..reader.num()? {
             kept.parts.push((reader.day()?, false));
         }
