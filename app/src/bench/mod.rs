@@ -97,13 +97,24 @@ pub fn bench_late(before: &str) -> Result<Promise, JsValue> {
 pub fn bench_ready() -> Result<Promise, JsValue> {
     let ledger = ledger()?;
     let (promise, done, _) = pending();
-    let joined = ledger.joined();
-    Effect::new(move |_| {
+    let is_there = move |joined: Memo<bool>| {
         let phase = ledger.phase();
-        if phase == Phase::NoBook || phase == Phase::Ready && joined.get() {
-            settle(&done, &JsValue::UNDEFINED);
-        }
-    });
+        phase == Phase::NoBook || phase == Phase::Ready && joined.get()
+    };
+    // Nothing is left to watch where there is nothing to wait for: every tap would wake all that watch since those before.
+    let now = Owner::new();
+    let there = now.with(|| untrack(|| is_there(ledger.joined())));
+    now.cleanup();
+    if there {
+        settle(&done, &JsValue::UNDEFINED);
+    } else {
+        let joined = ledger.joined();
+        Effect::new(move |_| {
+            if is_there(joined) {
+                settle(&done, &JsValue::UNDEFINED);
+            }
+        });
+    }
     Ok(promise)
 }
 
