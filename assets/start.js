@@ -20,6 +20,9 @@ function link(rel, [href, integrity], more) {
   document.head.append(Object.assign(document.createElement('link'), { rel, href, integrity, crossOrigin: 'anonymous', ...more }));
 }
 link('modulepreload', page.script);
+link('modulepreload', page.parts);
 link('preload', page.module, { as: 'fetch', type: 'application/wasm' });
+// Everything but the first screen, which waits for nothing of this.
+link('preload', page.rest, { as: 'fetch', type: 'application/wasm', fetchPriority: 'low' });
 const { default: start } = await import(page.script[0]);
 await start({ module_or_path: page.module[0] });

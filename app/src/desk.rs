@@ -11,8 +11,8 @@ use wasm_bindgen::JsCast;
 
 use crate::ledger::{Ledger, Phase};
 use crate::platform::window_size::is_wide;
+use crate::rest::{self, Wanted};
 use crate::route::Route;
-use crate::screens::map::PlanOfToday;
 use crate::ui::{Beside, Sheet};
 use crate::words::desk::{self as words, Deed};
 use crate::words::told;
@@ -178,7 +178,7 @@ pub fn Desk(route: ReadSignal<Route>, show: fn(Route) -> AnyView) -> impl IntoVi
         let round = route.get() == Route::Round;
         (shape.get() == Shape::List).then(|| {
             let inside = if round {
-                PlanOfToday().into_any()
+                rest::later(Wanted::Plan).into_any()
             } else {
                 Keys().into_any()
             };

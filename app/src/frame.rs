@@ -5,8 +5,8 @@ use velamen_core::exchange::lack::Urgency;
 use velamen_core::view::clock::{self, ClockDoubt};
 
 use crate::ledger::{Ledger, Phase, Role, ToldKind};
+use crate::rest::{self, Wanted};
 use crate::route::Route;
-use crate::soaks::soak_lines;
 use crate::ui::{Glyph, MainAction, Notice, NoticeKind, PlainAction, Room, RoomBar, Sheet};
 use crate::words::{files, format, program, rooms, start, told, trouble};
 
@@ -69,8 +69,15 @@ fn InExample() -> impl IntoView {
 pub(crate) fn home_notices() -> impl IntoView {
     view! {
         {notices()}
-        {clock_in_doubt()}
         {next_version()}
+        {rest::later(Wanted::HomeNotices)}
+    }
+}
+
+/// Notices that are worked out from the book.
+pub(crate) fn of_the_book() -> impl IntoView {
+    view! {
+        {clock_in_doubt()}
         {hand_over_today()}
     }
 }
@@ -123,7 +130,7 @@ pub(crate) fn next_version() -> impl IntoView {
 /// What was told last, with Undo while it is in reach; and whether this window may write.
 pub(crate) fn notices() -> impl IntoView {
     view! {
-        {soak_lines()}
+        {rest::later(Wanted::SoakLines)}
         {told_here()}
     }
 }

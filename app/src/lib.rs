@@ -12,6 +12,7 @@ mod golden;
 pub mod help;
 pub mod ledger;
 pub mod platform;
+mod rest;
 pub mod route;
 pub mod screens;
 mod settle;

@@ -56,41 +56,41 @@ window.__bench = {
   },
   async seed(book) {
     const { glue } = await loaded;
-    await glue.bench_seed(bookRows(book));
+    await glue.bench_ask('seed', bookRows(book));
   },
   async record(deed) {
     const { glue } = await loaded;
-    await glue.bench_ready();
-    await glue.bench_record(deedRows(deed));
+    await glue.bench_ask('ready');
+    await glue.bench_ask('record', deedRows(deed));
   },
   async recordMany(deeds) {
     const { glue } = await loaded;
-    await glue.bench_ready();
-    await glue.bench_record_many(deeds.map(deedRows).join('\n\n'));
+    await glue.bench_ask('ready');
+    await glue.bench_ask('record_many', deeds.map(deedRows).join('\n\n'));
   },
   async mark() {
     const { glue } = await loaded;
-    await glue.bench_ready();
-    const mark = taken ?? glue.bench_mark();
+    await glue.bench_ask('ready');
+    const mark = taken ?? (await glue.bench_ask('mark'));
     taken = undefined;
     return mark;
   },
   async exportFile(mark) {
     const { glue } = await loaded;
-    await glue.bench_ready();
-    return zipped(new TextEncoder().encode(glue.bench_file(mark)));
+    await glue.bench_ask('ready');
+    return zipped(new TextEncoder().encode(await glue.bench_ask('file', mark)));
   },
   async importFile(bytes) {
     const { glue } = await loaded;
-    await glue.bench_ready();
-    await glue.bench_take_in(new TextDecoder().decode(await unzipped(bytes)));
-    taken = glue.bench_mark();
+    await glue.bench_ask('ready');
+    await glue.bench_ask('take_in', new TextDecoder().decode(await unzipped(bytes)));
+    taken = await glue.bench_ask('mark');
   },
   async dump() {
     const { glue } = await loaded;
-    await glue.bench_ready();
+    await glue.bench_ask('ready');
     const made = { lots: [], logs: [], tasks: [] };
-    for (const [kind, ...f] of split(glue.bench_dump())) {
+    for (const [kind, ...f] of split(await glue.bench_ask('dump'))) {
       if (kind === 'L') {
         const [id, name, parent, count, location, stage, pot, media, acquired, repotted, treated, notes] = f;
         // A pot that came as a number goes back as one.
@@ -113,8 +113,8 @@ window.__bench = {
   /** The last line of the book as it is stored: what a raw row of the same bytes is made of. */
   async lastLine() {
     const { glue } = await loaded;
-    await glue.bench_ready();
-    return glue.bench_last_line();
+    await glue.bench_ask('ready');
+    return glue.bench_ask('last_line');
   },
   /** Bytes of the module's own memory. */
   async memory() {

@@ -103,7 +103,7 @@ pub(crate) fn dead_modules(files: &[File]) -> Complaints {
 }
 
 fn is_root(path: &str) -> bool {
-    ["/main.rs", "/lib.rs"]
+    ["/main.rs", "/lib.rs", "/build.rs"]
         .iter()
         .any(|name| path.ends_with(name))
         || path.contains("/bin/")

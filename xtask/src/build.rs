@@ -1,11 +1,11 @@
-//! The release build: trunk makes dist/, the further languages come beside it, the dist step finishes it.
+//! The release build: trunk makes dist/, the page in each language is cut into it, the dist step finishes it.
 
 use std::fs::File;
 use std::time::Duration;
 
 use crate::folders::Folders;
 use crate::options::Pages;
-use crate::{Outcome, dist, languages, run, tools};
+use crate::{Outcome, dist, languages, parts, run, tools};
 
 /// A first release build with link-time optimisation stays far below this.
 const BUILD_LIMIT: Duration = Duration::from_secs(60 * 60);
@@ -23,14 +23,21 @@ pub(crate) fn release(folders: &Folders, log: Option<&File>, pages: Pages) -> Ou
     step(
         folders
             .command("trunk")
-            .args(["build", "--release", "--offline", "--locked"])
+            .args(["build", "--release", "--offline", "--locked", "--features"])
+            .arg(parts::FEATURE)
             .env("NO_COLOR", "true"),
         log,
     )?;
-    if pages == Pages::All {
-        languages::build(folders, log)?;
+    let weight = languages::build(folders, log, pages)?;
+    dist::finish(&folders.dist())?;
+    println!("The page: {weight}.");
+    // A quick look may be built without what makes it small.
+    if log.is_some() && weight.first_kb > parts::FIRST_MAX_KB {
+        return Err(format!(
+            "The first part of the page is too heavy: {weight}."
+        ));
     }
-    dist::finish(&folders.dist())
+    Ok(())
 }
 
 fn step(command: &mut std::process::Command, log: Option<&File>) -> Outcome {

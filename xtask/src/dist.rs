@@ -173,7 +173,14 @@ mod tests {
             languages::TRUNKS,
         );
         std::fs::write(dist.join("index.html"), built).unwrap();
-        for file in ["velamen-1a.js", "velamen-1a_bg.wasm"] {
+        for file in [
+            "velamen-1a.js",
+            "velamen-1a_bg.wasm",
+            "velamen-en-2b.js",
+            "velamen-en-2b-parts.js",
+            "velamen-en-2b_bg.wasm",
+            "velamen-en-2b-split_rest.wasm",
+        ] {
             std::fs::write(dist.join(file), "abc").unwrap();
         }
         finish(&dist).unwrap();

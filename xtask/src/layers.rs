@@ -185,7 +185,7 @@ fn clippy(folders: &Folders, log: &Log) -> Outcome<Tally> {
             "--target",
             "wasm32-unknown-unknown",
             "--features",
-            "es",
+            "es,parts",
         ],
     ];
     let mut sum = Tally::default();

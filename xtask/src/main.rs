@@ -17,6 +17,7 @@ mod folders;
 mod languages;
 mod layers;
 mod options;
+mod parts;
 mod precache;
 mod run;
 mod server;

@@ -14,6 +14,7 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 use crate::ledger::{Act, Arrival, Ledger, Phase};
+use crate::rest::{self, doors};
 use rows::Names;
 use velamen_core::command::Command;
 
@@ -83,19 +84,64 @@ pub fn bench_late(before: &str) -> Result<Promise, JsValue> {
         let early = ledger
             .ask_early(before, |kept| rows::late_of(kept, before))
             .await;
-        let late = early.unwrap_or_else(|| ledger.look(|state, _| rows::late(state, before)));
-        settle(&done, &JsValue::from_str(&late));
+        let late = match early {
+            Some(late) => JsValue::from_str(&late),
+            None => {
+                let day = Some(before.to_string());
+                let late = doors::measure(ledger, "late".to_owned(), day).await;
+                late.unwrap_or_else(|fault| fault)
+            }
+        };
+        settle(&done, &late);
     });
     Ok(promise)
 }
 
-/// Done when the whole book was read, this phone has joined it, and everything can be asked and recorded.
+/// Asks for something else by its name: a promise of it, or the answer.
 ///
 /// # Errors
-/// Before it is being opened.
+/// Before the book is open, or what the asked one says.
 #[wasm_bindgen]
-pub fn bench_ready() -> Result<Promise, JsValue> {
+pub fn bench_ask(what: String, text: Option<String>) -> Result<Promise, JsValue> {
     let ledger = ledger()?;
+    let (promise, done, failed) = pending();
+    spawn_local(async move {
+        if !rest::fetch().await {
+            settle(&failed, &JsValue::from_str("no rest"));
+            return;
+        }
+        match doors::measure(ledger, what, text).await {
+            // A promise settles another by itself.
+            Ok(answer) => settle(&done, &answer),
+            Err(fault) => settle(&failed, &fault),
+        }
+    });
+    Ok(promise)
+}
+
+/// What is asked for by a name, in the second part of the program.
+pub(crate) fn asked(ledger: Ledger, what: &str, text: Option<String>) -> Result<JsValue, JsValue> {
+    let given = text.clone().unwrap_or_default();
+    match what {
+        "late" => {
+            let before = given.parse().map_err(fault)?;
+            Ok(ledger.look(|state, _| rows::late(state, before)).into())
+        }
+        "ready" => Ok(ready(ledger).into()),
+        "seed" => Ok(seed(ledger, given).into()),
+        "record" => record(ledger, &given).map(Into::into),
+        "record_many" => Ok(record_many(ledger, given).into()),
+        "mark" => mark(ledger).map(Into::into),
+        "last_line" => Ok(last_line(ledger).into()),
+        "file" => file(ledger, text.as_deref()).map(Into::into),
+        "take_in" => take_in(ledger, &given).map(Into::into),
+        "dump" => Ok(ledger.look(|state, _| rows::dump(state)).into()),
+        _ => Err(JsValue::from_str("asked for nothing that there is")),
+    }
+}
+
+/// Done when the whole book was read, this phone has joined it, and everything can be asked and recorded.
+fn ready(ledger: Ledger) -> Promise {
     let (promise, done, _) = pending();
     let is_there = move |joined: Memo<bool>| {
         let phase = ledger.phase();
@@ -115,16 +161,11 @@ pub fn bench_ready() -> Result<Promise, JsValue> {
             }
         });
     }
-    Ok(promise)
+    promise
 }
 
 /// Fills an empty book with rows, an entry a row.
-///
-/// # Errors
-/// Before the book is open.
-#[wasm_bindgen]
-pub fn bench_seed(text: String) -> Result<Promise, JsValue> {
-    let ledger = ledger()?;
+fn seed(ledger: Ledger, text: String) -> Promise {
     let (promise, done, failed) = pending();
     spawn_local(async move {
         let mut names = Names::default();
@@ -146,16 +187,11 @@ pub fn bench_seed(text: String) -> Result<Promise, JsValue> {
             Err(error) => settle(&failed, &fault(error)),
         }
     });
-    Ok(promise)
+    promise
 }
 
 /// Records rows as one command: done when it is on disk and counts.
-///
-/// # Errors
-/// Before the book is open, or for rows that say nothing.
-#[wasm_bindgen]
-pub fn bench_record(text: &str) -> Result<Promise, JsValue> {
-    let ledger = ledger()?;
+fn record(ledger: Ledger, text: &str) -> Result<Promise, JsValue> {
     let lines: Vec<&str> = text.lines().collect();
     let command = NAMES.with_borrow_mut(|names| {
         ledger.look(|state, _| {
@@ -176,12 +212,7 @@ pub fn bench_record(text: &str) -> Result<Promise, JsValue> {
 }
 
 /// Records many such commands, an empty line between them, in one transaction.
-///
-/// # Errors
-/// Before the book is open.
-#[wasm_bindgen]
-pub fn bench_record_many(text: String) -> Result<Promise, JsValue> {
-    let ledger = ledger()?;
+fn record_many(ledger: Ledger, text: String) -> Promise {
     let (promise, done, failed) = pending();
     spawn_local(async move {
         let mut names = Names::default();
@@ -202,41 +233,29 @@ pub fn bench_record_many(text: String) -> Result<Promise, JsValue> {
             Err(error) => settle(&failed, &fault(error)),
         }
     });
-    Ok(promise)
+    promise
 }
 
-/// What this phone has now, as marks for [`bench_file`].
-///
-/// # Errors
-/// Before the book is open.
-#[wasm_bindgen]
-pub fn bench_mark() -> Result<String, JsValue> {
-    let marks = ledger()?.look(|state, _| state.log().marks());
+/// What this phone has now, as marks for a file.
+fn mark(ledger: Ledger) -> Result<String, JsValue> {
+    let marks = ledger.look(|state, _| state.log().marks());
     serde_json::to_string(&marks).map_err(fault)
 }
 
 /// The line this phone wrote last.
-///
-/// # Errors
-/// Before the book is open.
-#[wasm_bindgen]
-pub fn bench_last_line() -> Result<String, JsValue> {
-    Ok(ledger()?.look(|state, at| {
+fn last_line(ledger: Ledger) -> String {
+    ledger.look(|state, at| {
         let (seq, _, _) = state.log().next_of(at.dev);
         let mut own = state.log().lines_of(at.dev, seq.saturating_sub(1));
         own.next().unwrap_or_default().to_owned()
-    }))
+    })
 }
 
 /// The book as the text of a file, or what came after marks.
-///
-/// # Errors
-/// Where there is no book, or for marks that are none.
-#[wasm_bindgen]
-pub fn bench_file(since: Option<String>) -> Result<String, JsValue> {
-    let marks = since.map(|text| serde_json::from_str(&text).map_err(fault));
+fn file(ledger: Ledger, since: Option<&str>) -> Result<String, JsValue> {
+    let marks = since.map(|text| serde_json::from_str(text).map_err(fault));
     let marks = marks.transpose()?;
-    let text = ledger()?.look(|state, at| match &marks {
+    let text = ledger.look(|state, at| match &marks {
         Some(marks) => exchange::write_since(state, at, marks),
         None => exchange::write(state, at),
     });
@@ -244,12 +263,7 @@ pub fn bench_file(since: Option<String>) -> Result<String, JsValue> {
 }
 
 /// Takes the text of a file in; done when it is on disk and counts.
-///
-/// # Errors
-/// Before the book is open, or for a file that cannot be taken in.
-#[wasm_bindgen]
-pub fn bench_take_in(text: &str) -> Result<Promise, JsValue> {
-    let ledger = ledger()?;
+fn take_in(ledger: Ledger, text: &str) -> Result<Promise, JsValue> {
     let incoming = match ledger.judge(text) {
         Arrival::Ready(incoming) => *incoming,
         other => return Err(fault(other)),
@@ -267,13 +281,4 @@ pub fn bench_take_in(text: &str) -> Result<Promise, JsValue> {
         }
     });
     Ok(promise)
-}
-
-/// The whole book as rows, in the names of the program it came from.
-///
-/// # Errors
-/// Before the book is open.
-#[wasm_bindgen]
-pub fn bench_dump() -> Result<String, JsValue> {
-    Ok(ledger()?.look(|state, _| rows::dump(state)))
 }

@@ -7,10 +7,11 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use velamen_core::state::State;
 use velamen_core::view::kept::{Basis, Keeper, Kept};
-use velamen_core::view::round::{RoundView, round};
+use velamen_core::view::round::RoundView;
 
 use super::{Ledger, Phase, Role};
 use crate::platform::{clock, program};
+use crate::rest::{self, doors};
 use crate::storage::{First, Indexed, Piece, SEGMENT_LINES, Storage};
 
 /// Names of the pieces in the snapshot. All begin alike, and a start reads those of the first two.
@@ -48,9 +49,8 @@ impl Ledger {
                 let kept = kept.as_ref().filter(|_| early)?;
                 Some((kept.round(today), kept.no_lots()))
             });
-            kept.unwrap_or_else(|| {
-                self.look(|state, _| (round(state, today), state.facts().lots.is_empty()))
-            })
+            kept.or_else(|| rest::soon(doors::the_round(self, today)))
+                .unwrap_or_default()
         })
     }
 

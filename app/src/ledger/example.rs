@@ -14,6 +14,7 @@ use velamen_core::time::Moment;
 use super::start::{DEV, OWN};
 use super::{Ledger, Phase, Role, ToldKind};
 use crate::platform::{clock, random};
+use crate::rest::{self, doors};
 use crate::storage::{Indexed, Line, Record, Storage, StorageError};
 use crate::words;
 
@@ -106,7 +107,8 @@ impl Ledger {
         }
         self.phase.set(Phase::Making);
         if self.role.get_untracked() == Role::Writes {
-            self.make().await
+            rest::wanted().await?;
+            doors::make_example(self).await.await
         } else {
             // Another window is making it, and tells when it is there.
             Ok(())
@@ -150,7 +152,7 @@ impl Ledger {
         }
     }
 
-    async fn make(self) -> Result<(), StorageError> {
+    pub(crate) async fn make(self) -> Result<(), StorageError> {
         let storage = self.storage().ok_or(StorageError::Closed)?;
         let dev = Dev(random::word().ok_or(StorageError::Refused)?);
         let at = Moment {

@@ -16,6 +16,7 @@ use velamen_core::limits::{FILE_BYTES_MAX, FOLDER_FILES_MAX};
 use super::{Ledger, Phase, Role, ToldKind};
 use crate::platform::folder::{self, Chosen, Entry, Folder, Leave};
 use crate::platform::{clock, files};
+use crate::rest::{self, doors};
 use crate::words;
 
 /// How a phone's file in the folder is called: its name between these.
@@ -194,8 +195,14 @@ impl Ledger {
         }
     }
 
-    /// Reads what the others wrote, and writes what is not in the folder yet.
+    /// Looks at the folder, as soon as the rest of the program is here.
     pub fn look_at_folder(self) {
+        // Before that there is no book to compare with.
+        let _ = rest::now(doors::look_at_folder(self));
+    }
+
+    /// Reads what the others wrote, and writes what is not in the folder yet.
+    pub(crate) fn look_at_folder_now(self) {
         let found = self.inside.try_update_value(|inside| {
             let state = &mut inside.folder;
             let free = !std::mem::replace(&mut state.busy, true);

@@ -43,6 +43,7 @@ use velamen_core::view::kept::Kept;
 use crate::platform::{
     channel::Channel, clock, feedback, locks, program::Program, program::Standing,
 };
+use crate::rest::{self, doors};
 use crate::storage::{Indexed, Line, Record, Storage};
 use crate::words;
 
@@ -245,6 +246,19 @@ impl Ledger {
         Memo::new(move |_| self.follow(&question))
     }
 
+    /// A read model that stands in the rest of the program, and says nothing until that is here.
+    pub(crate) fn ask_later<T, Door>(self, door: fn(Self) -> Door) -> Memo<T>
+    where
+        T: Default + PartialEq + Send + Sync + 'static,
+        Door: Future<Output = T> + 'static,
+    {
+        Memo::new(move |_| {
+            self.revision.track();
+            self.today.track();
+            rest::soon(door(self)).unwrap_or_default()
+        })
+    }
+
     /// The same inside a reader that already follows signals of its own.
     pub fn follow<T>(self, question: impl FnOnce(&State, &Moment) -> T) -> T {
         self.revision.track();
@@ -334,8 +348,6 @@ impl Ledger {
             );
             return;
         }
-        let mut act = act;
-        self.sign(&mut act.command);
         self.inside
             .update_value(|inside| inside.queue.push_back(act));
         if !self.busy.get_untracked() {
@@ -355,7 +367,7 @@ impl Ledger {
                 .try_update_value(|inside| inside.queue.pop_front())
                 .flatten()
             {
-                self.carry_out(act).await;
+                doors::carry_out(self, act).await.await;
             }
             self.busy.set(false);
             self.keep_round_after_work();
@@ -407,11 +419,12 @@ impl Ledger {
         });
     }
 
-    async fn carry_out(self, act: Act) {
+    pub(crate) async fn carry_out(self, mut act: Act) {
+        self.sign(&mut act.command);
         let at = self.moment();
         let decided = self
             .state
-            .with_value(|state| decide(state, &at, act.command.clone()));
+            .with_value(|state| decide(state, &at, act.command));
         let decision = match decided {
             Ok(decision) => decision,
             Err(no) => {

@@ -13,6 +13,7 @@ use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind, early};
 use crate::platform::{
     channel::Channel, clock, failure, lifecycle, locks, persist, program::Standing, random,
 };
+use crate::rest::{self, doors};
 use crate::storage::{First, Indexed, SEGMENT_LINES, Storage, StorageError};
 use crate::words;
 
@@ -148,6 +149,13 @@ impl Ledger {
             self.phase.set(Phase::Early);
             clock::breathe().await;
         }
+        rest::wanted().await?;
+        doors::read_on(self, first, early).await.await
+    }
+
+    /// Reads the lines of the book, and lets them count.
+    pub(crate) async fn read_on(self, first: First, early: bool) -> Result<(), StorageError> {
+        let storage = self.storage().ok_or(StorageError::Closed)?;
         let arrived = storage.lines_after(0).await?;
         let state = self.fold(&arrived.lines, early).await;
         let has_book = state.facts().book.book.is_some();
@@ -237,12 +245,22 @@ impl Ledger {
                 // It is read together with the rest of the book.
             } else if self.phase.get_untracked() == Phase::Making {
                 self.see_what_was_made(&storage).await;
-            } else if let Ok(arrived) = storage.lines_after(after).await {
-                self.inside
-                    .update_value(|inside| inside.last_arrival = arrived.last);
-                self.take_lines(arrived.lines.iter().map(String::as_str));
+            } else if rest::fetch().await {
+                doors::take_written(self, after).await.await;
             }
         });
+    }
+
+    /// Takes in what was written after a line.
+    pub(crate) async fn take_written(self, after: u64) {
+        let Some(storage) = self.storage() else {
+            return;
+        };
+        if let Ok(arrived) = storage.lines_after(after).await {
+            self.inside
+                .update_value(|inside| inside.last_arrival = arrived.last);
+            self.take_lines(arrived.lines.iter().map(String::as_str));
+        }
     }
 
     fn watch_the_day(self) {

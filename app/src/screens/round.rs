@@ -2,34 +2,30 @@
 
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
-use velamen_core::event::{Outcome, TaskAnswer};
+use velamen_core::event::TaskAnswer;
 use velamen_core::task::TaskKind;
-use velamen_core::time::plus_days;
-use velamen_core::view::reentry::{Bound, BoundWhat, bound};
+use velamen_core::view::reentry::{Bound, BoundWhat};
 use velamen_core::view::round::{BenchRow, RoundView, Row, RowState, Stop};
-use velamen_core::water::benches_to_look;
 
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
+use crate::rest::{self, Wanted, doors};
 use crate::route::Route;
-use crate::screens::answers::{answer, answer_because, glyph};
-use crate::screens::lot_parts::one_of;
+use crate::screens::answers::{answer, glyph};
 use crate::screens::reentry::until;
-use crate::screens::round_month::Month;
 use crate::ui::{
-    Glyph, Lesson, PlainAction, PlainLink, PlantNameRuns, Screen, Sheet, Slat, Stake, TrayTag,
-    Windowed, WorkRow, WorkState,
+    Glyph, Lesson, PlainLink, PlantNameRuns, Screen, Slat, Stake, TrayTag, Windowed, WorkRow,
+    WorkState,
 };
-use crate::words::round::Because;
-use crate::words::{apply, format, rooms, round as words, task, told, trade};
+use crate::words::{apply, format, rooms, round as words, task, trade};
 
 /// The Round of today.
 #[component]
 pub fn Round() -> impl IntoView {
     let ledger = Ledger::here();
     let view = ledger.round();
-    let marks = ledger.ask(|state, at| bound(state, at.now_ms));
-    let water = ledger.ask(|state, at| benches_to_look(state, at.today).unwrap_or(0));
+    let marks = ledger.ask_later(doors::bounds);
+    let water = ledger.ask_later(doors::benches_due);
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
     let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));
     let over = Signal::derive(move || format::long_day(ledger.today()));
@@ -93,8 +89,8 @@ pub fn Round() -> impl IntoView {
             {bench}
             <Windowed parts part more_label=words::MORE_OF_THE_WALK />
             {lesson}
-            {move || some.get().then(|| view! { <Month /> })}
-            <RowSheet opened />
+            {move || some.get().then(|| rest::later(Wanted::Month))}
+            {rest::later(Wanted::RowSheet(opened))}
         </Screen>
     }
 }
@@ -356,102 +352,4 @@ fn why(row: &Row, today: chrono::NaiveDate) -> String {
         .filter(|part| !part.is_empty())
         .collect::<Vec<_>>()
         .join(" · ")
-}
-
-/// Reasons to put off, the first of them none.
-fn reasons() -> Vec<(Option<Because>, String)> {
-    let none = (None, words::NO_REASON.to_owned());
-    let some = Because::ALL.map(|why| (Some(why), words::because(why).to_owned()));
-    std::iter::once(none).chain(some).collect()
-}
-
-/// A row opened: exceptions picked out, put off, not needed, how it looks.
-#[component]
-fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
-    let ledger = Ledger::here();
-    let left_out: RwSignal<Vec<usize>> = RwSignal::new(Vec::new());
-    let because: RwSignal<Option<Because>> = RwSignal::new(None);
-    let close = Callback::new(move |()| {
-        left_out.set(Vec::new());
-        because.set(None);
-        opened.set(None);
-    });
-    let decide = move |chosen: TaskAnswer| {
-        if let Some(mut row) = opened.get_untracked() {
-            let out = left_out.get_untracked();
-            let kept = (0..)
-                .zip(std::mem::take(&mut row.tasks))
-                .filter(|(at, _)| !out.contains(at));
-            row.tasks = kept.map(|(_, task)| task).collect();
-            if !row.tasks.is_empty() {
-                let title = title(&row, ledger.moment().today);
-                let why = because.get_untracked().map_or("", words::because);
-                answer_because(ledger, row.tasks, &title, chosen, why);
-            }
-            close.run(());
-        }
-    };
-    let put_off = move |days: i64| {
-        decide(TaskAnswer::PutOff {
-            to: plus_days(ledger.moment().today, days),
-        })
-    };
-    let is_open = Signal::derive(move || opened.with(Option::is_some));
-    let heading = Signal::derive(move || {
-        opened.with(|row| {
-            row.as_ref()
-                .map(|row| title(row, ledger.today()))
-                .unwrap_or_default()
-        })
-    });
-    let exceptions = move || {
-        opened.get().filter(|row| row.lots.len() > 1).map(|row| {
-        let keys = (0usize..).zip(row.lots).map(|(at, lot)| {
-            let out = move || left_out.with(|out| out.contains(&at));
-            let flip = move |_| left_out.update(|out| match out.iter().position(|kept| *kept == at) {
-                Some(place) => { out.remove(place); }
-                None => out.push(at),
-            });
-            view! {
-                <button type="button" class="pick" aria-pressed=move || out().to_string() on:click=flip>
-                    <Stake name=trade::name_runs(&lot.name) code=lot.code.map(|code| code.to_string()).unwrap_or_default()
-                        count=trade::plants_in_pots(lot.plants, lot.stands) />
-                </button>
-            }
-        }).collect_view();
-        view! { <p class="edge">{words::EXCEPT_HINT}</p> {keys} }
-    })
-    };
-    let main = move || {
-        opened.get().map(|row| {
-        if row.kind.def().asks_outcome {
-            let well = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::Well) }));
-            let more = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::NeedsMore) }));
-            view! {
-                <p class="edge">{words::outcome(row.kind).0}</p>
-                <PlainAction label=words::outcome(row.kind).1.to_owned() on_press=more />
-                <PlainAction label=words::outcome(row.kind).2.to_owned() on_press=well />
-            }.into_any()
-        } else if matches!(row.state, RowState::Held { .. }) || row.kind.def().on_page {
-            ().into_any()
-        } else {
-            let done = Callback::new(move |()| decide(TaskAnswer::Done { outcome: None }));
-            view! { <PlainAction label=words::ALL_DONE.to_owned() glyph=Glyph::Check on_press=done /> }.into_any()
-        }
-    })
-    };
-    view! {
-        <Sheet open=is_open on_close=close title=heading close_label=told::close()>
-            {exceptions}
-            <div class="stack">
-                {main}
-                <div class="edge">
-                    {one_of(words::BECAUSE, reasons(), because.into(), move |why| because.set(why))}
-                </div>
-                <PlainAction label=words::put_off_days(1) on_press=Callback::new(move |()| put_off(1)) />
-                <PlainAction label=words::put_off_days(7) on_press=Callback::new(move |()| put_off(7)) />
-                <PlainAction label=words::NOT_NEEDED.to_owned() on_press=Callback::new(move |()| decide(TaskAnswer::NotNeeded)) />
-            </div>
-        </Sheet>
-    }
 }

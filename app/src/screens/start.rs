@@ -6,6 +6,7 @@ use velamen_core::season::Hemisphere;
 
 use crate::frame::{next_version, notices, told_here};
 use crate::ledger::{Act, Ledger, StorageError};
+use crate::rest::{self, Wanted};
 use crate::route::Route;
 use crate::screens::phone::Languages;
 use crate::ui::{
@@ -57,13 +58,13 @@ pub fn Trouble(error: StorageError) -> impl IntoView {
     view! {
         <Screen title=trouble::cannot_open() actions=actions notice>
             <p class="edge">{why}</p>
-            {damaged.then(|| rescue(ledger))}
+            {damaged.then(|| rest::later(Wanted::Rescue(ledger)))}
         </Screen>
     }
 }
 
 /// Saves what can be read, and then builds the book anew from it.
-fn rescue(ledger: Ledger) -> impl IntoView {
+pub(crate) fn rescue(ledger: Ledger) -> impl IntoView {
     let saved = RwSignal::new(false);
     let save = Callback::new(move |()| ledger.save_rescue(saved));
     let build = Callback::new(move |()| ledger.rebuild());

@@ -23,7 +23,7 @@ use super::{LotLabel, PlaceLabel, lot_label, places};
 pub const COMING_DAYS: i64 = 7;
 
 /// Everything the Round shows.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct RoundView {
     pub on: NaiveDate,
     /// Clumps on the bench, those with bare pieces first.

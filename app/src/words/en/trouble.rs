@@ -84,6 +84,14 @@ pub fn try_again() -> String {
     "Try again".to_owned()
 }
 
+/// Headline of a screen whose part of the program could not be had.
+#[must_use]
+pub fn part_missing() -> String {
+    "A part of the program is missing".to_owned()
+}
+
+pub const PART_MISSING_HINT: &str = "The book is safe. This screen could not be read from the phone or fetched; with a connection, try again, or load the page anew.";
+
 /// Why, as a sentence.
 #[must_use]
 pub fn why(error: &StorageError) -> String {

@@ -82,6 +82,14 @@ pub fn try_again() -> String {
     "Probar otra vez".to_owned()
 }
 
+/// Headline of a screen whose part of the program could not be had.
+#[must_use]
+pub fn part_missing() -> String {
+    "Falta una parte del programa".to_owned()
+}
+
+pub const PART_MISSING_HINT: &str = "El libro está a salvo. Esta pantalla no se pudo leer del teléfono ni traer; con conexión, prueba otra vez o carga la página de nuevo.";
+
 /// Why, as a sentence.
 #[must_use]
 pub fn why(error: &StorageError) -> String {
