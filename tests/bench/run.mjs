@@ -160,6 +160,29 @@ async function coldOpens(profile, made, size, which) {
   tell(size, `memory${which}, against the blob`, of('own', 'memory'), of('floor', 'memory'), 'MB');
 }
 
+/** From the beginning of the page to the frame with the first row of work, in the program as a grower opens it. */
+async function firstRows(profile, size) {
+  const took = [];
+  for (let turn = 0; turn < COLD_STARTS; turn += 1) {
+    const { context, page } = await launch(profile);
+    await page.addInitScript(() => {
+      window.__row = new Promise((seen) => {
+        const look = () => {
+          if (!document.querySelector('.work')) return;
+          watching.disconnect();
+          requestAnimationFrame(() => setTimeout(() => seen(performance.now())));
+        };
+        const watching = new MutationObserver(look);
+        watching.observe(document, { childList: true, subtree: true });
+      });
+    });
+    await page.goto(at('a', 'index.html#/round'));
+    took.push(await page.evaluate(() => window.__row));
+    await context.close();
+  }
+  tell(size, 'from navigation to the first row of the Round, painted', median(took), undefined, 'ms', `worst ${Math.max(...took).toFixed(0)}`);
+}
+
 async function measure(size) {
   const profile = await mkdtemp(path.join(tmpdir(), 'velamen-bench-'));
   const made = book(size);
@@ -183,6 +206,7 @@ async function measure(size) {
     await context.close();
 
     await coldOpens(profile, made, size, '');
+    await firstRows(profile, size);
 
     // Files, and the book on an empty phone.
     ({ context, page } = await launch(profile));

@@ -48,7 +48,7 @@ const hardship = {
 /**
  * Opens the app. Options: `profile` (a folder; a new one by default), `url` (null opens a blank
  * page), `timezone`, `locale`, `colorScheme`, `reducedMotion`, `forcedColors`, `width`, `height`,
- * `scale`, `laptop` (a mouse and a keyboard, 1280x800), `permissions`, `flags` (added ones) and `init` (a function run in every page before the
+ * `scale`, `laptop` (a mouse and a keyboard, 1280x800), `permissions`, `noWorker` (the program is not kept on the phone), `flags` (added ones) and `init` (a function run in every page before the
  * app). Gives `{ context, page, profile, options, complaints }`; `complaints` grows with every
  * console error, uncaught error, failed request and answer of 400 or more.
  */
@@ -68,6 +68,7 @@ export async function open(options = {}) {
     reducedMotion: options.reducedMotion,
     forcedColors: options.forcedColors,
     permissions: options.permissions,
+    serviceWorkers: options.noWorker ? 'block' : 'allow',
     acceptDownloads: true,
   });
   context.setDefaultTimeout(STEP_MS);

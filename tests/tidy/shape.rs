@@ -103,11 +103,13 @@ pub(crate) fn dead_modules(files: &[File]) -> Complaints {
 }
 
 fn is_root(path: &str) -> bool {
-    ["/main.rs", "/lib.rs", "/build.rs"]
+    ["/main.rs", "/lib.rs"]
         .iter()
         .any(|name| path.ends_with(name))
         || path.contains("/bin/")
         || path.contains("/benches/")
+        // A package's build script; one of that name among its sources is a module.
+        || path.ends_with("/build.rs") && !path.contains("/src/")
 }
 
 fn is_declared(path: &str, rust: &[&File]) -> bool {

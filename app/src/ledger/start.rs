@@ -21,6 +21,8 @@ use crate::words;
 pub(super) const OWN: &str = "velamen";
 /// Marks in the storage.
 pub(super) const DEV: &str = "dev";
+/// Between two tries to fetch the rest of the program.
+const ASK_AGAIN_MS: i32 = 3_000;
 /// Lines that are rows of their own, beyond which they are put together.
 const ROWS_MAX: u64 = 2 * SEGMENT_LINES as u64;
 
@@ -149,8 +151,24 @@ impl Ledger {
             self.phase.set(Phase::Early);
             clock::breathe().await;
         }
-        rest::wanted().await?;
+        if early {
+            self.wait_for_the_rest().await;
+        } else {
+            rest::wanted().await?;
+        }
         doors::read_on(self, first, early).await.await
+    }
+
+    /// What is shown early stays, and so does what was tapped on it, however long the rest of the program takes.
+    async fn wait_for_the_rest(self) {
+        let mut told = false;
+        while !rest::fetch().await {
+            if !told {
+                self.say(words::trouble::REST_LATE, ToldKind::Warning);
+                told = true;
+            }
+            clock::wait(ASK_AGAIN_MS).await;
+        }
     }
 
     /// Reads the lines of the book, and lets them count.

@@ -90,6 +90,8 @@ pub fn part_missing() -> String {
     "A part of the program is missing".to_owned()
 }
 
+pub const REST_LATE: &str = "This is the Round as it was kept. The rest of the program cannot be fetched yet; what you tap is recorded when it comes.";
+
 pub const PART_MISSING_HINT: &str = "The book is safe. This screen could not be read from the phone or fetched; with a connection, try again, or load the page anew.";
 
 /// Why, as a sentence.

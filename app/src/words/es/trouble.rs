@@ -88,6 +88,8 @@ pub fn part_missing() -> String {
     "Falta una parte del programa".to_owned()
 }
 
+pub const REST_LATE: &str = "Esta es la Ronda tal como se guardó. El resto del programa aún no se puede traer; lo que toques se anotará cuando llegue.";
+
 pub const PART_MISSING_HINT: &str = "El libro está a salvo. Esta pantalla no se pudo leer del teléfono ni traer; con conexión, prueba otra vez o carga la página de nuevo.";
 
 /// Why, as a sentence.
