@@ -372,13 +372,17 @@ pub fn is_bare() -> bool {
     window().location().hash().unwrap_or_default().is_empty()
 }
 
+/// The address as it is this moment.
+pub(crate) fn here() -> Route {
+    Route::parse(&window().location().hash().unwrap_or_default())
+}
+
 /// The route of the page, following its address.
 #[must_use]
 pub fn current() -> ReadSignal<Route> {
-    let read = || Route::parse(&window().location().hash().unwrap_or_default());
-    let (route, set_route) = signal(read());
+    let (route, set_route) = signal(here());
     let on_change = Closure::<dyn Fn()>::new(move || {
-        set_route.set(read());
+        set_route.set(here());
         window().scroll_to_with_x_and_y(0.0, 0.0);
         // A screen may take over the body of the one before, with how far that was scrolled.
         if let Ok(Some(body)) = document().query_selector("main") {

@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::season::Hemisphere;
 
-use crate::frame::{next_version, notices, told_here};
-use crate::ledger::{Act, Ledger, StorageError};
+use crate::frame::{next_version, notices, room_bar, told_here};
+use crate::ledger::{Act, Ledger, Phase, StorageError};
 use crate::rest::{self, Wanted};
-use crate::route::Route;
+use crate::route::{self, Route};
 use crate::screens::phone::Languages;
 use crate::ui::{
     Choice, Choices, Field, Glyph, MainAction, PlainAction, PlainLink, Progress, Screen, Slat,
@@ -18,12 +18,18 @@ use crate::words::{files, rejection, start, trouble};
 const NORTH: &str = "north";
 const SOUTH: &str = "south";
 
-/// While the book is being opened. What the page showed first says the same, and stays where it stands.
+/// While the book is being opened. What the page showed first says the same, and stays where it stands. Where there is
+/// a book, its rooms lead away.
 #[component]
 pub fn Opening() -> impl IntoView {
+    let ledger = Ledger::here();
+    let rooms = move || {
+        let is_book = matches!(ledger.phase(), Phase::Early | Phase::Ready);
+        is_book.then(|| room_bar(route::here()))
+    };
     (!stands_first()).then(|| {
         view! {
-            <Screen title=start::WELCOME>
+            <Screen title=start::WELCOME rooms>
                 <p class="edge">{start::OPENING}</p>
             </Screen>
         }
