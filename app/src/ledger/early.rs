@@ -170,7 +170,7 @@ impl Ledger {
     }
 
     /// The same once nothing is being recorded any more, where it was put off for that.
-    pub(super) fn keep_round_after_work(self) {
+    pub(crate) fn keep_round_after_work(self) {
         if self.inside.with_value(|inside| inside.kept_round.wanted) {
             self.keep_round();
         }

@@ -370,7 +370,7 @@ impl Ledger {
                 doors::carry_out(self, act).await.await;
             }
             self.busy.set(false);
-            self.keep_round_after_work();
+            doors::keep_round(self).await;
         });
     }
 

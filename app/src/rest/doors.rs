@@ -68,6 +68,11 @@ doors! {
         Box::pin(ledger.carry_out(act))
     }
 
+    /// Keeps the Round where that was put off while something was recorded.
+    fn keep_round, open_keep_round(ledger: Ledger) -> () {
+        ledger.keep_round_after_work();
+    }
+
     /// Takes in what another window has written.
     fn take_written, open_take_written(ledger: Ledger, after: u64) -> Coming<()> {
         Box::pin(ledger.take_written(after))
