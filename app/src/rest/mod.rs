@@ -104,6 +104,15 @@ pub(crate) fn soon<T>(door: impl Future<Output = T>) -> Option<T> {
     now(door)
 }
 
+/// Lets the rest come where nobody has asked for it.
+pub(crate) fn ask_for() {
+    if at().get_untracked() == At::Away {
+        spawn_local(async {
+            fetch().await;
+        });
+    }
+}
+
 /// A whole screen; while it is on its way, that is said.
 pub(crate) fn draw(wanted: Wanted) -> AnyView {
     if let Some(view) = soon(doors::draw(wanted)) {
@@ -111,13 +120,10 @@ pub(crate) fn draw(wanted: Wanted) -> AnyView {
     }
     match at().get_untracked() {
         At::Failed => missing().into_any(),
-        At::Away => {
-            spawn_local(async {
-                fetch().await;
-            });
+        At::Away | At::Coming | At::Here => {
+            ask_for();
             screens::start::Opening().into_any()
         }
-        At::Coming | At::Here => screens::start::Opening().into_any(),
     }
 }
 

@@ -60,6 +60,10 @@ pub fn Trouble(error: StorageError) -> impl IntoView {
     let why = trouble::why(&error);
     // What another window, a newer version or a private window stand in the way of is not damaged.
     let damaged = matches!(error, StorageError::Other(_) | StorageError::Closed);
+    if damaged {
+        // Nothing is opened any more that would bring it.
+        rest::ask_for();
+    }
     let notice = move || view! { {next_version()} {told_here()} };
     view! {
         <Screen title=trouble::cannot_open() actions=actions notice>
