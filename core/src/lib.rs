@@ -32,6 +32,7 @@ pub mod entry;
 pub mod event;
 pub mod exchange;
 pub mod finding_draft;
+pub mod first_draft;
 pub mod id;
 pub mod label_draft;
 pub mod label_sheet;

@@ -90,6 +90,82 @@ phoneTest('a clump that is not in the book comes back at the very tap where the 
   assert.deepEqual(phone.complaints, []);
 });
 
+phoneTest('a grower with a new book is led once through a clump of their own, and a dead battery ends nothing', {}, async (phone) => {
+  let { page } = phone;
+  await startBook(page);
+  const says = (words) => page.locator('.led').getByText(words).waitFor();
+  await press(page, 'Lead me through');
+  await says('Wipe blades, gloves and table');
+  await picture(page, 'led-1-clean');
+  await press(page, 'Clean, new blade each clump');
+  await says('Choose a clump that fills its pot');
+  await follow(page, 'A clump to the bench');
+  await says('Spent spikes and old leaves off');
+  await picture(page, 'led-2-open');
+  await press(page, 'Show how');
+  await page.getByRole('img', { name: /broken line crosses the stem near its foot/ }).waitFor();
+  await picture(page, 'led-2-how');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Close');
+  await press(page, 'Not in the book');
+  await press(page, 'Open it');
+  await says('Pull the clump apart by hand');
+  await tap(page, 'One more: Starters', 2);
+  await press(page, 'One more: Back-bulbs');
+  await picture(page, 'led-3-pieces');
+  assert.deepEqual(await axe(page), []);
+
+  await kill(phone);
+  phone = await reopen(phone);
+  ({ page } = phone);
+  await page.locator('.led').getByText('Pull the clump apart by hand').waitFor();
+  await counts(page, 'Starters', '2');
+  await press(page, 'To the pots');
+  const led = (words) => page.locator('.led').getByText(words).waitFor();
+  await led('Stone first.');
+  await picture(page, 'led-4-pots');
+  await turn(page, 'Starters · 2 pieces');
+  await press(page, 'Potted');
+  await led('Back-bulbs share a tray');
+  await press(page, 'Show how');
+  await page.getByRole('img', { name: /standing half in the mix/ }).waitFor();
+  await press(page, 'Close');
+  await press(page, 'Potted');
+  await title(page, 'Labels');
+  await led('A label into every pot.');
+  await picture(page, 'led-5-labels');
+  await press(page, 'Done');
+  await title(page, 'Repot');
+  await page.getByText('The Round remembers what comes next').waitFor();
+  assert.equal(await page.getByRole('button', { name: 'Lead me through' }).count(), 0, 'it is not offered again');
+  // Not even where the clump is open again, and none is finished.
+  await press(page, 'Undo');
+  await page.getByRole('link', { name: 'Pot them' }).or(page.getByText('On the bench')).first().waitFor();
+  assert.equal(await page.getByRole('button', { name: 'Lead me through' }).count(), 0);
+  assert.deepEqual(phone.complaints, []);
+});
+
+phoneTest('what leads through the first clump is put away at a tap, stays away, and is found again with the cards', {}, async (phone) => {
+  let { page } = phone;
+  await startBook(page);
+  await press(page, 'Lead me through');
+  await follow(page, 'A clump to the bench');
+  await press(page, 'Go on without help');
+  await page.locator('.led').waitFor({ state: 'detached' });
+  await kill(phone);
+  phone = await reopen(phone);
+  ({ page } = phone);
+  await title(page, 'A clump to the bench');
+  assert.equal(await page.locator('.led').count(), 0);
+  await room(page, 'Repot');
+  await title(page, 'Repot');
+  assert.equal(await page.getByRole('button', { name: 'Lead me through' }).count(), 0);
+  await follow(page, 'How the hands do it');
+  await press(page, 'Lead me through');
+  await page.locator('.led').waitFor();
+  assert.deepEqual(phone.complaints, []);
+});
+
 phoneTest('two clumps lie open together, each with its tray, its codes and its place in the work', {}, async (phone) => {
   const { page } = phone;
   await startBook(page);

@@ -217,6 +217,24 @@ fn pieces_counted_by_mistake_and_counted_back_leave_the_clump_whole() {
 }
 
 #[test]
+fn the_first_clump_is_finished_once_and_one_put_back_is_none() {
+    let (mut phone, bench) = here();
+    let none = |phone: &Phone| velamen_core::first_draft::none_finished(phone.state.facts());
+    let lot = phone.lot("Cymbidium lowianum", 3, bench);
+    assert!(none(&phone));
+    let clump = phone.open_clump(&[lot]);
+    assert!(none(&phone), "in work is not finished");
+    close(&mut phone, clump, ClosedHow::PutBack);
+    assert!(none(&phone), "put back whole is not finished");
+    let clump = phone.open_clump(&[lot]);
+    close(&mut phone, clump, ClosedHow::Done);
+    assert!(!none(&phone));
+    let next = phone.lot("Aerangis citrata", 1, bench);
+    phone.open_clump(&[next]);
+    assert!(!none(&phone), "the next is not the first");
+}
+
+#[test]
 fn a_closed_clump_takes_nothing_more() {
     let (mut phone, bench) = here();
     let lot = phone.lot("Cymbidium lowianum", 3, bench);

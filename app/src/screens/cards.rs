@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::cards_drawn as drawn;
+use super::first_repot::LeadMe;
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
 use crate::ui::drawing::sketch::Sketch;
@@ -36,6 +37,7 @@ pub fn Cards() -> impl IntoView {
         >
             <p class="edge warn">{words::CARE}</p>
             {cards}
+            <LeadMe />
             <p class="edge small soft">{words::ORIGIN}</p>
         </Screen>
     }

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::draft::BenchStep;
+use velamen_core::first_draft::{FirstDraft, Led};
 use velamen_core::label_sheet::LabelOf;
 use velamen_core::view::lot_label;
 use velamen_core::view::repot::{PottedLot, next_repot_on};
@@ -10,6 +11,7 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
+use crate::screens::first_repot::{FIRST, Step, first_step};
 use crate::screens::labels::print_labels_of;
 use crate::ui::{Glyph, MainAction, PlainAction, Screen, Stake};
 use crate::words::{cut, format, labels::PRINT_THESE, repot as words, trade};
@@ -43,7 +45,9 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
         let draft = bench.draft.get_untracked();
         let today = bench.ledger.moment().today;
         let command = draft.close_and_wash(bench.clump, dirty_pots, wash, today);
-        let act = Act::new(command, words::DONE_SAID).ends_draft(draft_key(bench.clump));
+        let act = Act::new(command, words::DONE_SAID)
+            .ends_draft(draft_key(bench.clump))
+            .leaves_draft(FIRST, &FirstDraft::of(Led::Over));
         bench.ledger.act(act.then(|_| Route::Repot.replace()));
     });
     let step = move |step| Callback::new(move |()| bench.change(|draft| draft.step = step));
@@ -95,6 +99,7 @@ pub(super) fn labels(bench: Bench) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Repot)
         >
+            {move || open.get().then(|| first_step(bench.ledger, Step::Labels))}
             {state}
             {rows}
             {compared}

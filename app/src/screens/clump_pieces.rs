@@ -11,6 +11,7 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::clump::{Bench, draft_key};
+use crate::screens::first_repot::{Step, first_step};
 use crate::screens::labels::print_labels_of;
 use crate::ui::{Glyph, MainAction, PlainAction, PlainLink, Screen, Stepper};
 use crate::words::labels::PRINT_TAG;
@@ -145,6 +146,7 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Repot)
         >
+            {first_step(bench.ledger, Step::Pieces)}
             {warning}
             <div class="steppers">{steppers}</div>
             {balance}

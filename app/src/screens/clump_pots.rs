@@ -13,6 +13,7 @@ use crate::route::Route;
 use crate::screens::bath::{Wanted, to_a_bath};
 use crate::screens::clump::{Bench, draft_key};
 use crate::screens::clump_section::section;
+use crate::screens::first_repot::{Step, first_step};
 use crate::screens::reentry::ClumpBound;
 use crate::ui::{Choice, Choices, ChoicesLook, MainAction, PlainAction, Screen, Stake, Stepper};
 use crate::words::{bath, clean as cleaning, rejection, repot as words, trade};
@@ -178,6 +179,7 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Repot)
         >
+            {first_step(ledger, Step::Pots(class))}
             {problem}
             <ClumpBound clump=bench.clump />
             {bath_offer(bench)}

@@ -38,6 +38,7 @@ pub mod feeds;
 pub mod files;
 pub mod find;
 pub mod finding;
+pub mod first_repot;
 pub mod folder;
 pub mod help;
 mod in_hand;

@@ -15,6 +15,7 @@ use velamen_core::view::{LotLabel, lot_label, repot};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
+use crate::screens::first_repot::{Step, first_step};
 use crate::ui::{
     Field, MainAction, PlainAction, PlainLink, Screen, Stake, Stepper, Toggle, TopBack, TrayTag,
 };
@@ -108,6 +109,7 @@ pub fn OpenClump() -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Repot)
         >
+            {first_step(ledger, Step::Open)}
             {problem}
             {warning}
             <Chosen draft error />

@@ -10,6 +10,7 @@ use velamen_core::view::repot::{Waiting, bench};
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
+use crate::screens::first_repot::FirstRepot;
 use crate::screens::lot_parts::one_of;
 use crate::screens::open_clump::OPENING;
 use crate::screens::reentry::LotBound;
@@ -61,8 +62,10 @@ pub fn Repot() -> impl IntoView {
             {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}
         }
     };
+    let dirty = Signal::derive(move || view.with(|view| !view.hygiene_today));
     view! {
         <Screen title=rooms::REPOT actions notice=home_notices rooms=|| room_bar(Route::Repot)>
+            <FirstRepot dirty />
             {body}
         </Screen>
     }

@@ -25,6 +25,15 @@ pub struct Card {
     pub steps: &'static [&'static str],
 }
 
+/// A step of work one is led through.
+#[derive(Clone, Copy, Debug)]
+pub struct Led {
+    /// What the hands do now.
+    pub hands: &'static str,
+    /// What the book asks.
+    pub asks: &'static str,
+}
+
 /// A page of help.
 #[derive(Clone, Copy, Debug)]
 pub struct HelpPage {

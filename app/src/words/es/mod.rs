@@ -21,6 +21,7 @@ pub mod desk;
 pub mod drain;
 pub mod entry;
 pub mod files;
+pub mod first_repot;
 pub mod folder;
 pub mod format;
 pub mod help;
