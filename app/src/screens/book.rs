@@ -9,11 +9,13 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::book_look::{LookFor, Looked, looked};
 use crate::screens::names::sentence;
-use crate::ui::{PlainAction, PlainLink, Screen, Slat};
+use crate::ui::{InTurn, PlainAction, PlainLink, Screen, Slat};
 use crate::words::{book as words, entry, files, format, rooms, round};
 
 /// Entries shown at first, and added on demand.
 const SHOWN: usize = 200;
+/// Entries drawn at once: more than a screen of them.
+const DRAWN: usize = 20;
 /// Sentences of one entry shown in the list.
 const SENTENCES: usize = 3;
 
@@ -83,21 +85,33 @@ pub fn Book() -> impl IntoView {
         let more = lines.len() >= most.get() && lines.len() < all;
         let nothing = lines.is_empty() && looked.with_untracked(|looked| !looked.is_all());
         let mut day = None;
-        let rows = lines
+        let lines: Vec<(Line, Option<String>)> = lines
             .into_iter()
             .map(|line| {
                 let heading = (day != Some(line.row.on)).then(|| format::long_day(line.row.on));
                 day = Some(line.row.on);
-                entry_row(line, heading)
+                (line, heading)
             })
-            .collect_view();
+            .collect();
+        let parts = lines.len().div_ceil(DRAWN);
+        let lines = StoredValue::new(lines);
+        let part = Callback::new(move |nth: usize| {
+            let lines = lines.with_value(|lines| {
+                let lines = lines.iter().skip(nth * DRAWN).take(DRAWN);
+                lines.cloned().collect::<Vec<_>>()
+            });
+            let rows = lines
+                .into_iter()
+                .map(|(line, heading)| entry_row(line, heading));
+            view! { <div>{rows.collect_view()}</div> }.into_any()
+        });
         let older = Callback::new(move |()| most.update(|most| *most += SHOWN));
         view! {
             {(questions > 0).then(|| view! {
                 <div class="form"><PlainLink href=Route::Questions.href() label=round::questions(questions) /></div>
             })}
             {nothing.then(|| view! { <p class="edge">{words::NOTHING_FOUND}</p> })}
-            {rows}
+            {(parts > 0).then(|| view! { <InTurn parts part /> })}
             {more.then(|| view! { <div class="form"><PlainAction label=words::MORE.to_owned() on_press=older /></div> })}
         }
     };

@@ -1,8 +1,10 @@
 //! The Round: what needs me this morning, in the order I walk.
 
+use chrono::NaiveDate;
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use velamen_core::event::TaskAnswer;
+use velamen_core::id::PlaceId;
 use velamen_core::task::TaskKind;
 use velamen_core::view::reentry::{Bound, BoundWhat};
 use velamen_core::view::round::{BenchRow, RoundView, Row, RowState, Stop};
@@ -59,14 +61,29 @@ pub fn Round() -> impl IntoView {
     let bench = move || bench.get().into_iter().map(bench_row).collect_view();
     let parts = Memo::new(move |_| view.with(|(view, _)| rows_of(view).div_ceil(DRAWN)));
     let part = Callback::new(move |nth: usize| {
-        let stops = move || {
-            let marks = marks.get();
-            view.with(|(view, _)| part(view, nth))
-                .into_iter()
-                .map(|shown| stop(ledger, shown, opened, &marks))
-                .collect_view()
-        };
-        stops.into_any()
+        // What stays as it is stays on the glass; a row that is done takes nothing with it but itself.
+        let pieces = Memo::new(move |before: Option<&Vec<(u64, Piece)>>| {
+            let today = ledger.today();
+            let now = marks.with(|marks| {
+                view.with(|(view, _)| {
+                    let stops = part(view, nth).into_iter();
+                    stops
+                        .flat_map(|shown| pieces(shown, marks, today))
+                        .collect()
+                })
+            });
+            numbered(before.map(Vec::as_slice).unwrap_or_default(), now)
+        });
+        view! {
+            <div>
+                <For
+                    each=move || pieces.get()
+                    key=|(number, _)| *number
+                    children=move |(_, piece)| drawn(ledger, piece, opened)
+                />
+            </div>
+        }
+        .into_any()
     });
     let state = Memo::new(move |_| view.with(|(view, no_lots)| (*no_lots, view.stops.is_empty())));
     let lesson = move || {
@@ -172,57 +189,111 @@ pub(super) fn bench_row(row: BenchRow) -> impl IntoView {
     }
 }
 
-fn stop(
-    ledger: Ledger,
-    shown: Shown,
-    opened: RwSignal<Option<Row>>,
-    marks: &[Bound],
-) -> impl IntoView + use<> {
+/// What stands on the Round, one under the other.
+#[derive(Clone, PartialEq)]
+enum Piece {
+    /// A stop, how much there is to do at it, and who keeps out of it until when.
+    Head(String, String, Option<String>),
+    Work(Box<Work>),
+    /// The way to what is seen at a place.
+    Foot(PlaceId, String),
+}
+
+#[derive(Clone, PartialEq)]
+struct Work {
+    row: Row,
+    hands_off: Option<String>,
+    in_rain: bool,
+    today: NaiveDate,
+}
+
+fn pieces(shown: Shown, marks: &[Bound], today: NaiveDate) -> Vec<Piece> {
     let Shown { stop, begins, ends } = shown;
-    let kept_out = stop.place.as_ref().and_then(|place| {
-        marks
-            .iter()
-            .find(|row| row.what == BoundWhat::Place(place.place))
+    let mut pieces = Vec::new();
+    let place = stop.place;
+    let in_rain = place.as_ref().is_some_and(|place| place.open_to_rain);
+    if begins {
+        let here = |mark: &&Bound| {
+            let at = place.as_ref().map(|place| BoundWhat::Place(place.place));
+            Some(mark.what) == at
+        };
+        let kept_out = marks.iter().find(here);
+        let kept_out =
+            kept_out.map(|mark| apply::place_bound(&mark.label_name, &until(mark, today)));
+        let name = place.as_ref().map(|place| place.name.clone());
+        let note = (stop.to_do > 0).then(|| words::to_do(stop.to_do));
+        pieces.push(Piece::Head(
+            name.unwrap_or_else(|| words::NO_PLACE.to_owned()),
+            note.unwrap_or_default(),
+            kept_out,
+        ));
+    }
+    let rows = stop.rows.into_iter().map(|row| {
+        let of_row = |mark: &&Bound| {
+            let lots = row.lots.iter();
+            lots.clone().any(|lot| mark.what == BoundWhat::Lot(lot.lot))
+        };
+        let mark = marks.iter().filter(of_row).max_by_key(|mark| mark.until_ms);
+        let hands_off = mark.map(|mark| apply::lots_bound(&mark.label_name, &until(mark, today)));
+        Piece::Work(Box::new(Work {
+            row,
+            hands_off,
+            in_rain,
+            today,
+        }))
     });
-    let kept_out = kept_out.map(|row| {
-        let until = until(row, ledger.today());
-        view! { <p class="warn">{apply::place_bound(&row.label_name, &until)}</p> }
-    });
-    let seen = stop.place.as_ref().map(|place| {
-        let label = words::seen_at(&place.name);
-        view! { <a class="quiet" href=Route::SeenPlace(place.place).href()>{label}</a> }
-    });
-    let in_rain = stop.place.as_ref().is_some_and(|place| place.open_to_rain);
-    let name = stop
-        .place
-        .map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name);
-    let note = if stop.to_do > 0 {
-        words::to_do(stop.to_do)
-    } else {
-        String::new()
+    pieces.extend(rows);
+    pieces.extend(
+        place
+            .filter(|_| ends)
+            .map(|place| Piece::Foot(place.place, words::seen_at(&place.name))),
+    );
+    pieces
+}
+
+/// Gives what is as it was before the number it had, and what is new or changed a new one.
+fn numbered<T: PartialEq>(before: &[(u64, T)], now: Vec<T>) -> Vec<(u64, T)> {
+    let mut next = before
+        .iter()
+        .map(|(number, _)| number + 1)
+        .max()
+        .unwrap_or(0);
+    let mut rest = before;
+    let mut number = |it: &T| {
+        if let Some(at) = rest.iter().position(|(_, known)| known == it) {
+            let (_, from) = rest.split_at(at);
+            let ((number, _), after) = from.split_first()?;
+            rest = after;
+            return Some(*number);
+        }
+        next += 1;
+        Some(next - 1)
     };
-    let rows = stop
-        .rows
-        .into_iter()
-        .map(|row| work_row(ledger, row, opened, marks, in_rain))
-        .collect_view();
-    view! {
-        <section>
-            {begins.then(|| view! { <Slat name note /> {kept_out} })}
-            {rows}
-            {ends.then_some(seen)}
-        </section>
+    now.into_iter()
+        .filter_map(|it| Some((number(&it)?, it)))
+        .collect()
+}
+
+fn drawn(ledger: Ledger, piece: Piece, opened: RwSignal<Option<Row>>) -> AnyView {
+    match piece {
+        Piece::Head(name, note, kept_out) => {
+            let kept_out = kept_out.map(|said| view! { <p class="warn">{said}</p> });
+            view! { <Slat name note /> {kept_out} }.into_any()
+        }
+        Piece::Work(work) => work_row(ledger, *work, opened),
+        Piece::Foot(place, label) => {
+            view! { <a class="quiet" href=Route::SeenPlace(place).href()>{label}</a> }.into_any()
+        }
     }
 }
 
-fn work_row(
-    ledger: Ledger,
-    row: Row,
-    opened: RwSignal<Option<Row>>,
-    marks: &[Bound],
-    in_rain: bool,
-) -> impl IntoView + use<> {
-    let today = ledger.today();
+fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Row>>) -> AnyView {
+    let Work {
+        row,
+        hands_off,
+        in_rain,
+        today,
+    } = work;
     let (state, unit) = match row.state {
         RowState::Late { days } => {
             let days = u32::try_from(days).unwrap_or(0);
@@ -273,18 +344,7 @@ fn work_row(
     let wash = row.washes_up.then(|| {
         view! { <PlainLink href=Route::Wash.href() label=crate::words::clean::WASH /> }
     });
-    let hands_off = marks
-        .iter()
-        .filter(|mark| {
-            row.lots
-                .iter()
-                .any(|lot| mark.what == BoundWhat::Lot(lot.lot))
-        })
-        .max_by_key(|mark| mark.until_ms)
-        .map(|mark| {
-            let until = until(mark, today);
-            view! { <p class="warn">{apply::lots_bound(&mark.label_name, &until)}</p> }
-        });
+    let hands_off = hands_off.map(|said| view! { <p class="warn">{said}</p> });
     // Such a row may lead to its lot, and this key with it; it changes the row instead.
     let change = move |event: MouseEvent| {
         event.prevent_default();

@@ -8,7 +8,7 @@ use velamen_core::view::stock::{StockRow, StockView, stock};
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::ui::{Field, Glyph, Icon, Lesson, PlainLink, Screen, Slat, Stake};
+use crate::ui::{Field, Glyph, Icon, InTurn, Lesson, PlainLink, Screen, Slat, Stake};
 use crate::words::{apart, labels, papers, rooms, stock as words, trade};
 
 /// Rows shown at most; typing finds the others.
@@ -83,10 +83,8 @@ pub fn Stock() -> impl IntoView {
         } else if view.rows.is_empty() {
             view! { <Lesson glyph=Glyph::Magnifier title=words::NOTHING_FOUND words=words::NOTHING_FOUND_HINT /> }
                 .into_any()
-        } else if looking.get() {
-            found(view).into_any()
         } else {
-            by_place(view).into_any()
+            drawn(view, !looking.get()).into_any()
         }
     };
     view! {
@@ -97,37 +95,38 @@ pub fn Stock() -> impl IntoView {
     }
 }
 
-fn found(view: StockView) -> impl IntoView {
-    let hidden = view.found.saturating_sub(view.rows.len());
-    let rows = view
-        .rows
-        .into_iter()
-        .map(|found| row(found, true))
-        .collect_view();
-    view! { {rows} {rest(hidden)} }
-}
+/// Rows drawn at once: more than a screen of them.
+const DRAWN: usize = 16;
 
-/// In walking order, each place under its slat.
-fn by_place(view: StockView) -> impl IntoView {
+/// Rows drawn in turn; each says where its lot is, or stands under the slat of its place, in walking order.
+fn drawn(view: StockView, by_place: bool) -> impl IntoView {
     let hidden = view.found.saturating_sub(view.rows.len());
-    let stops = view
-        .rows
-        .chunk_by(|a, b| {
-            a.place.as_ref().map(|place| place.place) == b.place.as_ref().map(|place| place.place)
-        })
-        .map(|here| {
-            let place = here.first().and_then(|row| row.place.as_ref());
-            let name = place.map_or_else(|| words::NO_PLACE.to_owned(), |place| place.name.clone());
-            let note = words::lots(here.len());
-            let rows = here
-                .iter()
-                .cloned()
-                .map(|shown| row(shown, false))
-                .collect_view();
-            view! { <section><Slat name note />{rows}</section> }
-        })
-        .collect_view();
-    view! { {stops} {rest(hidden)} }
+    let here = |row: &StockRow| row.place.as_ref().map(|place| place.place);
+    let mut heads: Vec<Option<usize>> = Vec::new();
+    for stop in view.rows.chunk_by(|a, b| here(a) == here(b)) {
+        heads.push(Some(stop.len()));
+        heads.extend(std::iter::repeat_n(None, stop.len().saturating_sub(1)));
+    }
+    let parts = view.rows.len().div_ceil(DRAWN);
+    let rows: Vec<_> = view.rows.into_iter().zip(heads).collect();
+    let rows = StoredValue::new(rows);
+    let part = Callback::new(move |nth: usize| {
+        let rows = rows.with_value(|rows| {
+            let rows = rows.iter().skip(nth * DRAWN).take(DRAWN);
+            rows.cloned().collect::<Vec<_>>()
+        });
+        let one = |(shown, head): (StockRow, Option<usize>)| {
+            let slat = head.filter(|_| by_place).map(|lots| {
+                let place = shown.place.as_ref();
+                let name = place.map_or_else(|| words::NO_PLACE.to_owned(), |at| at.name.clone());
+                view! { <Slat name note=words::lots(lots) /> }
+            });
+            view! { {slat} {row(shown, !by_place)} }
+        };
+        let rows = rows.into_iter().map(one).collect_view();
+        view! { <div>{rows}</div> }.into_any()
+    });
+    view! { <InTurn parts part /> {rest(hidden)} }
 }
 
 fn rest(hidden: usize) -> impl IntoView {

@@ -1,9 +1,11 @@
-//! A long list, drawn in parts: the first at once, the next when the end of what is drawn comes near.
+//! A long list, drawn in parts: the first at once, the next when the end of what is drawn comes near; or, where the list
+//! has an end nobody would wait for, one after the other with the page free in between.
 //!
 //! Invariants: how long the list is makes no difference to how long its first part takes; a part that was drawn stays.
 //! The key at the end does what scrolling does, for keyboards, screen readers and browsers that tell of no scrolling.
 
 use leptos::prelude::*;
+use std::time::Duration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 
@@ -35,6 +37,38 @@ pub fn Windowed(
             <button type="button" class="quiet edge" on:click=move |_| more()>{more_label}</button>
         })}
     }
+}
+
+/// A list that is drawn to its end by itself, a part after each paint. A list that takes its place ends it.
+#[component]
+pub fn InTurn(
+    /// How many parts there are.
+    parts: usize,
+    /// Draws one of them, by its number from 0.
+    part: Callback<usize, AnyView>,
+) -> impl IntoView {
+    let drawn = RwSignal::new(1_usize);
+    go_on(drawn, parts);
+    view! {
+        <For each=move || 0..drawn.get().min(parts) key=|nth| *nth children=move |nth| part.run(nth) />
+    }
+}
+
+/// Draws the next part once what stands was painted and whatever waits has had its turn.
+fn go_on(drawn: RwSignal<usize>, parts: usize) {
+    if drawn.try_get_untracked().is_none_or(|drawn| drawn >= parts) {
+        return;
+    }
+    request_animation_frame(move || {
+        set_timeout(
+            move || {
+                if drawn.try_update(|drawn| *drawn += 1).is_some() {
+                    go_on(drawn, parts);
+                }
+            },
+            Duration::ZERO,
+        );
+    });
 }
 
 /// Whether what scrolls, the body of the screen or the page as one, is near its end; one that does not scroll is.

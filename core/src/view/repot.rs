@@ -1,5 +1,7 @@
 //! The Repot room: clumps on the bench, and lots that want to come to it.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 
 use crate::code::LotCode;
@@ -12,8 +14,8 @@ use crate::task::derive::{self, Task};
 use crate::time::Moment;
 
 use super::potting::bill_of;
-use super::round::{BenchRow, RowState, state_of};
-use super::stock::{StockRow, stock};
+use super::round::{BenchRow, RowState, on_the_bench, state_of};
+use super::stock::{StockRow, on_the_walk, stock};
 use super::{LotLabel, lot_label};
 
 /// A lot that wants the bench.
@@ -86,30 +88,25 @@ pub struct PottedLot {
 /// What the Repot room opens with.
 #[must_use]
 pub fn bench(state: &State, at: &Moment) -> BenchView {
-    let round = super::round::round(state, at.today);
     let facts = state.facts();
-    let mut waiting: Vec<Waiting> = facts
-        .lots
-        .keys()
-        .flat_map(|id| derive::of_lot(facts, *id))
-        .filter(|task| task.kind.def().at_bench)
-        .filter_map(|task| {
-            let id = task.lot?;
-            let label = lot_label(facts, id);
-            let state = state_of(&task, at.today);
-            let planned = facts.lots.get(&id).is_some_and(|lot| lot.plan.is_some());
-            Some(Waiting {
-                label,
-                task,
-                state,
-                planned,
-            })
-        })
-        .filter(|waiting| waiting.state.is_some())
-        .collect();
+    let mut waiting: Vec<Waiting> = Vec::new();
+    state.each_task(|task| {
+        let Some(id) = task.lot.filter(|_| wants_the_bench(task)) else {
+            return;
+        };
+        let row = state_of(task, at.today);
+        if row.is_some() {
+            waiting.push(Waiting {
+                label: lot_label(facts, id),
+                task: task.clone(),
+                state: row,
+                planned: facts.lots.get(&id).is_some_and(|lot| lot.plan.is_some()),
+            });
+        }
+    });
     waiting.sort_by_key(|waiting| (waiting.task.due_on, waiting.label.lot));
     BenchView {
-        open: round.on_the_bench,
+        open: on_the_bench(state),
         waiting,
         next_tray: next_tray(state),
         hygiene_today: facts
@@ -127,16 +124,31 @@ pub fn to_open(state: &State, at: &Moment, typed: &str, most: usize) -> Vec<Stoc
     if !typed.trim().is_empty() {
         return stock(state, typed, most).rows;
     }
-    let waiting = bench(state, at).waiting;
-    let rank = |row: &StockRow| {
-        let wants = |waiting: &Waiting| waiting.label.lot == row.label.lot;
-        waiting.iter().position(wants).unwrap_or(usize::MAX)
-    };
-    let mut rows = stock(state, typed, usize::MAX).rows;
-    rows.retain(|row| row.label.plants > 0);
-    rows.sort_by_cached_key(rank);
-    rows.truncate(most);
+    let facts = state.facts();
+    let mut wanting: Vec<(NaiveDate, LotId)> = Vec::new();
+    state.each_task(|task| {
+        let lot = task.lot.filter(|_| wants_the_bench(task));
+        let due = |_: &LotId| state_of(task, at.today).is_some();
+        wanting.extend(lot.filter(due).map(|lot| (task.due_on, lot)));
+    });
+    wanting.sort_unstable();
+    let there = |id: &LotId| facts.lots.get(id).is_some_and(|lot| lot.plants > 0);
+    let mut first = BTreeSet::new();
+    let mut rows: Vec<StockRow> = wanting
+        .into_iter()
+        .map(|(_, lot)| lot)
+        .filter(|lot| there(lot) && first.insert(*lot))
+        .take(most)
+        .map(|lot| super::stock::row(facts, lot))
+        .collect();
+    let left = most.saturating_sub(rows.len());
+    rows.extend(on_the_walk(facts, &first, left));
     rows
+}
+
+/// Work of a lot that is done at the bench.
+fn wants_the_bench(task: &Task) -> bool {
+    task.note_task.is_none() && task.kind.def().at_bench
 }
 
 /// The lowest tray number not lying beside an open clump.

@@ -1,6 +1,7 @@
 //! What there is: lots by name, place and code, found by any part of a name or by the code on a label.
 
-use std::collections::BTreeMap;
+use std::cmp::Ordering;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::code::LotCode;
 use crate::event::PieceClass;
@@ -44,7 +45,7 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
     let facts = state.facts();
     let question = Question::new(typed);
     let mut view = StockView::default();
-    let mut found: Vec<Match<'_>> = Vec::new();
+    let mut found: Vec<Match> = Vec::new();
     let mut names = FoldedNames::default();
     for (id, lot) in facts.live_lots().filter(|(_, lot)| lot.is_stocked()) {
         view.lots += 1;
@@ -65,23 +66,54 @@ pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
         found.push(Match {
             order: (closeness, walk, plain, code),
             id,
-            lot,
         });
     }
-    found.sort_by(|a, b| a.order.cmp(&b.order));
     view.found = found.len();
+    nearest(&mut found, most);
     // Quarantine and suspicion go through the lineage: asked only for what is shown.
-    let shown = found.into_iter().take(most);
-    view.rows = shown.map(|it| it.row(facts)).collect();
+    view.rows = found.into_iter().map(|it| row(facts, it.id)).collect();
     view
 }
 
+/// The first `most` in their order; the others need none.
+fn nearest(found: &mut Vec<Match>, most: usize) {
+    if most < found.len() {
+        found.select_nth_unstable_by(most, Match::cmp);
+        found.truncate(most);
+    }
+    found.sort_unstable_by(Match::cmp);
+}
+
+/// Lots there are plants of, in walking order, without these: at most `most`.
+pub(super) fn on_the_walk(facts: &Facts, without: &BTreeSet<LotId>, most: usize) -> Vec<StockRow> {
+    let mut found: Vec<Match> = facts
+        .live_lots()
+        .filter(|(id, lot)| lot.plants > 0 && !without.contains(id))
+        .map(|(id, lot)| {
+            let place = lot.place.get().and_then(|place| facts.places.get(place));
+            let walk = place.map_or(u32::MAX, |place| place.walk.or_default());
+            let plain = lot.name.get().map(PlantName::plain).unwrap_or_default();
+            Match {
+                order: (None, walk, plain, lot.code.get().copied()),
+                id,
+            }
+        })
+        .collect();
+    nearest(&mut found, most);
+    found.into_iter().map(|it| row(facts, it.id)).collect()
+}
+
 /// A lot that answers to what was typed.
-struct Match<'a> {
+struct Match {
     /// How near it comes, where it stands on the walk, its name and its code.
     order: (Option<Closeness>, u32, String, Option<LotCode>),
     id: LotId,
-    lot: &'a Lot,
+}
+
+impl Match {
+    fn cmp(&self, other: &Self) -> Ordering {
+        (&self.order, self.id).cmp(&(&other.order, other.id))
+    }
 }
 
 /// Names made ready for searching: a nursery has many lots and few names.
@@ -97,23 +129,20 @@ impl FoldedNames {
     }
 }
 
-impl Match<'_> {
-    fn row(self, facts: &Facts) -> StockRow {
-        let on_bench = self.lot.on_bench.values();
-        StockRow {
-            label: lot_label(facts, self.id),
-            place: self
-                .lot
-                .place
-                .get()
-                .and_then(|place| place_label(facts, *place)),
-            class: self.lot.class,
-            reserved: self.lot.reserved(),
-            reserved_for: kept_for(self.lot),
-            on_bench: on_bench.map(|(plants, _)| plants).sum(),
-            apart: quarantine::is_held(facts, self.id),
-            suspect: quarantine::suspicion(facts, self.id).is_some(),
-        }
+/// The row of a lot.
+pub(super) fn row(facts: &Facts, id: LotId) -> StockRow {
+    let lot = facts.lots.get(&id);
+    let place = lot.and_then(|lot| lot.place.get().copied());
+    let on_bench = lot.into_iter().flat_map(|lot| lot.on_bench.values());
+    StockRow {
+        label: lot_label(facts, id),
+        place: place.and_then(|place| place_label(facts, place)),
+        class: lot.and_then(|lot| lot.class),
+        reserved: lot.map_or(0, Lot::reserved),
+        reserved_for: lot.map(kept_for).unwrap_or_default(),
+        on_bench: on_bench.map(|(plants, _)| plants).sum(),
+        apart: quarantine::is_held(facts, id),
+        suspect: quarantine::suspicion(facts, id).is_some(),
     }
 }
 
