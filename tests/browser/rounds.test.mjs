@@ -240,3 +240,30 @@ phoneTest('the bag in use is written down once, and where it went is asked later
   await page.getByText('Where did it go?').waitFor();
   assert.deepEqual(complaints, []);
 });
+
+phoneTest('a row that is done takes nothing but itself from the Round', {}, async (phone) => {
+  const { page } = phone;
+  await ownBook(page);
+  for (const text of ['Wipe the sills', 'Sweep the path', 'Mend the hose']) {
+    await follow(page, 'Add a task');
+    await page.getByLabel('What is to be done').fill(text);
+    await page.waitForTimeout(400);
+    await page.locator('.action-main').last().click();
+    await title(page, 'Round');
+    await page.getByText(text).first().waitFor();
+  }
+  await page.evaluate(() => {
+    for (const row of document.querySelectorAll('.work')) row.drawnBefore = true;
+  });
+  const row = (text) => page.locator('.work', { hasText: text });
+  await page.waitForTimeout(400);
+  await row('Sweep the path').locator('.work-do').click();
+  await row('Sweep the path').waitFor({ state: 'detached' });
+  for (const text of ['Wipe the sills', 'Mend the hose']) {
+    assert.equal(await row(text).evaluate((it) => it.drawnBefore === true), true, `${text} is the row it was`);
+  }
+  await press(page, 'Undo');
+  await row('Sweep the path').waitFor();
+  assert.equal(await row('Mend the hose').evaluate((it) => it.drawnBefore === true), true);
+  assert.deepEqual(phone.complaints, []);
+});

@@ -133,8 +133,11 @@ phoneTest('the keyboard goes all the way, and never takes what is typed', { lapt
   await eventually(page, async () => assert.equal(await page.locator('.beside a[aria-current=true]').innerText(), second));
   await heard('o', async () => assert.equal(await page.evaluate(() => document.activeElement.tagName), 'H1'));
   await heard('o', async () => assert.equal(await focused(page), second));
+  // The boxes are hidden here, and what cannot be seen chooses nothing.
+  await page.keyboard.press('x');
   await heard('Escape', async () => assert.equal(await page.locator('.beside').count(), 0));
   await title(page, 'Stock');
+  assert.equal(await page.locator('.stock-line input:checked').count(), 0);
 
   // The keys are told, and single letters can be put off.
   await heard('?', () => page.getByRole('dialog', { name: 'Keys' }).waitFor());

@@ -159,6 +159,31 @@ fn a_piece_costs_its_pot_mix_stone_label_bath_minutes_and_bench_and_the_living_p
 }
 
 #[test]
+fn a_clump_that_took_no_minute_by_the_clock_was_not_timed() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let shop = shop(&mut phone);
+    all_prices(&mut phone, &shop);
+    let lot = phone.lot("Cymbidium lowianum", 1, bench);
+    let clump = phone.open_clump(&[lot]);
+    phone.act(Command::TakePieces {
+        clump,
+        pieces: vec![pieces(PieceClass::Flowering, 4)],
+    });
+    phone.act(Command::PotPieces {
+        clump,
+        batches: vec![potted(&shop, 4, bench)],
+    });
+    // All of it within a minute.
+    phone.wait_min(-3);
+    close(&mut phone, clump, ClosedHow::Done);
+    let closed = phone.state.facts().clumps[&clump].closed.as_ref().unwrap();
+    assert_eq!(closed.took_min, Some(0));
+    let cost = of_clump(&phone.state, clump, phone.today);
+    assert_eq!(cents(&cost, &PriceOf::Hour), None);
+    assert!(cost.left_out.contains(&LeftOut::NoTime), "{cost:?}");
+}
+
+#[test]
 fn what_has_no_price_is_told_and_never_guessed() {
     let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
     let shop = shop(&mut phone);

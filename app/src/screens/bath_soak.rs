@@ -192,6 +192,10 @@ fn follow_the_clock(tub: Tub, now: ReadSignal<i64>) {
     let last = StoredValue::new((now.get_untracked(), tub.ledger.counter_ms()));
     Effect::new(move |_| {
         let clock = now.get();
+        // What is on its way to the book leaves another soak behind; the next look sees what was missed.
+        if tub.ledger.busy().get_untracked() {
+            return;
+        }
         let counter = tub.ledger.counter_ms();
         let (clock_before, counter_before) = last.get_value();
         last.set_value((clock, counter));

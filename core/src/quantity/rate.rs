@@ -333,18 +333,21 @@ fn percent(value: Decimal, of_what: &str) -> Result<Rate, QuantityError> {
     }
 }
 
-/// The two sides of "product / target"; none when there is not exactly one stroke or one "per".
+/// The two sides of "product / target"; none when there is not exactly one stroke, one "per" or one "por".
 pub(super) fn split_per(text: &str) -> Option<(&str, &str)> {
     let mut by_stroke = text.split('/');
     if let (Some(product), Some(per), None) = (by_stroke.next(), by_stroke.next(), by_stroke.next())
     {
         return Some((product, per));
     }
-    let mut by_word = text.split(" per ");
-    match (by_word.next(), by_word.next(), by_word.next()) {
-        (Some(product), Some(per), None) => Some((product, per)),
-        _ => None,
-    }
+    // As labels say it in English and in Spanish.
+    [" per ", " por "].into_iter().find_map(|word| {
+        let mut by_word = text.split(word);
+        match (by_word.next(), by_word.next(), by_word.next()) {
+            (Some(product), Some(per), None) => Some((product, per)),
+            _ => None,
+        }
+    })
 }
 
 #[cfg(test)]

@@ -81,7 +81,7 @@ pub(super) const LITRE: UnitDef = row(
     Unit::Litre,
     "litre",
     "L",
-    "l|lt|ltr|litre|litres|liter|liters|dm3",
+    "l|lt|ltr|litre|litres|liter|liters|litro|litros|dm3",
     Ratio::of(1_000_000, 1),
 );
 
@@ -98,7 +98,7 @@ pub(super) const UNITS: &[UnitDef] = &[
         Unit::Millilitre,
         "millilitre",
         "mL",
-        "ml|cc|cm3|millilitre|millilitres|milliliter|milliliters|cubic centimetre|cubic centimeter",
+        "ml|cc|cm3|millilitre|millilitres|milliliter|milliliters|mililitro|mililitros|cubic centimetre|cubic centimeter",
         Ratio::of(1_000, 1),
     ),
     LITRE,
@@ -308,7 +308,7 @@ pub(super) const UNITS: &[UnitDef] = &[
         Unit::Milligram,
         "milligram",
         "mg",
-        "mg|milligram|milligrams",
+        "mg|milligram|milligrams|miligramo|miligramos",
         Ratio::of(1, 1),
     )
     .of(Dimension::Mass),
@@ -316,7 +316,7 @@ pub(super) const UNITS: &[UnitDef] = &[
         Unit::Gram,
         "gram",
         "g",
-        "g|gram|grams|gramme|grammes",
+        "g|gram|grams|gramme|grammes|gramo|gramos",
         Ratio::of(1_000, 1),
     )
     .of(Dimension::Mass),
@@ -324,7 +324,7 @@ pub(super) const UNITS: &[UnitDef] = &[
         Unit::Kilogram,
         "kilogram",
         "kg",
-        "kg|kgs|kilo|kilos|kilogram|kilograms",
+        "kg|kgs|kilo|kilos|kilogram|kilograms|kilogramo|kilogramos",
         Ratio::of(1_000_000, 1),
     )
     .of(Dimension::Mass),

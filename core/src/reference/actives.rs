@@ -11,6 +11,7 @@ use crate::event::{ActiveCopy, AgentClass};
 mod code;
 mod diseases;
 mod pests;
+mod spanish;
 
 pub use code::{Code, CodeList};
 
@@ -195,16 +196,18 @@ pub fn all() -> impl Iterator<Item = &'static Active> {
     diseases::ROWS.iter().chain(pests::ROWS)
 }
 
+/// What labels call an active, in either language.
+fn names(row: &'static Active) -> impl Iterator<Item = &'static str> {
+    let spanish = spanish::NAMES.iter().filter(|(_, of)| *of == row.name);
+    std::iter::once(row.name)
+        .chain(row.also.iter().copied())
+        .chain(spanish.map(|(name, _)| *name))
+}
+
 /// The row of an active by any of its names; case, hyphens, spaces and the salt make no difference.
 #[must_use]
 pub fn find(name: &str) -> Option<&'static Active> {
-    let by = |wanted: &str| {
-        all().find(|row| {
-            std::iter::once(&row.name)
-                .chain(row.also)
-                .any(|known| folded(known) == wanted)
-        })
-    };
+    let by = |wanted: &str| all().find(|row| names(row).any(|known| folded(known) == wanted));
     let mut words: Vec<String> = name
         .split(|c: char| c.is_whitespace() || c == ',' || c == '-')
         .map(folded)
@@ -233,9 +236,7 @@ pub fn like(typed: &str, most: usize) -> Vec<&'static Active> {
         return Vec::new();
     }
     let named = |row: &&'static Active, fits: fn(&str, &str) -> bool| {
-        std::iter::once(&row.name)
-            .chain(row.also)
-            .any(|name| fits(&folded(name), &typed))
+        names(row).any(|name| fits(&folded(name), &typed))
     };
     let begins = all().filter(|row| named(row, |name, typed| name.starts_with(typed)));
     let holds = all().filter(|row| {
@@ -278,9 +279,8 @@ const SALTS: [&str; 27] = [
 
 /// Letters and digits alone, small; one spelling of sulfur and of aluminium.
 fn folded(text: &str) -> String {
-    let small: String = text
+    let small: String = crate::text::fold(text)
         .chars()
-        .flat_map(char::to_lowercase)
         .filter(|c| c.is_alphanumeric())
         .collect();
     small

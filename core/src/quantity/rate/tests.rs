@@ -17,6 +17,10 @@ fn the_usual_label_forms_are_read() {
         Ok((RateKind::MlPerLitre, Ratio::of(5, 2)))
     );
     assert_eq!(
+        exact("25 ml por 10 litros"),
+        Ok((RateKind::MlPerLitre, Ratio::of(5, 2)))
+    );
+    assert_eq!(
         exact("25 mL/(10 L)"),
         Ok((RateKind::MlPerLitre, Ratio::of(5, 2)))
     );

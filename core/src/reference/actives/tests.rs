@@ -36,6 +36,11 @@ fn an_active_is_found_however_the_label_writes_it() {
         ("metalaxyl m", "metalaxyl-M"),
         ("metalaxyl", "metalaxyl"),
         ("streptomycin sulfate", "streptomycin"),
+        ("Metil-tiofanato", "thiophanate-methyl"),
+        ("Fosetil-Al", "fosetyl-Al"),
+        ("Oxicloruro de cobre", "copper"),
+        ("HIDROXIDO DE COBRE", "copper"),
+        ("jabón potásico", "potassium salts of fatty acids"),
     ] {
         assert_eq!(find(label).map(|found| found.name), Some(row), "{label}");
     }
@@ -48,7 +53,7 @@ fn an_active_is_found_however_the_label_writes_it() {
 fn no_two_rows_answer_to_one_name_and_each_says_where_it_was_read() {
     let mut names = BTreeSet::new();
     for row in all() {
-        for name in std::iter::once(&row.name).chain(row.also) {
+        for name in super::names(row) {
             assert!(names.insert(folded(name)), "{name} twice");
             assert_eq!(find(name).map(|found| found.name), Some(row.name), "{name}");
         }
@@ -62,6 +67,14 @@ fn no_two_rows_answer_to_one_name_and_each_says_where_it_was_read() {
         }
     }
     assert!(all().count() > 85);
+}
+
+#[test]
+fn every_spanish_name_is_of_a_row() {
+    for (name, row) in super::spanish::NAMES {
+        assert_eq!(find(name).map(|found| found.name), Some(*row), "{name}");
+    }
+    assert!(super::spanish::NAMES.len() > 90);
 }
 
 #[test]

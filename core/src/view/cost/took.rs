@@ -209,7 +209,8 @@ impl<'a> Took<'a> {
             let potted = clump.potted.values().map(|plants| (*plants).max(0));
             potted.fold(0, i64::saturating_add)
         });
-        let Some(took) = took.filter(|_| potted > 0) else {
+        // One that took no minute by the clock was not timed: nothing is said to cost no work.
+        let Some(took) = took.filter(|took| *took > 0 && potted > 0) else {
             self.untimed = true;
             return;
         };
