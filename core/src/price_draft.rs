@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::draft::{DRAFT_VERSION, Versioned};
 use crate::event::{Pack, PriceOf, PriceSet};
-use crate::quantity::{Decimal, Ratio};
+use crate::quantity::{Decimal, Ratio, parse_mass, parse_volume};
 use crate::view::prices::PriceRow;
 
 /// A price in hand.
@@ -96,9 +96,9 @@ impl PriceDraft {
         let pack = match size_in(of) {
             SizeIn::One => None,
             SizeIn::Pieces => Some(Pack::Pieces(figure(&self.size, 1)?)),
-            SizeIn::Litres => Some(Pack::Ul(figure(&self.size, 1_000_000)?)),
-            SizeIn::Bottle if self.weighs => Some(Pack::Mg(figure(&self.size, 1_000)?)),
-            SizeIn::Bottle => Some(Pack::Ul(figure(&self.size, 1_000)?)),
+            SizeIn::Litres => Some(Pack::Ul(measured(&self.size, 1_000_000, false)?)),
+            SizeIn::Bottle if self.weighs => Some(Pack::Mg(measured(&self.size, 1_000, true)?)),
+            SizeIn::Bottle => Some(Pack::Ul(measured(&self.size, 1_000, false)?)),
         };
         let cents = if self.price.trim().is_empty() {
             -1
@@ -113,6 +113,19 @@ impl PriceDraft {
             cents: Some(cents),
         }))
     }
+}
+
+/// A size in its smallest unit, where the grower may say another one than the box has.
+fn measured(typed: &str, times: i128, weighs: bool) -> Result<i64, PriceBox> {
+    if typed.trim().is_empty() || Decimal::parse(typed).is_ok() {
+        return figure(typed, times);
+    }
+    let size = if weighs {
+        parse_mass(typed).map(|(mass, _)| mass.mg())
+    } else {
+        parse_volume(typed).map(|(volume, _)| volume.ul())
+    };
+    size.ok().filter(|size| *size > 0).ok_or(PriceBox::Size)
 }
 
 /// A size in its smallest unit; nothing typed is none.
@@ -155,6 +168,10 @@ mod tests {
             none.map(|set| (set.pack, set.cents)),
             Some((Some(Pack::Pieces(0)), Some(-1)))
         );
+        let gallons = draft(PriceOf::Stone, "5 US gal", "8").ok().flatten();
+        assert_eq!(gallons.and_then(|set| set.pack), Some(Pack::Ul(18_927_059)));
+        assert_eq!(draft(PriceOf::Stone, "5 kg", "8"), Err(PriceBox::Size));
+        assert_eq!(draft(PriceOf::Label, "2 L", "1"), Err(PriceBox::Size));
         assert_eq!(draft(PriceOf::Label, "2.5", "1"), Err(PriceBox::Size));
         assert_eq!(draft(PriceOf::Label, "0", "1"), Err(PriceBox::Size));
         assert_eq!(draft(PriceOf::Hour, "", "-3"), Err(PriceBox::Price));

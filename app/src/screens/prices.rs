@@ -4,10 +4,12 @@ use leptos::prelude::*;
 use velamen_core::command::Command;
 use velamen_core::event::BookSet;
 use velamen_core::price_draft::{PriceBox, PriceDraft, SizeIn, size_in};
+use velamen_core::quantity::Unit;
 use velamen_core::view::prices::{PriceRow, Prices as List, prices};
 
 use super::in_hand::InHand;
 use super::lot_parts::{Refusal, one_of};
+use super::own_units;
 use crate::frame::{notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -144,18 +146,26 @@ fn thing(hand: Hand, row: &PriceRow) -> impl IntoView + use<> {
     let how = size_in(&row.of);
     let weighs = Memo::new(move |_| hand.shown.with(|draft| draft.weighs));
     let size = move || {
-        let (label, hint, unit) = match how {
+        let (label, hint, metric) = match how {
             SizeIn::One => return None,
-            SizeIn::Pieces => (words::PIECES, words::PIECES_HINT, ""),
-            SizeIn::Litres => (words::BAG, words::BAG_HINT, words::LITRES),
-            SizeIn::Bottle if weighs.get() => (words::BOTTLE, words::BOTTLE_HINT, words::GRAMS),
-            SizeIn::Bottle => (words::BOTTLE, words::BOTTLE_HINT, words::MILLILITRES),
+            SizeIn::Pieces => (words::PIECES, words::PIECES_HINT, None),
+            SizeIn::Litres => (words::bag(), words::BAG_HINT, Some(Unit::Litre)),
+            SizeIn::Bottle if weighs.get() => (words::BOTTLE, words::BOTTLE_HINT, Some(Unit::Gram)),
+            SizeIn::Bottle => (words::BOTTLE, words::BOTTLE_HINT, Some(Unit::Millilitre)),
         };
+        let unit = metric.map(format::sign).unwrap_or_default();
         let value = Signal::derive(move || hand.shown.with(|draft| draft.size.clone()));
-        let on_input = Callback::new(move |typed| hand.change(|draft| draft.size = typed));
+        let value = metric.map_or(value, |metric| own_units::shown(value, metric));
+        let on_input = Callback::new(move |typed: String| {
+            let typed = match metric {
+                Some(metric) => own_units::typed(typed, metric),
+                None => typed,
+            };
+            hand.change(|draft| draft.size = typed);
+        });
         let error = hand.wrong(Some(PriceBox::Size));
         Some(view! {
-            <Field label hint unit value on_input error keys=Keys::Decimal max_chars=12 />
+            <Field label hint unit value on_input error keys=Keys::Decimal max_chars=20 />
         })
     };
     let kinds = vec![

@@ -4,7 +4,7 @@ use velamen_core::event::{Pack, PriceOf, PriceSet};
 use velamen_core::price_draft::{PriceBox, SizeIn, size_in};
 use velamen_core::view::prices::PriceRow;
 
-use super::format::{counted, decimal, litres_exact, money};
+use super::format::{counted, decimal, in_litres, litres_exact, money};
 use super::shed;
 
 pub const TITLE: &str = "What things cost";
@@ -19,18 +19,22 @@ pub const MONTHLY: &str = "A square metre for a month";
 pub const EMPTY: &str = "Empty: not known";
 pub const PIECES: &str = "Pieces in a pack";
 pub const PIECES_HINT: &str = "Empty: bought one by one";
-pub const BAG: &str = "Litres in a bag";
 pub const BAG_HINT: &str = "Empty: the price is for a litre";
 pub const BOTTLE: &str = "A bottle holds";
 pub const BOTTLE_HINT: &str = "Without it the product is not counted";
 pub const MEASURED_BY: &str = "Sold by";
 pub const BY_VOLUME: &str = "Volume";
 pub const BY_WEIGHT: &str = "Weight";
-pub const LITRES: &str = "L";
 pub const MILLILITRES: &str = "mL";
 pub const GRAMS: &str = "g";
 pub const KEEP: &str = "Keep this";
 pub const KEPT: &str = "Kept.";
+
+/// The box for the size of a bag; the unit stands beside it.
+#[must_use]
+pub fn bag() -> &'static str {
+    in_litres("Litres in a bag", "A bag holds")
+}
 
 /// What has a price.
 #[must_use]

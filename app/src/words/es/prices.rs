@@ -4,7 +4,7 @@ use velamen_core::event::{Pack, PriceOf, PriceSet};
 use velamen_core::price_draft::{PriceBox, SizeIn, size_in};
 use velamen_core::view::prices::PriceRow;
 
-use super::format::{counted, decimal, litres_exact, money};
+use super::format::{counted, decimal, in_litres, litres_exact, money};
 use super::shed;
 
 pub const TITLE: &str = "Lo que cuestan las cosas";
@@ -19,18 +19,22 @@ pub const MONTHLY: &str = "Un metro cuadrado durante un mes";
 pub const EMPTY: &str = "Vacío: no se sabe";
 pub const PIECES: &str = "Piezas por paquete";
 pub const PIECES_HINT: &str = "Vacío: se compran de una en una";
-pub const BAG: &str = "Litros por saco";
 pub const BAG_HINT: &str = "Vacío: el precio es de un litro";
 pub const BOTTLE: &str = "Un envase contiene";
 pub const BOTTLE_HINT: &str = "Sin esto, el producto no se cuenta";
 pub const MEASURED_BY: &str = "Se vende por";
 pub const BY_VOLUME: &str = "Volumen";
 pub const BY_WEIGHT: &str = "Peso";
-pub const LITRES: &str = "L";
 pub const MILLILITRES: &str = "mL";
 pub const GRAMS: &str = "g";
 pub const KEEP: &str = "Guardar esto";
 pub const KEPT: &str = "Guardado.";
+
+/// The box for the size of a bag; the unit stands beside it.
+#[must_use]
+pub fn bag() -> &'static str {
+    in_litres("Litros por saco", "Un saco tiene")
+}
 
 /// What has a price.
 #[must_use]
