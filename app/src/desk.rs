@@ -92,6 +92,8 @@ fn list_of(route: Route) -> Option<Route> {
         }
         Route::Entry(_)
         | Route::Files
+        | Route::ShowReel(_)
+        | Route::ReadReel
         | Route::Photographs
         | Route::Folder
         | Route::Phones

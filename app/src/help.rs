@@ -96,7 +96,7 @@ impl Topic {
             Route::StockList => Self::List,
             Route::Lot(_) | Route::LotTest(_) | Route::LotCost(_) => Self::Lot,
             Route::Book | Route::Entry(_) | Route::Questions => Self::Book,
-            Route::Files => Self::Files,
+            Route::Files | Route::ShowReel(_) | Route::ReadReel => Self::Files,
             Route::Wash | Route::Cleaning(_) | Route::Batches => Self::Wash,
             Route::Products
             | Route::Product(_)

@@ -6,8 +6,8 @@ use std::cell::RefCell;
 use crate::help::Topic;
 use leptos::prelude::*;
 use velamen_core::id::{
-    ClumpId, ContainerId, EntryRef, FeedId, FindingId, LotId, MeasureId, MixId, PlaceId, PotId,
-    ProductId, ProtocolId, TreatmentId,
+    ClumpId, ContainerId, Dev, EntryRef, FeedId, FindingId, LotId, MeasureId, MixId, PlaceId,
+    PotId, ProductId, ProtocolId, TreatmentId,
 };
 use wasm_bindgen::{JsCast, closure::Closure};
 
@@ -72,6 +72,9 @@ pub enum Route {
     Book,
     Entry(EntryRef),
     Files,
+    /// A file as squares on the screen: the whole book, or what a phone lacks; and the camera that reads them.
+    ShowReel(Option<Dev>),
+    ReadReel,
     /// Photographs on their way between phones.
     Photographs,
     /// A shared folder in place of a server.
@@ -180,6 +183,9 @@ impl Route {
             ("lot", Some(id), Some(_)) => Self::SeenLot(id.parse().ok()?),
             ("book", None, _) => Self::Book,
             ("book", Some("files"), _) => Self::Files,
+            ("book", Some("show"), None) => Self::ShowReel(None),
+            ("book", Some("show"), Some(dev)) => Self::ShowReel(Some(dev.parse().ok()?)),
+            ("book", Some("read"), _) => Self::ReadReel,
             ("book", Some("photographs"), _) => Self::Photographs,
             ("book", Some("folder"), _) => Self::Folder,
             ("book", Some("phones"), _) => Self::Phones,
@@ -267,6 +273,9 @@ impl Route {
             Self::Book => "#/book".to_owned(),
             Self::Entry(id) => format!("#/entry/{id}"),
             Self::Files => "#/book/files".to_owned(),
+            Self::ShowReel(None) => "#/book/show".to_owned(),
+            Self::ShowReel(Some(dev)) => format!("#/book/show/{dev}"),
+            Self::ReadReel => "#/book/read".to_owned(),
             Self::Photographs => "#/book/photographs".to_owned(),
             Self::Folder => "#/book/folder".to_owned(),
             Self::Phones => "#/book/phones".to_owned(),

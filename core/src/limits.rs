@@ -35,6 +35,11 @@ pub const ROUNDS_MIN: u32 = 100_000;
 pub const ROUNDS_MAX: u32 = 5_000_000;
 pub const CHUNK_BYTES_MIN: usize = 1 << 10;
 pub const CHUNK_BYTES_MAX: usize = 1 << 20;
+/// A file as squares on a screen: its bytes, those of one square, and how many squares there are then. Longer than half a
+/// minute nobody holds a camera still, and of smaller modules the slower reader misses too many.
+pub const REEL_BYTES_MAX: usize = 8 << 10;
+pub const REEL_PART_BYTES: usize = 240;
+pub const REEL_PARTS_MAX: usize = 35;
 /// Photographs in one ZIP, and its bytes.
 pub const ALBUM_PHOTOS_MAX: usize = 2_000;
 pub const ALBUM_BYTES_MAX: usize = 200 << 20;

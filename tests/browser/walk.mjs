@@ -8,7 +8,7 @@ import { axe, picture } from './harness.mjs';
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
 const fixed = ['#/', '#/round/plan', '#/round/task', '#/round/day', '#/round/climate', '#/repot', '#/repot/new', '#/repot/new/cut', '#/repot/prepare', '#/repot/hands', '#/help/round', '#/help/install', '#/stock/benches', '#/stock/outlook',
   '#/treat', '#/treat/record', '#/treat/log', '#/treat/apply', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
-  '#/book/photographs', '#/book/folder', '#/book/phones',
+  '#/book/photographs', '#/book/show', '#/book/read', '#/book/folder', '#/book/phones',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',
   '#/shed/products', '#/shed/rotation', '#/shed/protocols', '#/shed/phone', '#/shed/origins', '#/shed/wash',
   '#/shed/batches', '#/shed/buy', '#/round/water', '#/shed/feeds', '#/shed/feeds/none', '#/shed/prices'];

@@ -88,7 +88,8 @@ fn every_length_of_link_is_drawn_and_read_back() {
             "n".repeat(host + 1),
             host * 37 + 1
         );
-        let drawn = velamen_paperwork::draw(&text).expect("a link fits");
+        let drawn =
+            velamen_paperwork::draw(&text, velamen_paperwork::On::Label).expect("a link fits");
         let (side, rgba) = dots(&drawn);
         assert_eq!(velamen_paperwork::read(side, side, &rgba), Some(text));
     }

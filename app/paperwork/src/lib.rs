@@ -15,20 +15,26 @@ pub struct Drawn {
     pub path: String,
 }
 
-/// Draws a text; nothing if it is longer than any code holds. A quarter of the code may be unreadable (level Q), because
-/// labels in a greenhouse get dirt on them; more where there is room for it anyway.
+/// Where a code will be looked at, and so how much of it may be unreadable.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum On {
+    /// A label in a greenhouse, with dirt on it: a quarter (level Q).
+    Label,
+    /// A clean screen, and the next picture is a moment away: 15 of 100 (level M), for larger modules.
+    Screen,
+}
+
+/// Draws a text; nothing if it is longer than any code holds. More may be unreadable where there is room for it anyway.
 #[must_use]
-pub fn draw(text: &str) -> Option<Drawn> {
+pub fn draw(text: &str, on: On) -> Option<Drawn> {
     let segments = QrSegment::make_segments(text);
-    let code = QrCode::encode_segments_advanced(
-        &segments,
-        QrCodeEcc::Quartile,
-        Version::MIN,
-        Version::MAX,
-        None,
-        true,
-    )
-    .ok()?;
+    let level = match on {
+        On::Label => QrCodeEcc::Quartile,
+        On::Screen => QrCodeEcc::Medium,
+    };
+    let code =
+        QrCode::encode_segments_advanced(&segments, level, Version::MIN, Version::MAX, None, true)
+            .ok()?;
     Some(Drawn {
         side: code.size(),
         path: path(&code),
@@ -119,7 +125,11 @@ mod tests {
 
     #[test]
     fn a_path_covers_the_dark_modules_and_no_others() {
-        let drawn = draw("https://nursery.example/#/lot/4z7k0qwertyab-57-0").unwrap();
+        let drawn = draw(
+            "https://nursery.example/#/lot/4z7k0qwertyab-57-0",
+            On::Label,
+        )
+        .unwrap();
         let side = usize::try_from(drawn.side).unwrap();
         let mut dark = vec![false; side * side];
         for run in drawn.path.split('M').skip(1) {
@@ -160,6 +170,6 @@ mod tests {
 
     #[test]
     fn a_text_that_no_code_holds_is_not_drawn() {
-        assert!(draw(&"é".repeat(1_500)).is_none());
+        assert!(draw(&"é".repeat(1_500), On::Label).is_none());
     }
 }

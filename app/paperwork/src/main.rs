@@ -1,5 +1,6 @@
 //! What the worker's script may call. See `assets/paperwork-worker.js`.
 
+use velamen_paperwork::On;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 fn main() {}
@@ -7,8 +8,9 @@ fn main() {}
 /// A text as a code: modules along a side, a space, and the path; empty where no code holds the text.
 #[wasm_bindgen]
 #[must_use]
-pub fn draw(text: &str) -> String {
-    velamen_paperwork::draw(text)
+pub fn draw(text: &str, on_screen: bool) -> String {
+    let on = if on_screen { On::Screen } else { On::Label };
+    velamen_paperwork::draw(text, on)
         .map(|drawn| format!("{} {}", drawn.side, drawn.path))
         .unwrap_or_default()
 }

@@ -148,7 +148,7 @@ impl Ledger {
         saved
     }
 
-    fn text_for(self, to: Option<Dev>) -> Option<String> {
+    pub(super) fn text_for(self, to: Option<Dev>) -> Option<String> {
         let Some(dev) = to else {
             return self.look(exchange::write);
         };
@@ -279,7 +279,7 @@ impl Ledger {
 }
 
 /// How many entries a file says it holds.
-fn entries_of(text: &str) -> Option<usize> {
+pub(super) fn entries_of(text: &str) -> Option<usize> {
     let head: exchange::FileHead = serde_json::from_str(text.lines().next()?).ok()?;
     usize::try_from(head.entries).ok()
 }

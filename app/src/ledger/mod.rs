@@ -18,6 +18,7 @@ mod opening;
 mod paper;
 mod photos;
 mod program;
+mod reel;
 mod rescue;
 mod soaking;
 mod start;
@@ -58,6 +59,7 @@ pub use many::NoneKept;
 pub use paper::{Camera, CameraFault, Drawn, Dress, Faced, Seen};
 pub use photos::{PhotoFault, PhotoShown};
 pub use program::Keeping;
+pub use reel::{NoReel, Reel};
 pub use table::TableFile;
 
 /// How far the start has come.

@@ -20,9 +20,9 @@ impl Ledger {
         format!("{}{fragment}", paper::address())
     }
 
-    /// Draws texts as codes; `None` where the module for it cannot be had.
+    /// Draws texts as codes for labels; `None` where the module for it cannot be had.
     pub async fn draw_codes(self, texts: &[String]) -> Option<Vec<Drawn>> {
-        paperwork::draw(texts).await
+        paperwork::draw(texts, false).await
     }
 
     /// Width of a word in thousandths of its size.

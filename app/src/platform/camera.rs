@@ -16,6 +16,9 @@ use super::{call, member, of_navigator, whole};
 /// Longer side of the picture that is looked at by the module: more takes longer and shows no more of a label.
 const SIDE_PX: u32 = 800;
 
+/// What is asked of the camera, as a wish: left to itself a phone gives 640 by 480, which is little for a dense code.
+const WISHED_PX: (u32, u32) = (1_280, 960);
+
 /// Why there is no camera.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CameraFault {
@@ -69,6 +72,11 @@ impl Camera {
         let devices = of_navigator("mediaDevices").ok_or(CameraFault::Missing)?;
         let picture = Object::new();
         let _ = Reflect::set(&picture, &"facingMode".into(), &"environment".into());
+        for (name, px) in [("width", WISHED_PX.0), ("height", WISHED_PX.1)] {
+            let wish = Object::new();
+            let _ = Reflect::set(&wish, &"ideal".into(), &px.into());
+            let _ = Reflect::set(&picture, &name.into(), &wish);
+        }
         let wanted = Object::new();
         let _ = Reflect::set(&wanted, &"video".into(), &picture);
         let promise: Promise = call(&devices, "getUserMedia", &[wanted.into()])

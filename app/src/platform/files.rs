@@ -110,6 +110,12 @@ pub fn blob_of(bytes: &[u8]) -> Option<web_sys::Blob> {
     web_sys::Blob::new_with_u8_array_sequence(&parts).ok()
 }
 
+/// Bytes as a file of this name.
+pub fn file_of(bytes: &[u8], name: &str) -> Option<web_sys::File> {
+    let parts = Array::of1(&blob_of(bytes)?.into());
+    web_sys::File::new_with_blob_sequence(&parts, name).ok()
+}
+
 /// How many bytes a file has.
 pub fn size(file: &web_sys::Blob) -> u64 {
     super::whole(&file.size().into()).unwrap_or(u64::MAX)

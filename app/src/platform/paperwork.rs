@@ -31,9 +31,11 @@ thread_local! {
     static WAITING: RefCell<BTreeMap<u32, Function>> = const { RefCell::new(BTreeMap::new()) };
 }
 
-/// Draws texts as codes, in their order; `None` where the module cannot be had or a text is too long for a code.
-pub async fn draw(texts: &[String]) -> Option<Vec<Drawn>> {
+/// Draws texts as codes, in their order, for a label or for the screen; `None` where the module cannot be had or a text
+/// is too long for a code.
+pub async fn draw(texts: &[String], on_screen: bool) -> Option<Vec<Drawn>> {
     let question = Object::new();
+    set(&question, "onScreen", &on_screen.into());
     let list: Array = texts.iter().map(|text| JsValue::from_str(text)).collect();
     set(&question, "texts", &list);
     let answer = ask(&question, &Array::new()).await?;

@@ -13,7 +13,7 @@ use crate::ui::{
     Choice, Choices, Field, MainAction, PlainAction, PlainLink, Progress, Screen, Slat, Toggle,
     TopBack,
 };
-use crate::words::{book as words, files, folder, rooms};
+use crate::words::{book as words, files, folder, reel, rooms};
 
 /// The choice that stands for the whole book.
 const WHOLE: &str = "whole";
@@ -121,6 +121,7 @@ fn hand_over(ledger: Ledger) -> impl IntoView {
     let close = Callback::new(move |on| closed.set(on));
     let save = Callback::new(move |()| send(Way::Save));
     let share = Callback::new(move |()| send(Way::Share));
+    let show = Callback::new(move |()| Route::ShowReel(to.get_untracked().parse().ok()).go());
     let stake = move || {
         let safety = safety.get();
         // Nobody loses anything with the example.
@@ -145,6 +146,7 @@ fn hand_over(ledger: Ledger) -> impl IntoView {
             {typed}
             <PlainAction label=words::SAVE.to_owned() on_press=save />
             {ledger.can_share().then(|| view! { <PlainAction label=words::SHARE.to_owned() on_press=share /> })}
+            <PlainAction label=reel::SHOW.to_owned() on_press=show />
         </div>
     }
 }
@@ -165,14 +167,6 @@ fn take_in(ledger: Ledger) -> impl IntoView {
         // The same files can be chosen once more.
         input.set_value("");
     };
-    let told = move || match arrival.get() {
-        Arrival::Nothing => ().into_any(),
-        Arrival::Reading(pct) => working(words::READING, pct).into_any(),
-        Arrival::TakingIn(pct) => working(files::TAKING_IN, pct).into_any(),
-        Arrival::Fault(why) => refused(&why).into_any(),
-        Arrival::Closed { tried } => closed(ledger, arrival, passphrase, tried).into_any(),
-        Arrival::Ready(incoming) => plan(ledger, *incoming, arrival).into_any(),
-    };
     view! {
         <Slat name=files::TAKE_IN />
         <div class="form">
@@ -181,8 +175,26 @@ fn take_in(ledger: Ledger) -> impl IntoView {
                 <span>{words::CHOOSE_FILES}</span>
                 <input type="file" multiple=true on:change=choose />
             </label>
-            {told}
+            {arrived(ledger, arrival, passphrase)}
+            <p>{reel::READ_HINT}</p>
+            <PlainLink href=Route::ReadReel.href() label=reel::READ />
         </div>
+    }
+}
+
+/// What came of looking at files, with the way to take them in.
+pub(super) fn arrived(
+    ledger: Ledger,
+    arrival: RwSignal<Arrival>,
+    passphrase: RwSignal<String>,
+) -> impl IntoView {
+    move || match arrival.get() {
+        Arrival::Nothing => ().into_any(),
+        Arrival::Reading(pct) => working(words::READING, pct).into_any(),
+        Arrival::TakingIn(pct) => working(files::TAKING_IN, pct).into_any(),
+        Arrival::Fault(why) => refused(&why).into_any(),
+        Arrival::Closed { tried } => closed(ledger, arrival, passphrase, tried).into_any(),
+        Arrival::Ready(incoming) => plan(ledger, *incoming, arrival).into_any(),
     }
 }
 

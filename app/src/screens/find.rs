@@ -1,22 +1,18 @@
 //! A lot by the label in one's hand: through the camera, or by typing its code.
 
-use std::rc::Rc;
-
-use leptos::html::Video;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 use velamen_core::code::LotCode;
 use velamen_core::id::Subject;
 use velamen_core::state::State;
 use velamen_core::view::LotLabel;
 use velamen_core::view::labels::by_code;
-use wasm_bindgen::JsValue;
 
+use super::through::{Through, ThroughWords};
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Camera, CameraFault, Ledger, Seen};
+use crate::ledger::{Ledger, Seen};
 use crate::route::Route;
-use crate::ui::{Field, Glyph, MainAction, PlainAction, Screen, Stake, Toggle, TopBack};
-use crate::words::{labels, labels::find as words, rooms, trade};
+use crate::ui::{Field, MainAction, Screen, Stake, TopBack};
+use crate::words::{labels::find as words, rooms, trade};
 
 /// What a label says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,15 +54,6 @@ fn read(state: &State, text: &str) -> Label {
     }
 }
 
-/// How the camera stands.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Eye {
-    Shut,
-    Opening,
-    Open,
-    Fault(CameraFault),
-}
-
 /// The screen.
 #[component]
 pub fn Find() -> impl IntoView {
@@ -74,6 +61,13 @@ pub fn Find() -> impl IntoView {
     let typed = RwSignal::new(String::new());
     let error = RwSignal::new(String::new());
     let found = RwSignal::new(Vec::<LotLabel>::new());
+    let said = RwSignal::new(String::new());
+    let saw = Callback::new(move |seen: Seen| saw(ledger, &seen, said, found));
+    let words_for = ThroughWords {
+        looking: words::LOOKING,
+        refused: words::REFUSED,
+        missing: words::MISSING,
+    };
     let open_it = Callback::new(move |()| {
         found.set(Vec::new());
         match LotCode::parse(&typed.get_untracked()) {
@@ -109,7 +103,7 @@ pub fn Find() -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Stock)
         >
-            <Through found />
+            <Through words_for said saw />
             <div class="form">
                 <Field label=words::TYPE hint=words::TYPE_HINT value=typed on_input error max_chars=40 />
             </div>
@@ -125,115 +119,6 @@ fn row(label: LotLabel) -> impl IntoView {
         <a class="lot-row" href=Route::Lot(label.lot).href()>
             <Stake name=trade::name_runs(&label.name) code count />
         </a>
-    }
-}
-
-/// What the camera sees, until it sees a label of this book.
-#[component]
-pub fn Through(found: RwSignal<Vec<LotLabel>>) -> impl IntoView {
-    let ledger = Ledger::here();
-    let video = NodeRef::<Video>::new();
-    let eye = RwSignal::new(Eye::Shut);
-    let said = RwSignal::new(String::new());
-    let has_light = RwSignal::new(false);
-    let lit = RwSignal::new(false);
-    let camera = StoredValue::new_local(None::<Rc<Camera>>);
-    let going = StoredValue::new(false);
-    let look = move |opened: Rc<Camera>| {
-        going.set_value(true);
-        ledger.watch(opened, going, move |seen| saw(ledger, &seen, said, found));
-    };
-    let begin = move || {
-        if eye.get_untracked() == Eye::Opening {
-            return;
-        }
-        eye.set(Eye::Opening);
-        spawn_local(async move {
-            // The element is there from the start; it is shown when the camera is.
-            let Some(element) = video.get_untracked() else {
-                eye.try_set(Eye::Shut);
-                return;
-            };
-            let opened = Camera::open(&JsValue::from(element)).await;
-            match opened {
-                Ok(opened) => {
-                    let opened = Rc::new(opened);
-                    has_light.try_set(opened.has_light());
-                    if camera
-                        .try_update_value(|kept| *kept = Some(Rc::clone(&opened)))
-                        .is_some()
-                    {
-                        eye.try_set(Eye::Open);
-                        look(opened);
-                    }
-                }
-                Err(fault) => drop(eye.try_set(Eye::Fault(fault))),
-            }
-        });
-    };
-    Effect::new(move |_| {
-        if video.get().is_some() && eye.get_untracked() == Eye::Shut {
-            spawn_local(async move {
-                if ledger.camera_allowed().await && eye.try_get_untracked() == Some(Eye::Shut) {
-                    begin();
-                }
-            });
-        }
-    });
-    let press = Callback::new(move |()| begin());
-    let again = Callback::new(move |()| {
-        said.set(String::new());
-        if let Some(opened) = camera.get_value() {
-            look(opened);
-        }
-    });
-    let switch = Callback::new(move |on: bool| {
-        lit.set(on);
-        camera.with_value(|camera| {
-            if let Some(camera) = camera {
-                camera.light(on);
-            }
-        });
-    });
-    let state = move || {
-        match eye.get() {
-        Eye::Shut => view! {
-            <div class="form"><PlainAction label=words::CAMERA.to_owned() glyph=Glyph::Camera on_press=press /></div>
-        }
-        .into_any(),
-        Eye::Opening => ().into_any(),
-        Eye::Open if said.with(String::is_empty) => {
-            view! { <p class="edge">{words::LOOKING}</p> }.into_any()
-        }
-        Eye::Open => view! {
-            <p class="warn">{said.get()}</p>
-            <div class="form"><PlainAction label=words::AGAIN.to_owned() glyph=Glyph::Camera on_press=again /></div>
-        }
-        .into_any(),
-        Eye::Fault(CameraFault::Refused) => view! { <p class="edge">{words::REFUSED}</p> }.into_any(),
-        Eye::Fault(CameraFault::Missing) => view! { <p class="edge">{words::MISSING}</p> }.into_any(),
-    }
-    };
-    let light = move || {
-        (has_light.get() && eye.get() == Eye::Open).then(|| {
-            view! {
-                <div class="form">
-                    <Toggle label=words::LIGHT on=lit on_switch=switch on_word=labels::YES off_word=labels::NO />
-                </div>
-            }
-        })
-    };
-    view! {
-        <video
-            class="scan-picture"
-            class:scan-shut=move || eye.get() != Eye::Open
-            node_ref=video
-            aria-label=words::VIDEO
-            prop:muted=true
-            playsinline
-        ></video>
-        <div aria-live="polite">{state}</div>
-        {light}
     }
 }
 

@@ -11,6 +11,7 @@ use crate::ui::Gallery;
 pub(crate) fn before_a_book(route: Route) -> AnyView {
     match route {
         Route::Files => super::files::Files().into_any(),
+        Route::ReadReel => super::reel_read::ReadReel().into_any(),
         Route::Help(topic) => view! { <super::help::Help topic /> }.into_any(),
         Route::Folder => super::folder::SharedFolder().into_any(),
         _ => super::start::FirstStart().into_any(),
@@ -77,6 +78,8 @@ pub(crate) fn screen(route: Route) -> AnyView {
         Route::Book => super::book::Book().into_any(),
         Route::Entry(entry) => view! { <super::entry::Entry entry /> }.into_any(),
         Route::Files => super::files::Files().into_any(),
+        Route::ShowReel(to) => view! { <super::reel_show::ShowReel to /> }.into_any(),
+        Route::ReadReel => super::reel_read::ReadReel().into_any(),
         Route::Photographs => super::photographs::Photographs().into_any(),
         Route::Folder => super::folder::SharedFolder().into_any(),
         Route::Phones => super::phones::Phones().into_any(),

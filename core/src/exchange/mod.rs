@@ -6,17 +6,20 @@
 //! all in one transaction. A file that was cut off, altered or belongs to another nursery is refused with the reason,
 //! and nothing is half taken in.
 //! Several files are read as one. A file may hold the whole book or only what another phone lacks ([`lack`]), may grow
-//! ([`mod@parts`]), and may lie under a passphrase ([`envelope`]). Photographs travel in a ZIP of their own ([`album`]).
+//! ([`mod@parts`]), and may lie under a passphrase ([`envelope`]). Photographs travel in a ZIP of their own ([`album`]),
+//! and a small file as squares from screen to camera ([`reel`]).
 
 use crate::limits;
 
 pub mod album;
+mod base45;
 mod dense;
 pub mod envelope;
 pub mod lack;
 mod parts;
 mod plan;
 mod read;
+pub mod reel;
 mod write;
 
 pub use parts::{Parts, parts};

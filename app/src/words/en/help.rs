@@ -159,6 +159,7 @@ pub fn page(topic: Topic) -> Page {
             says: &[
                 "A file is the whole book or a part of it. Send it any way you like.",
                 "Taking in first shows what the file would bring; order, repeats and lost files do no harm.",
+                "With no other way between two phones, a few entries go as squares from screen to camera.",
                 "A new phone takes the file in and joins the book under a beginning of codes of its own.",
             ],
             care: &[

@@ -44,6 +44,7 @@ pub mod program;
 pub mod protocol;
 pub mod questions;
 pub mod record;
+pub mod reel;
 pub mod rejection;
 pub mod repot;
 pub mod rooms;

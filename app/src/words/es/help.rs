@@ -159,6 +159,7 @@ pub fn page(topic: Topic) -> Page {
             says: &[
                 "Un archivo es el libro entero o una parte. Envíalo como quieras.",
                 "Al recibir se ve primero qué traería el archivo; el orden, las repeticiones y los archivos perdidos no hacen daño.",
+                "Si no hay otra manera entre dos teléfonos, unas pocas anotaciones pasan como cuadrados de la pantalla a la cámara.",
                 "Un teléfono nuevo recibe el archivo y se une al libro con un comienzo de códigos propio.",
             ],
             care: &[
