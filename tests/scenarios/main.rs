@@ -42,6 +42,7 @@ mod preparing;
 mod protocols;
 mod quarantine;
 mod questions;
+mod readers;
 mod record_rules;
 mod records;
 mod reserves;

@@ -3,6 +3,8 @@
 // All of it is test code: what goes wrong here has to stop the test.
 #![allow(clippy::panic)]
 
+pub mod readers;
+
 use chrono::NaiveDate;
 use velamen_core::code::Prefix;
 use velamen_core::command::{
