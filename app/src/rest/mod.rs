@@ -83,7 +83,7 @@ pub(crate) async fn fetch() -> bool {
 pub(crate) async fn wanted() -> Result<(), StorageError> {
     match fetch().await {
         true => Ok(()),
-        false => Err(StorageError::Other(trouble::PART_MISSING_HINT.to_owned())),
+        false => Err(StorageError::NoReader),
     }
 }
 

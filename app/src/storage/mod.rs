@@ -69,6 +69,8 @@ pub enum StorageError {
     Closed,
     /// A line with this identity is in the book already, with other bytes. Nothing was written.
     Duplicate,
+    /// What reads the book could not be had, from the phone or the network. The book itself was not touched.
+    NoReader,
     /// Anything else, in the browser's own words.
     Other(String),
 }

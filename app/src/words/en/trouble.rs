@@ -92,7 +92,7 @@ pub fn part_missing() -> String {
 
 pub const REST_LATE: &str = "This is the Round as it was kept. The rest of the program cannot be fetched yet; what you tap is recorded when it comes.";
 
-pub const PART_MISSING_HINT: &str = "The book is safe. This screen could not be read from the phone or fetched; with a connection, try again, or load the page anew.";
+pub const PART_MISSING_HINT: &str = "The book is safe. A part of the program could not be read from this phone or fetched; with a connection, try again.";
 
 /// Why, as a sentence.
 #[must_use]
@@ -111,6 +111,7 @@ pub fn why(error: &StorageError) -> String {
         }
         StorageError::Closed => "The connection to the book is gone. Open the program again.".to_owned(),
         StorageError::Duplicate => "This was recorded already.".to_owned(),
+        StorageError::NoReader => PART_MISSING_HINT.to_owned(),
         StorageError::Other(words) => format!("The browser says: {words}."),
     }
 }

@@ -90,7 +90,7 @@ pub fn part_missing() -> String {
 
 pub const REST_LATE: &str = "Esta es la Ronda tal como se guardó. El resto del programa aún no se puede traer; lo que toques se anotará cuando llegue.";
 
-pub const PART_MISSING_HINT: &str = "El libro está a salvo. Esta pantalla no se pudo leer del teléfono ni traer; con conexión, prueba otra vez o carga la página de nuevo.";
+pub const PART_MISSING_HINT: &str = "El libro está a salvo. Una parte del programa no se pudo leer de este teléfono ni traer; con conexión, prueba otra vez.";
 
 /// Why, as a sentence.
 #[must_use]
@@ -109,6 +109,7 @@ pub fn why(error: &StorageError) -> String {
         }
         StorageError::Closed => "Se ha perdido la conexión con el libro. Abre el programa otra vez.".to_owned(),
         StorageError::Duplicate => "Esto ya estaba anotado.".to_owned(),
+        StorageError::NoReader => PART_MISSING_HINT.to_owned(),
         StorageError::Other(words) => format!("El navegador dice: {words}."),
     }
 }
