@@ -61,8 +61,13 @@ pub fn App() -> impl IntoView {
 /// a flat battery.
 fn go_on_where_it_was_left(ledger: Ledger, route: ReadSignal<Route>) {
     let bare = StoredValue::new(route::is_bare());
+    let first = route.get_untracked();
     Effect::new(move |_| {
         let here = route.get();
+        if here != first {
+            // Whoever has gone somewhere meanwhile is not called back.
+            bare.set_value(false);
+        }
         if ledger.phase() != Phase::Ready {
             return;
         }

@@ -57,6 +57,13 @@ phoneTest('the Round stands and takes a tap before the rest of the program is th
   await title(page, 'Stock');
   await go(page, '#/book');
   await page.getByText('Sweep the path').first().waitFor();
+  // Opened without an address, the program goes on where it was left, but calls nobody back who has gone somewhere meanwhile.
+  const again = await heldBack(page);
+  await page.goto(process.env.VELAMEN_URL);
+  await title(page, 'Round');
+  await room(page, 'Stock');
+  again.come();
+  await title(page, 'Stock');
   // Nothing but the fetches that were let fail.
   assert.deepEqual(complaints.filter((line) => !/split_rest|ERR_FAILED|Failed to fetch|import1/.test(line)), []);
 });
