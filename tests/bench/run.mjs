@@ -79,6 +79,8 @@ const FLING_PX = 120;
 
 /** The list of the stock in the program's own page: from the letters of a name to the rows, and flung from end to end. */
 async function finding(page, size) {
+  // A page behind another is painted once a second.
+  await page.bringToFront();
   // On a phone: at a table the stock is another list.
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto(at('a', 'index.html#/stock'));
