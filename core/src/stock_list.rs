@@ -5,16 +5,14 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 use crate::cells::Cells;
 use crate::climate::{DayOrder, when};
 use crate::command::{Command, PlaceTraits, ReceiveLot};
 use crate::event::PieceClass;
 use crate::id::PlaceId;
-use crate::limits::{
-    EVENTS_MAX, FIRST_YEAR, LISTED_ROWS_MAX, NOTE_CHARS_MAX, PLANTS_MAX, TEXT_CHARS_MAX,
-};
+use crate::limits::{self, EVENTS_MAX, LISTED_ROWS_MAX, NOTE_CHARS_MAX, PLANTS_MAX};
 use crate::name::{NameFault, PlantName};
 use crate::state::{Born, Facts};
 use crate::text::{Lines, TextFault, check_text, fold};
@@ -444,8 +442,14 @@ pub fn listed(cells: &Cells, reading: &Reading, facts: &Facts, today: NaiveDate)
                     comes.refused.push((*line, RowFault::InTheBook));
                     continue;
                 }
-                if let Some(name) = lot.place.as_ref().filter(|_| places.insert(place)) {
+                if let Some(name) = lot.place.as_ref().filter(|_| !places.contains(&place)) {
+                    // They are one entry: a row whose place finds no room there waits, and does not come without it.
+                    if comes.new_places.len() >= EVENTS_MAX {
+                        comes.left_over += 1;
+                        continue;
+                    }
                     comes.new_places.push(name.clone());
+                    places.insert(place);
                 }
                 comes.counted_one += usize::from(lot.counted_one);
                 comes.plants += u64::from(lot.plants);
@@ -476,7 +480,7 @@ fn one(
     let cell = |wanted: Holds| joined(wanted, " ");
     let short = |wanted: Holds| {
         let text = cell(wanted);
-        match check_text(&text, TEXT_CHARS_MAX, Lines::One) {
+        match check_text(&text, limits::TEXT_CHARS_MAX, Lines::One) {
             Ok(()) => Ok(text),
             Err(fault) => Err(RowFault::Text {
                 holds: wanted,
@@ -514,8 +518,7 @@ fn one(
             let on = day_of(text, reading.order).ok_or_else(|| RowFault::NotADay {
                 text: text.to_owned(),
             })?;
-            let first = NaiveDate::from_ymd_opt(FIRST_YEAR, 1, 1);
-            if on > today || first.is_some_and(|first| on < first) {
+            if on > today || on.year() < limits::FIRST_YEAR {
                 return Err(RowFault::DayOutOfRange { on });
             }
             Some(on)
@@ -555,7 +558,7 @@ pub fn places(comes: &Comes) -> Option<Command> {
         walk: None,
         about: PlaceTraits::default(),
     };
-    let new: Vec<Command> = comes.new_places.iter().take(EVENTS_MAX).map(set).collect();
+    let new: Vec<Command> = comes.new_places.iter().map(set).collect();
     (!new.is_empty()).then_some(Command::Together(new))
 }
 

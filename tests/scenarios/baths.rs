@@ -10,6 +10,7 @@ use velamen_core::command::{Command, CountedPieces};
 use velamen_core::draft;
 use velamen_core::event::{AgentClass, Event, Method, PieceClass, Treated, TreatedPart};
 use velamen_core::id::{ClumpId, ProductId};
+use velamen_core::limits::SOAK_S_MAX;
 use velamen_core::quantity::{Amount, Mass, QuantityError, Volume};
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
@@ -163,11 +164,16 @@ fn a_label_silent_on_dipping_wants_a_reason() {
     );
     draft.soak_s = Some(0);
     assert_eq!(draft.ready_to_mix(&phone.state), Err(BathFault::NoSoak));
-    draft.soak_s = Some(3 * 86_400);
-    assert_eq!(
-        draft.ready_to_mix(&phone.state),
-        Err(BathFault::SoakTooLong)
-    );
+    for (soak_s, fits) in [
+        (SOAK_S_MAX - 1, true),
+        (SOAK_S_MAX, true),
+        (SOAK_S_MAX + 1, false),
+    ] {
+        draft.soak_s = Some(soak_s);
+        let told = draft.ready_to_mix(&phone.state).map(|_| ());
+        let expected = fits.then_some(()).ok_or(BathFault::SoakTooLong);
+        assert_eq!(told, expected, "{soak_s}");
+    }
 }
 
 #[test]

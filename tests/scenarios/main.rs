@@ -30,6 +30,7 @@ mod generations;
 mod handing_over;
 mod labels;
 mod learned;
+mod limits;
 mod loads;
 mod looking_back;
 mod methods;

@@ -81,7 +81,7 @@ impl Desk<'_> {
             Err(Rejection::OutOfRange {
                 input: Input::Water,
                 least,
-                most: TUB_UL_MAX,
+                most: TUB_UL_MAX / 1_000_000,
             })
         }
     }

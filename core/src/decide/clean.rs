@@ -60,7 +60,7 @@ impl Desk<'_> {
             return Err(Rejection::OutOfRange {
                 input: Input::Soak,
                 least: 0,
-                most: i64::from(most),
+                most: i64::from(most / 60),
             });
         }
         let counted = matches!(done.what, Object::Pots | Object::Stone);
@@ -117,7 +117,7 @@ impl Desk<'_> {
                 return Err(Rejection::OutOfRange {
                     input: Input::Stone,
                     least: 0,
-                    most,
+                    most: most / 1_000_000,
                 });
             }
             // A row is pots or stone, and some of it.

@@ -1,7 +1,9 @@
 //! Commands on the containers of the shelf.
 
 use crate::command::ContainerTraits;
-use crate::event::{ContainerCounted, ContainerSet, ContainerUsed, Held, ProductCopy, UsedWhy};
+use crate::event::{
+    ContainerCounted, ContainerSet, ContainerUsed, Event, Held, ProductCopy, UsedWhy,
+};
 use crate::id::{ContainerId, ProductId, Subject};
 use crate::limits::{CONTAINER_MAX, CONTAINERS_MAX};
 use crate::quantity::Amount;
@@ -30,20 +32,18 @@ impl Desk<'_> {
                 subject: Subject::Product(product),
             });
         }
-        if known.is_none() {
-            let here = self.state.facts().containers.values();
-            let standing = here.filter(|it| !it.retired.or_default()).count();
-            if standing >= CONTAINERS_MAX {
-                return Err(Rejection::TooMany {
-                    input: Input::Container,
-                    most: u64::try_from(CONTAINERS_MAX).unwrap_or(u64::MAX),
-                });
-            }
-            if traits.held.is_none() {
-                return Err(Rejection::Missing {
-                    input: Input::Container,
-                });
-            }
+        let gone = known.is_none_or(|it| it.retired.or_default());
+        if gone && (known.is_none() || traits.retired == Some(false)) {
+            let all = &self.state.facts().containers;
+            let here = all.values().filter(|it| !it.retired.or_default());
+            let new = |event: &&Event| matches!(event, Event::ContainerSet(it) if !all.contains_key(&it.container));
+            let here = here.count() + self.events.iter().filter(new).count();
+            Self::one_more(Input::Container, here, CONTAINERS_MAX)?;
+        }
+        if known.is_none() && traits.held.is_none() {
+            return Err(Rejection::Missing {
+                input: Input::Container,
+            });
         }
         let held = traits.held;
         let stands = held.or_else(|| known.and_then(|it| it.held.get().copied()));
@@ -188,7 +188,7 @@ impl Desk<'_> {
             Err(Rejection::OutOfRange {
                 input: Input::Container,
                 least,
-                most: CONTAINER_MAX,
+                most: CONTAINER_MAX / 1_000_000,
             })
         }
     }

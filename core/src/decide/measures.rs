@@ -1,7 +1,7 @@
 //! Commands on the measures of the shelf.
 
 use crate::command::MeasureTraits;
-use crate::event::{MeasureKind, MeasureSet};
+use crate::event::{Event, MeasureKind, MeasureSet};
 use crate::id::{MeasureId, Subject};
 use crate::limits::{MEASURE_MAX, MEASURES_MAX};
 use crate::measure::Measure;
@@ -25,14 +25,15 @@ impl Desk<'_> {
             Some(id) => Some(known.get(&id).ok_or(Rejection::NotInTheBook {
                 subject: Subject::Measure(id),
             })?),
-            None if measures::measures(self.state).len() >= MEASURES_MAX => {
-                return Err(Rejection::TooMany {
-                    input: Input::Measure,
-                    most: u64::try_from(MEASURES_MAX).unwrap_or(u64::MAX),
-                });
-            }
             None => None,
         };
+        let gone = before.is_none_or(|it| it.retired.or_default());
+        if gone && (before.is_none() || traits.retired == Some(false)) {
+            let here = measures::measures(self.state).len();
+            let new = |event: &&Event| matches!(event, Event::MeasureSet(it) if !known.contains_key(&it.measure));
+            let here = here + self.events.iter().filter(new).count();
+            Self::one_more(Input::Measure, here, MEASURES_MAX)?;
+        }
         let kind_before = before.map(|known| known.kind.or_default());
         let kind = traits.kind.or(kind_before);
         // Microlitres do not become milligrams by another word for the thing.
@@ -48,7 +49,7 @@ impl Desk<'_> {
                 Err(Rejection::OutOfRange {
                     input: Input::Measure,
                     least: 1,
-                    most: MEASURE_MAX,
+                    most: MEASURE_MAX / 1_000,
                 })
             }
         };
@@ -90,7 +91,7 @@ impl Desk<'_> {
                 return Err(Rejection::OutOfRange {
                     input: Input::Measure,
                     least: 1,
-                    most: MEASURE_MAX,
+                    most: MEASURE_MAX / 1_000,
                 });
             }
         }

@@ -394,6 +394,11 @@ impl Desk<'_> {
         Ok(checked)
     }
 
+    /// Room on the shelf for one more beside those that are there.
+    pub(super) fn one_more(input: Input, here: usize, most: usize) -> Done {
+        Self::at_most(input, here.saturating_add(1), most)
+    }
+
     fn at_most(input: Input, found: usize, most: usize) -> Done {
         if found > most {
             let most = u64::try_from(most).unwrap_or(u64::MAX);

@@ -6,13 +6,15 @@
 use std::collections::BTreeSet;
 
 use crate::command::{Drinkers, Feed, FeedTraits, Water};
-use crate::event::{Fed, FeedCopy, FeedSet, TaskAnswer, TaskDecided, Watered};
+use crate::event::{Event, Fed, FeedCopy, FeedSet, TaskAnswer, TaskDecided, Watered};
 use crate::id::{FeedId, LotId, Subject};
 use crate::limits;
 use crate::quantity::{Amount, Volume};
 use crate::rejection::{Input, Rejection};
 use crate::task::TaskKind;
-use crate::water::{self, MixedFor, firsts, hold, is_sound, mixed, standing};
+use crate::water::{
+    self, MixedFor, firsts, hold, is_injector, is_sound, is_water, mixed, standing,
+};
 
 use super::{Desk, Done};
 
@@ -49,17 +51,19 @@ impl Desk<'_> {
         }
         Self::conductivity(traits.ec_us_cm)?;
         let known = &self.state.facts().feeds;
+        let before = feed.and_then(|id| known.get(&id));
+        let gone = before.is_none_or(|it| it.retired.or_default());
+        if gone && (feed.is_none() || traits.retired == Some(false)) {
+            let here = known.values().filter(|it| !it.retired.or_default());
+            let new = |event: &&Event| matches!(event, Event::FeedSet(it) if !known.contains_key(&it.feed));
+            let here = here.count() + self.events.iter().filter(new).count();
+            Self::one_more(Input::Feed, here, limits::FEEDS_MAX)?;
+        }
         let feed = match feed {
             Some(id) if known.contains_key(&id) => id,
             Some(id) => {
                 return Err(Rejection::NotInTheBook {
                     subject: Subject::Feed(id),
-                });
-            }
-            None if known.len() >= limits::FEEDS_MAX => {
-                return Err(Rejection::TooMany {
-                    input: Input::Feed,
-                    most: u64::try_from(limits::FEEDS_MAX).unwrap_or(u64::MAX),
                 });
             }
             None if name.is_none() => return Err(Rejection::Missing { input: Input::Name }),
@@ -102,6 +106,7 @@ impl Desk<'_> {
         let note = Self::note(&feed.note)?;
         Self::conductivity(feed.ec_us_cm)?;
         Self::conductivity(feed.water_ec_us_cm)?;
+        Self::made_up(feed.water_ul, feed.injector)?;
         let copy = match feed.feed {
             Some(id) => {
                 let known = self.state.facts().feeds.get(&id);
@@ -248,6 +253,13 @@ impl Desk<'_> {
         })
     }
 
+    /// What it was made up to, and how it was thinned, whatever is known of the feed itself.
+    fn made_up(water_ul: Option<i64>, injector: Option<u32>) -> Done {
+        let water = water_ul.map(Volume::from_ul);
+        water.map_or(Ok(()), is_water)?;
+        injector.map_or(Ok(()), is_injector)
+    }
+
     fn conductivity(us_cm: Option<u32>) -> Done {
         if us_cm.is_some_and(|us_cm| us_cm > limits::EC_US_CM_MAX) {
             return Err(Rejection::OutOfRange {
@@ -269,6 +281,7 @@ impl Desk<'_> {
         it.nitrogen_ppm.map_or(Ok(()), Self::parts)?;
         Self::conductivity(it.ec_us_cm)?;
         Self::conductivity(it.water_ec_us_cm)?;
+        Self::made_up(it.water_ul, it.injector)?;
         Self::note(&it.note).map(drop)
     }
 

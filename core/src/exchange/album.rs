@@ -405,6 +405,23 @@ mod tests {
             directory(&[rows, row].concat()),
             Err(AlbumFault::TooMany { most })
         );
+        // A photograph of more than one ever has is none of this program's.
+        for (bytes, fits) in [
+            (PHOTO_BYTES_MAX - 1, 1),
+            (PHOTO_BYTES_MAX, 1),
+            (PHOTO_BYTES_MAX + 1, 0),
+        ] {
+            let mut row = row.to_vec();
+            for at in [20, 24] {
+                row[at..at + 4].copy_from_slice(&bytes.to_le_bytes());
+            }
+            let found = directory(&row).unwrap();
+            assert_eq!(
+                (found.items.len(), found.others),
+                (fits, 1 - fits),
+                "{bytes}"
+            );
+        }
         let end = Album::default().end().unwrap();
         for (bytes, fits) in [
             (ALBUM_BYTES_MAX - 1, true),

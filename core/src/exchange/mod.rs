@@ -23,7 +23,7 @@ pub mod reel;
 mod write;
 
 pub use parts::{Parts, parts};
-pub use plan::{Plan, belongs, plan, would_ask};
+pub use plan::{Plan, belongs, plan, plan_within, would_ask};
 pub use read::{Bounds, FileFault, Incoming, Reading, read, read_within};
 pub use write::{FileHead, write, write_more, write_rescue, write_since, write_unread};
 

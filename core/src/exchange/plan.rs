@@ -65,6 +65,19 @@ pub fn belongs(state: &State, head: &FileHead) -> Result<(), FileFault> {
 /// # Errors
 /// Those of [`belongs`]; [`FileFault::OnlyAPart`] on a phone without a book; [`FileFault::TooManyEntries`].
 pub fn plan(state: &State, at: &Moment, incoming: Incoming) -> Result<Plan, FileFault> {
+    plan_within(state, at, incoming, BOOK_ENTRIES_MAX)
+}
+
+/// The same with another most of entries than a book's own.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_within(
+    state: &State,
+    at: &Moment,
+    incoming: Incoming,
+    most: usize,
+) -> Result<Plan, FileFault> {
     belongs(state, &incoming.head)?;
     let first = state.log().is_empty();
     let mut plan = Plan {
@@ -87,10 +100,8 @@ pub fn plan(state: &State, at: &Moment, incoming: Incoming) -> Result<Plan, File
         return Err(FileFault::OnlyAPart);
     }
     let all = log.len().saturating_add(log.parked());
-    if all.saturating_add(tried.new.len()) > BOOK_ENTRIES_MAX {
-        return Err(FileFault::TooManyEntries {
-            most: BOOK_ENTRIES_MAX,
-        });
+    if all.saturating_add(tried.new.len()) > most {
+        return Err(FileFault::TooManyEntries { most });
     }
     if first {
         plan.drafts.clone_from(&incoming.head.drafts);

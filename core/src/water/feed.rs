@@ -72,20 +72,8 @@ pub fn mixed(nitrogen: Nitrogen, ppm: u32, into: MixedFor) -> Result<Mixed, Reje
         MixedFor::Can(water) => (water, 1),
         MixedFor::Stock { made_up_to, times } => (made_up_to, times),
     };
-    if !(1..=TUB_UL_MAX).contains(&made_up_to.ul()) {
-        return Err(Rejection::OutOfRange {
-            input: Input::Water,
-            least: 1,
-            most: TUB_UL_MAX / 1_000_000,
-        });
-    }
-    if !(1..=INJECTOR_MAX).contains(&times) {
-        return Err(Rejection::OutOfRange {
-            input: Input::Injector,
-            least: 1,
-            most: i64::from(INJECTOR_MAX),
-        });
-    }
+    is_water(made_up_to)?;
+    is_injector(times)?;
     let reaches = Volume::from_ul(made_up_to.ul().saturating_mul(i64::from(times)));
     let amount = amount(nitrogen, ppm, reaches)?;
     let may_not_dissolve = match amount {
@@ -99,6 +87,36 @@ pub fn mixed(nitrogen: Nitrogen, ppm: u32, into: MixedFor) -> Result<Mixed, Reje
         amount,
         reaches,
         may_not_dissolve,
+    })
+}
+
+/// Whether a can or a stock may be made up to so much.
+///
+/// # Errors
+/// None, or more than a tub holds.
+pub(crate) fn is_water(made_up_to: Volume) -> Result<(), Rejection> {
+    if (1..=TUB_UL_MAX).contains(&made_up_to.ul()) {
+        return Ok(());
+    }
+    Err(Rejection::OutOfRange {
+        input: Input::Water,
+        least: 1,
+        most: TUB_UL_MAX / 1_000_000,
+    })
+}
+
+/// Whether an injector may thin so many times.
+///
+/// # Errors
+/// Not at all, or more than any does.
+pub(crate) fn is_injector(times: u32) -> Result<(), Rejection> {
+    if (1..=INJECTOR_MAX).contains(&times) {
+        return Ok(());
+    }
+    Err(Rejection::OutOfRange {
+        input: Input::Injector,
+        least: 1,
+        most: i64::from(INJECTOR_MAX),
     })
 }
 

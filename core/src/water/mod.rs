@@ -8,8 +8,8 @@ mod feed;
 mod last;
 mod rhythm;
 
-pub(crate) use feed::is_sound;
 pub use feed::{Mixed, MixedFor, amount, expected_ec, mixed};
+pub(crate) use feed::{is_injector, is_sound, is_water};
 pub use last::{By, Last, Rain, last, rain_since, waterings};
 pub use rhythm::{Factor, Rhythm, RhythmFrom, rhythm};
 

@@ -66,6 +66,16 @@ fn text(fault: &TextFault, field: &str) -> String {
     }
 }
 
+/// The unit of a range, where the name of what is typed does not say it.
+fn unit(input: Input) -> &'static str {
+    match input {
+        Input::Measure => " mL or g",
+        Input::Container => " L or kg",
+        Input::Water => " L",
+        _ => "",
+    }
+}
+
 /// The refusal as a sentence.
 #[must_use]
 pub fn say(no: &Rejection) -> String {
@@ -98,7 +108,11 @@ pub fn say(no: &Rejection) -> String {
             least,
             most,
         } => {
-            format!("For {}, choose from {least} to {most}.", input(*field))
+            format!(
+                "For {}, choose from {least} to {most}{}.",
+                input(*field),
+                unit(*field)
+            )
         }
         Rejection::DayOutOfRange { first, last } => {
             format!(

@@ -1,7 +1,6 @@
 //! A stock list from elsewhere in words: its columns, what it comes to, what of it is not taken and why.
 
 use chrono::NaiveDate;
-use velamen_core::limits::LISTED_ROWS_MAX;
 use velamen_core::rejection::{Input, Rejection};
 use velamen_core::stock_list::{Comes, Holds, Listed, RowFault};
 
@@ -102,7 +101,8 @@ pub fn comes_to(comes: &Comes) -> Vec<String> {
     }
     if comes.left_over > 0 {
         said.push(format!(
-            "{LISTED_ROWS_MAX} are the most at once: choose the file again afterwards, and the other {} follow.",
+            "{} are the most at once: choose the file again afterwards, and the other {} follow.",
+            comes.lots.len(),
             comes.left_over
         ));
     }

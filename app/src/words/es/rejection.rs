@@ -69,6 +69,16 @@ fn text(fault: &TextFault, field: &str) -> String {
     }
 }
 
+/// The unit of a range, where the name of what is typed does not say it.
+fn unit(input: Input) -> &'static str {
+    match input {
+        Input::Measure => " mL o g",
+        Input::Container => " L o kg",
+        Input::Water => " L",
+        _ => "",
+    }
+}
+
 /// The refusal as a sentence.
 #[must_use]
 pub fn say(no: &Rejection) -> String {
@@ -102,7 +112,7 @@ pub fn say(no: &Rejection) -> String {
             least,
             most,
         } => {
-            format!("Para {}, elige de {least} a {most}.", input(*field))
+            format!("Para {}, elige de {least} a {most}{}.", input(*field), unit(*field))
         }
         Rejection::DayOutOfRange { first, last } => {
             format!(
