@@ -10,6 +10,8 @@ import { disclose, enclose } from './envelope.mjs';
 import { eventually, follow, go, press, room, title } from './hand.mjs';
 import { axe, close, home, open, phoneTest, picture } from './harness.mjs';
 
+// As in core/src/limits.rs.
+const [FILES_MAX, FOLDER_FILES_MAX] = [50, 64];
 const PASSPHRASE = 'moss, gravel and a tall jug';
 const told = (page, words) => page.getByText(words).first().waitFor();
 
@@ -201,6 +203,24 @@ phoneTest('a file under a passphrase opens with it alone, here and without the p
   assert.deepEqual(complaints, []);
 });
 
+phoneTest('so many files are looked at in one go, and not one more', {}, async ({ page, complaints }) => {
+  await startBook(page);
+  const whole = await handOver(page);
+  const choose = async (count) => {
+    await toFiles(page);
+    await chosen(page, ...Array.from({ length: count }, (_, at) => file(whole, `book-${at}.txt`)));
+  };
+  for (const count of [FILES_MAX - 1, FILES_MAX]) {
+    await choose(count);
+    await told(page, '0 entries new');
+    await room(page, 'Stock');
+    await title(page, 'Stock');
+  }
+  await choose(FILES_MAX + 1);
+  await told(page, `Choose at most ${FILES_MAX} files at once.`);
+  assert.deepEqual(complaints, []);
+});
+
 phoneTest('what no book is, is told in a sentence and freezes nothing', {}, async ({ page, complaints }, t) => {
   await startBook(page);
   const plain = await handOver(page);
@@ -345,6 +365,26 @@ phoneTest('two phones keep in step through a shared folder, each by a file of it
   } finally {
     await close(other);
   }
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('a folder may hold the files of so many phones, and of more it is said', { init: ownFolder }, async ({ page, complaints }) => {
+  await startBook(page);
+  await toFolder(page);
+  await press(page, 'Choose a folder');
+  await told(page, /files of 1 phone/);
+  const look = async (phones) => {
+    const others = Array.from({ length: phones - 1 }, (_, at) => [`velamen-zzzzzzzzzzzzz${at}.txt`, '']);
+    await putInFolder(page, Object.fromEntries(others));
+    await press(page, 'Look now');
+  };
+  for (const phones of [FOLDER_FILES_MAX - 1, FOLDER_FILES_MAX]) {
+    await look(phones);
+    await told(page, new RegExp(`files of ${phones} phones`));
+    assert.equal(await page.getByText(/files of more than/).count(), 0);
+  }
+  await look(FOLDER_FILES_MAX + 1);
+  await told(page, `There are files of more than ${FOLDER_FILES_MAX} phones in the folder.`);
   assert.deepEqual(complaints, []);
 });
 

@@ -7,6 +7,10 @@ import path from 'node:path';
 import { eventually, press } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
+// As in core/src/limits.rs.
+const PHOTO_SOURCE_BYTES_MAX = 40 << 20;
+const PHOTO_SIDE_PX_MAX = 1600;
+
 const take = (page) => page.getByLabel('Take a photograph');
 const choose = (page) => page.getByLabel('Choose a photograph');
 const show = (target) => target.evaluate((part) => part.scrollIntoView({ block: 'center' }));
@@ -197,6 +201,19 @@ phoneTest('what was taken and typed before the battery died is there, and goes i
   assert.equal(after.key, before.key);
 });
 
+phoneTest('a picture is made smaller from one pixel too many on', {}, async ({ page, complaints }) => {
+  await oneLot(page);
+  await toSeen(page, (target) => target.click());
+  for (const [nth, more] of [-1, 0, 1].entries()) {
+    await choose(page).setInputFiles(await shot(page, { width: PHOTO_SIDE_PX_MAX + more, height: 1000 }));
+    const thumb = thumbs(page).nth(nth);
+    await thumb.waitFor();
+    const sides = more > 0 ? [PHOTO_SIDE_PX_MAX, 999] : [PHOTO_SIDE_PX_MAX + more, 1000];
+    await eventually(page, async () => assert.deepEqual(await size(page, thumb), sides));
+  }
+  assert.deepEqual(complaints, []);
+});
+
 for (const colorScheme of ['light', 'dark']) {
   phoneTest(`a file that is no picture is refused, a photograph goes out and comes back, in ${colorScheme}`, { colorScheme }, async ({ page, complaints, profile }) => {
     await oneLot(page);
@@ -215,11 +232,13 @@ for (const colorScheme of ['light', 'dark']) {
     await picture(page, `photo-refused-${colorScheme}`);
     assert.deepEqual(await axe(page), []);
 
-    // From the disk: so much is long on its way through the debugger.
-    const large = path.join(profile, 'large.jpg');
-    await writeFile(large, Buffer.alloc((40 << 20) + 1));
-    await choose(page).setInputFiles(large);
-    await page.getByText(/too large: 40 MB/).waitFor();
+    // From the disk: so much is long on its way through the debugger. What is not too large is tried, and is no picture.
+    for (const more of [1, 0, 1, -1]) {
+      const large = path.join(profile, `large${more}.jpg`);
+      await writeFile(large, Buffer.alloc(PHOTO_SOURCE_BYTES_MAX + more));
+      await choose(page).setInputFiles(large);
+      await page.getByText(more > 0 ? /too large: 40 MB/ : /cannot read this file as a picture/).waitFor();
+    }
 
     await press(page, 'Remove: Photograph');
     await thumbs(page).waitFor({ state: 'detached' });

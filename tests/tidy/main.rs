@@ -8,6 +8,7 @@ mod bare;
 mod files;
 mod first;
 mod layering;
+mod limits;
 mod shape;
 mod wording;
 
@@ -126,6 +127,11 @@ fn every_figure_names_its_source() {
 #[test]
 fn the_top_level_holds_only_what_belongs_there() {
     none(each(&files::all(), shape::top_level));
+}
+
+#[test]
+fn every_limit_is_tested() {
+    none(limits::each_is_tested(&files::all()));
 }
 
 #[test]
