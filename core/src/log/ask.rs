@@ -204,30 +204,29 @@ impl Log {
     /// Whether an entry is out of the reckoning. Only a later entry can withdraw; a withdrawal can be withdrawn.
     #[must_use]
     pub fn is_withdrawn(&self, id: EntryRef) -> bool {
-        let Some(entry) = self.entry(id) else {
+        // Hardly any entry is spoken of.
+        let (Some(places), Some(entry)) = (self.withdrawals.get(&id), self.entry(id)) else {
             return false;
         };
         let here = Place {
             order: entry.header.order,
             id,
         };
-        self.withdrawals.get(&id).is_some_and(|places| {
-            places
-                .iter()
-                .any(|place| *place > here && !self.is_withdrawn(place.id))
-        })
+        places
+            .iter()
+            .any(|place| *place > here && !self.is_withdrawn(place.id))
     }
 
     /// The amendment in force for an event, if any.
     #[must_use]
     pub fn amendment(&self, id: EntryRef, index: u16) -> Option<(EntryRef, &Event)> {
+        let amendments = self.amendments.get(&(id, index))?;
         let entry = self.entry(id)?;
         let here = Place {
             order: entry.header.order,
             id,
         };
         let original = entry.events.as_ref().ok()?.get(usize::from(index))?;
-        let amendments = self.amendments.get(&(id, index))?;
         amendments
             .iter()
             .rev()
