@@ -55,6 +55,23 @@ phoneTest('a phone that speaks Spanish starts in Spanish, and goes on without a 
   await title(page, 'Este teléfono');
 });
 
+phoneTest('the example of a phone that speaks Spanish is in Spanish', { locale: 'es-ES' }, async ({ page, complaints }) => {
+  await press(page, 'Mirar un ejemplo');
+  await title(page, 'Ronda');
+  await page.getByText('Baño para las macetas con manchas en las hojas').first().waitFor();
+  await picture(page, 'example-spanish');
+  await go(page, '#/shed/places');
+  for (const place of ['Invernadero fresco, bancada izquierda', 'Bancada a la lluvia', 'Aparte, junto a la puerta']) {
+    await page.getByText(place).first().waitFor();
+  }
+  assert.doesNotMatch(await page.locator('main').innerText(), /house|bench|shelf|door/);
+  await go(page, '#/shed/products');
+  await page.getByText('Jabón potásico, de ejemplo').first().waitFor();
+  assert.doesNotMatch(await page.locator('main').innerText(), /powder|soap|liquid|Example/);
+  await picture(page, 'example-products-spanish');
+  assert.deepEqual(complaints, []);
+});
+
 phoneTest('another language is chosen on the network, stays chosen, and changes nothing in the book', { url: null }, async ({ page, complaints }, t) => {
   const host = await aHost(t);
   await page.goto(host.url);

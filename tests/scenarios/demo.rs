@@ -1,9 +1,11 @@
 //! The example book: whole and sound whatever the day, and with a morning's work in it.
 
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
+use serde_json::Value;
 use velamen_core::command::OpenBook;
-use velamen_core::demo::{self, Demo};
+use velamen_core::demo::{self, Demo, ENGLISH, Phrases};
 use velamen_core::entry::read_header;
 use velamen_core::exchange::{self, FileFault};
 use velamen_core::id::Dev;
@@ -35,7 +37,7 @@ fn open(book: u64) -> OpenBook {
 
 fn made(on: &str, seed: u64) -> (Phone, Demo) {
     let mut phone = Phone::new(7, on);
-    let demo = demo::book(&phone.moment(), seed, open(0xd310));
+    let demo = demo::book(&phone.moment(), seed, open(0xd310), &ENGLISH);
     for (_, line) in &demo.lines {
         phone.take(line);
     }
@@ -197,6 +199,119 @@ fn two_seasons_have_left_all_kinds_of_traces() {
     }
     let (again, refused) = State::of_lines(demo.lines.iter().rev().map(|(_, line)| line.as_str()));
     assert_eq!((again.digest(), refused), (phone.state.digest(), 0));
+}
+
+/// What another language begins each of its phrases with here.
+const MARK: &str = "¡";
+
+fn marked(phrase: &str) -> String {
+    format!("{MARK}{phrase}")
+}
+
+/// Another language: every phrase marked. One that is new is missing here, and this does not compile.
+fn another_language() -> Phrases {
+    let mark = |phrase: &str| -> &'static str { marked(phrase).leak() };
+    let Phrases {
+        second_phone,
+        places,
+        products,
+        buyers,
+        look_for_labels,
+        wash_pots,
+        order_bark,
+        bath_for_spots,
+        weather,
+        another_pot,
+        behind_the_post,
+        grown_together,
+        splitting,
+    } = ENGLISH;
+    Phrases {
+        second_phone: mark(second_phone),
+        places: places.map(mark),
+        products: products.map(|(label, active)| (mark(label), mark(active))),
+        buyers: buyers.map(mark),
+        look_for_labels: mark(look_for_labels),
+        wash_pots: mark(wash_pots),
+        order_bark: mark(order_bark),
+        bath_for_spots: mark(bath_for_spots),
+        weather: mark(weather),
+        another_pot: mark(another_pot),
+        behind_the_post: mark(behind_the_post),
+        grown_together: mark(grown_together),
+        splitting: mark(splitting),
+    }
+}
+
+/// The texts of several words in an entry, each with the field it stands in.
+fn said<'a>(value: &'a Value, field: &'a str, texts: &mut BTreeSet<(&'a str, &'a str)>) {
+    match value {
+        Value::String(text) if text.contains(' ') => drop(texts.insert((field, text))),
+        Value::Array(values) => values.iter().for_each(|one| said(one, field, texts)),
+        Value::Object(fields) => fields.iter().for_each(|(name, one)| said(one, name, texts)),
+        _ => {}
+    }
+}
+
+#[test]
+fn the_example_says_everything_in_the_language_it_is_made_in() {
+    let phone = Phone::new(7, DAYS[0]);
+    let mut open = open(0xd310);
+    open.nursery = marked(&open.nursery);
+    open.pots
+        .iter_mut()
+        .for_each(|(name, _)| *name = marked(name));
+    open.mixes
+        .iter_mut()
+        .for_each(|(name, ..)| *name = marked(name));
+    let phrases: &'static Phrases = Box::leak(Box::new(another_language()));
+    let demo = demo::book(&phone.moment(), demo::SEED, open, phrases);
+    assert_eq!(demo.refused, []);
+    let entries: Vec<Value> = demo
+        .lines
+        .iter()
+        .map(|(_, line)| serde_json::from_str(line).unwrap())
+        .collect();
+    let mut texts = BTreeSet::new();
+    for entry in &entries {
+        said(entry, "", &mut texts);
+    }
+    // Plants, figures and where a rule comes from read the same everywhere.
+    let alike = ["cultivar", "content_typed", "rate_typed", "codes", "source"];
+    let left = texts
+        .iter()
+        .filter(|(field, text)| !text.starts_with(MARK) && !alike.contains(field));
+    assert_eq!(left.collect::<Vec<_>>(), Vec::<&(&str, &str)>::new());
+    // Each of them is said, also those of one word.
+    let mut wanted = vec![phrases.second_phone];
+    wanted.extend(phrases.places);
+    wanted.extend(
+        phrases
+            .products
+            .iter()
+            .flat_map(|(label, active)| [label, active]),
+    );
+    wanted.extend(phrases.buyers);
+    wanted.extend([
+        phrases.look_for_labels,
+        phrases.wash_pots,
+        phrases.order_bark,
+        phrases.bath_for_spots,
+        phrases.weather,
+        phrases.another_pot,
+        phrases.behind_the_post,
+        phrases.grown_together,
+        phrases.splitting,
+    ]);
+    let book: String = demo.lines.iter().map(|(_, line)| line.as_str()).collect();
+    for phrase in wanted {
+        assert!(
+            book.contains(&format!("\"{phrase}\"")),
+            "{phrase} is not said"
+        );
+        let first = phrase.trim_start_matches(MARK);
+        assert!(!book.contains(&format!("\"{first}\"")), "{first} is left");
+    }
 }
 
 #[test]

@@ -97,6 +97,7 @@ fn texts_speak_of_the_project_only() {
 #[test]
 fn nothing_is_left_in_the_first_language() {
     none(wording::left_in_the_first_language(&files::all()));
+    none(wording::example_in_the_first_language(&files::all()));
 }
 
 #[test]

@@ -140,6 +140,30 @@ pub(crate) fn left_in_the_first_language(files: &[File]) -> Complaints {
     complaints
 }
 
+/// The example's phrases in the first language stand in core, which makes it: none of them is another language's too.
+pub(crate) fn example_in_the_first_language(files: &[File]) -> Complaints {
+    let first = files.iter().find(|file| file.path == EXAMPLE);
+    let said: Vec<&str> = first.map_or_else(Vec::new, |file| quoted(&file.text).collect());
+    let others = files.iter().filter(|file| {
+        let theme = file.path.strip_prefix("app/src/words/");
+        theme.is_some_and(|theme| theme.ends_with("/demo.rs") && !theme.starts_with("en/"))
+    });
+    others
+        .flat_map(|file| {
+            let same = quoted(&file.text).filter(|text| said.contains(text));
+            same.map(|text| format!("{}: \"{text}\" is not translated", file.path))
+                .collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+const EXAMPLE: &str = "core/src/demo/phrases.rs";
+
+/// What stands in quotes.
+fn quoted(text: &str) -> impl Iterator<Item = &str> {
+    text.split('"').skip(1).step_by(2)
+}
+
 /// Names and texts of the constants of several words.
 fn sentences(text: &str) -> impl Iterator<Item = (&str, &str)> + Clone {
     text.split("pub const ").skip(1).filter_map(|rest| {
@@ -164,6 +188,25 @@ fn a_forgotten_sentence_is_seen() {
     let done = english.replace("Nothing has been seen here.", "No se ha visto nada.");
     assert!(left_in_the_first_language(&[file("en", english), file("es", &done)]).is_empty());
     assert_eq!(left_in_the_first_language(&[file("es", &done)]).len(), 1);
+}
+
+#[test]
+fn a_forgotten_phrase_of_the_example_is_seen() {
+    let file = |path: &str, text: &str| File {
+        path: path.to_owned(),
+        text: text.to_owned(),
+    };
+    let first = file(
+        EXAMPLE,
+        "wash: \"Wash the pots\", soap: (\"Soap\", \"acids\"),",
+    );
+    let other = "wash: \"Lavar las macetas\", soap: (\"Soap\", \"ácidos\"),";
+    let both = [first, file("app/src/words/es/demo.rs", other)];
+    assert_eq!(example_in_the_first_language(&both).len(), 1);
+    let done = other.replace("Soap", "Jabón");
+    let [first, _] = both;
+    let both = [first, file("app/src/words/es/demo.rs", &done)];
+    assert!(example_in_the_first_language(&both).is_empty());
 }
 
 #[test]

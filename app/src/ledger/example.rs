@@ -160,7 +160,7 @@ impl Ledger {
             ..self.moment()
         };
         let open = self.opening(words::start::EXAMPLE_NURSERY.to_owned(), Hemisphere::North);
-        let mut making = demo::begin(&at, demo::SEED, open);
+        let mut making = demo::begin(&at, demo::SEED, open, &words::demo::PHRASES);
         loop {
             let pct = making.go_on(DAYS_AT_ONCE);
             self.made_pct.set(pct);

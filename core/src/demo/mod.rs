@@ -1,7 +1,7 @@
 //! An example book: an invented nursery with about two seasons behind it, to look around in before starting one's own.
 //!
 //! It is made as a grower would make it: every entry goes through [`decide`](crate::decide), by one of two phones, one
-//! day after the other, so no rule of the book is broken in it. The same moment and the same opening give the same
+//! day after the other, so no rule of the book is broken in it. The same moment, opening and phrases give the same
 //! bytes. Nothing is dated later than the evening before, so that the day it is opened on is untouched: some work is
 //! late, some is due, a clump of three pots waits for the bench and a bath is to be made, whatever the season.
 //!
@@ -9,6 +9,7 @@
 
 mod bench;
 mod morning;
+mod phrases;
 mod shelf;
 mod table;
 mod walk;
@@ -23,6 +24,8 @@ use crate::id::{Dev, EntryRef, LotId, PlaceId, ProductId};
 use crate::rejection::Rejection;
 use crate::state::State;
 use crate::time::{Moment, days_between, plus_days};
+
+pub use phrases::{ENGLISH, Phrases};
 
 /// Days before the day it is opened on that the example begins.
 const DAYS: i64 = 640;
@@ -59,20 +62,20 @@ impl std::fmt::Debug for Making {
 
 /// Makes the whole example for the day of a moment, written by that phone and one other.
 ///
-/// `open` says the nursery's name, those of pots and mixes, the hemisphere and the identity of the book. What happens
-/// in it follows from `seed` alone.
+/// `open` says the nursery's name, those of pots and mixes, the hemisphere and the identity of the book; `phrases` what
+/// else is said in words. What happens in it follows from `seed` alone.
 #[must_use]
-pub fn book(at: &Moment, seed: u64, open: OpenBook) -> Demo {
-    let mut making = begin(at, seed, open);
+pub fn book(at: &Moment, seed: u64, open: OpenBook, phrases: &'static Phrases) -> Demo {
+    let mut making = begin(at, seed, open, phrases);
     while making.go_on(DAYS) < 100 {}
     making.done()
 }
 
 /// Begins the example: the first days, in which everything that was there is written down.
 #[must_use]
-pub fn begin(at: &Moment, seed: u64, open: OpenBook) -> Making {
+pub fn begin(at: &Moment, seed: u64, open: OpenBook, phrases: &'static Phrases) -> Making {
     let second = Dev(spread(open.book.0));
-    let mut nursery = Nursery::new(at, second, seed);
+    let mut nursery = Nursery::new(at, second, seed, phrases);
     let prefix = open.prefix;
     nursery.on(DAYS, 7 * 60);
     nursery.act(Command::OpenBook(OpenBook { demo: true, ..open }));
@@ -115,6 +118,7 @@ struct Nursery {
     opened: Moment,
     phones: [Dev; 2],
     chance: Chance,
+    phrases: &'static Phrases,
     places: Vec<PlaceId>,
     products: Vec<ProductId>,
     /// The lot of three pots that have grown together.
@@ -128,13 +132,14 @@ struct Nursery {
 }
 
 impl Nursery {
-    fn new(at: &Moment, second: Dev, seed: u64) -> Self {
+    fn new(at: &Moment, second: Dev, seed: u64, phrases: &'static Phrases) -> Self {
         Self {
             state: State::default(),
             at: *at,
             opened: *at,
             phones: [at.dev, second],
             chance: Chance(seed),
+            phrases,
             places: Vec::new(),
             products: Vec::new(),
             grown_together: None,
@@ -149,7 +154,7 @@ impl Nursery {
     fn join(&mut self, taken: Prefix) {
         self.hand_to(1);
         if let Some(prefix) = Prefix::pick_free(self.at.dev.0, &[taken].into()) {
-            let name = table::SECOND_PHONE.to_owned();
+            let name = self.phrases.second_phone.to_owned();
             self.act(Command::JoinPhone { prefix, name });
         }
         self.hand_to(0);

@@ -28,13 +28,9 @@ impl Nursery {
     /// What is told of the day so many days before the morning.
     pub(super) fn told(&mut self, ago: i64) {
         self.on(ago, 16 * 60);
+        let phrases = self.phrases;
         match ago {
-            630 => self.note(
-                "Look for missing labels",
-                -14,
-                Some(LABELS_EVERY_DAYS),
-                None,
-            ),
+            630 => self.note(phrases.look_for_labels, -14, Some(LABELS_EVERY_DAYS), None),
             500 => self.sold_by_mistake(),
             480 => self.lost_and_put_right(),
             300 => self.set_apart(),
@@ -48,8 +44,8 @@ impl Nursery {
             12 => drop(self.find_in(table::SHELF, "slugs", AgentClass::Mollusc)),
             10 => self.three_pots(),
             7 => self.more_needed(),
-            6 => self.note("Wash the pots under the bench", -3, None, None),
-            5 => self.note("Order coarse bark", 5, None, None),
+            6 => self.note(phrases.wash_pots, -3, None, None),
+            5 => self.note(phrases.order_bark, 5, None, None),
             1 => self.spots_seen(),
             _ => {}
         }
@@ -83,7 +79,7 @@ impl Nursery {
                 targets: vec![sold],
                 with_dependents: false,
                 why: WithdrawWhy::Mistake,
-                note: "Another pot was meant".to_owned(),
+                note: self.phrases.another_pot.to_owned(),
             });
         }
     }
@@ -109,7 +105,7 @@ impl Nursery {
                 target: lost.entry,
                 index: 0,
                 event: Event::Lost(event),
-                why: "The other one was behind the post".to_owned(),
+                why: self.phrases.behind_the_post.to_owned(),
             });
         }
     }
@@ -208,7 +204,7 @@ impl Nursery {
             lots: vec![lot],
             what: Sight::Outgrown,
             good: None,
-            note: "Three pots have grown together".to_owned(),
+            note: self.phrases.grown_together.to_owned(),
         });
         let mut tasks = derive::of_lot(self.state.facts(), lot);
         tasks.retain(|task| task.kind == TaskKind::ToTheBench);
@@ -216,7 +212,7 @@ impl Nursery {
         self.act(Command::DecideTasks {
             tasks,
             answer: TaskAnswer::PutOff { to },
-            why: "The pots are splitting: they cannot wait for their season".to_owned(),
+            why: self.phrases.splitting.to_owned(),
         });
     }
 
@@ -236,7 +232,7 @@ impl Nursery {
     /// Spots on another bench, the evening before: a bath to make.
     fn spots_seen(&mut self) {
         if let Some(lot) = self.find_in(table::COOL_RIGHT, "leaf_spots", AgentClass::Fungus) {
-            self.note("Bath for the pots with leaf spots", 0, None, Some(lot));
+            self.note(self.phrases.bath_for_spots, 0, None, Some(lot));
         }
     }
 }

@@ -14,7 +14,9 @@ use super::{DAYS, Nursery, table};
 impl Nursery {
     /// Everything that stands around, and every plant, in the first week.
     pub(super) fn set_up(&mut self) {
-        for (name, warmth, shade, cover, area_cm2) in table::PLACES {
+        let phrases = self.phrases;
+        for (name, place) in phrases.places.into_iter().zip(table::PLACES) {
+            let (warmth, shade, cover, area_cm2) = place;
             let about = PlaceTraits {
                 cover: Some(cover),
                 shade: Some(shade),
@@ -35,7 +37,8 @@ impl Nursery {
                     _ => None,
                 }));
         }
-        for (label_name, active, content, content_mg, code, rate, reentry_h) in table::PRODUCTS {
+        for ((label_name, active), product) in phrases.products.into_iter().zip(table::PRODUCTS) {
+            let (content, content_mg, code, rate, reentry_h) = product;
             let codes = [code].into_iter().filter(|code| !code.is_empty());
             let active = ActiveCopy {
                 name: active.to_owned(),

@@ -1,12 +1,10 @@
-//! What the example nursery has: places in walking order, plants, products, words of its own.
+//! What the example nursery has: places in walking order, plants, products. What they are called stands in the phrases.
 //!
 //! Species are real; what stands in quotes is invented, and so is everything else. Product names say what is in them
 //! and belong to no maker; their rates are there to be seen, the label in the hand decides.
 
 use crate::event::{AgentClass, Cover, LossCause, Method, Shade};
 use crate::season::Warmth;
-
-pub(super) const SECOND_PHONE: &str = "Bench phone";
 
 pub(super) const COOL_LEFT: usize = 0;
 pub(super) const COOL_RIGHT: usize = 1;
@@ -15,50 +13,14 @@ pub(super) const SHELF: usize = 3;
 pub(super) const RAIN: usize = 4;
 pub(super) const APART: usize = 5;
 
-/// Name, nights, light, roof, square centimetres.
-pub(super) const PLACES: [(&str, Warmth, Shade, Cover, u32); 6] = [
-    (
-        "Cool house, left bench",
-        Warmth::Cool,
-        Shade::Bright,
-        Cover::Roofed,
-        90_000,
-    ),
-    (
-        "Cool house, right bench",
-        Warmth::Cool,
-        Shade::Medium,
-        Cover::Roofed,
-        90_000,
-    ),
-    (
-        "Intermediate house, bench",
-        Warmth::Intermediate,
-        Shade::Medium,
-        Cover::Roofed,
-        60_000,
-    ),
-    (
-        "Intermediate house, shelf",
-        Warmth::Intermediate,
-        Shade::Deep,
-        Cover::Roofed,
-        24_000,
-    ),
-    (
-        "Rain bench",
-        Warmth::Cool,
-        Shade::Bright,
-        Cover::OpenToRain,
-        48_000,
-    ),
-    (
-        "Apart, by the door",
-        Warmth::Intermediate,
-        Shade::Medium,
-        Cover::Roofed,
-        9_000,
-    ),
+/// Nights, light, roof, square centimetres.
+pub(super) const PLACES: [(Warmth, Shade, Cover, u32); 6] = [
+    (Warmth::Cool, Shade::Bright, Cover::Roofed, 90_000),
+    (Warmth::Cool, Shade::Medium, Cover::Roofed, 90_000),
+    (Warmth::Intermediate, Shade::Medium, Cover::Roofed, 60_000),
+    (Warmth::Intermediate, Shade::Deep, Cover::Roofed, 24_000),
+    (Warmth::Cool, Shade::Bright, Cover::OpenToRain, 48_000),
+    (Warmth::Intermediate, Shade::Medium, Cover::Roofed, 9_000),
 ];
 
 /// Name as a grower types it, place, lots of it, most plants in one of them.
@@ -98,45 +60,13 @@ pub(super) const PLANTS: [(&str, usize, u32, u32); 30] = [
 /// The lot of three pots that have grown together.
 pub(super) const GROWN_TOGETHER: &str = "Cymbidium lowianum 'Three Buckets'";
 
-/// Label name, active ingredient, content as typed and in milligrams per kilogram or litre, its group by how it acts
-/// (FRAC, IRAC; from memory), rate, hours until re-entry.
-pub(super) const PRODUCTS: [(&str, &str, &str, i64, &str, &str, u32); 4] = [
-    (
-        "Example copper powder 50",
-        "copper hydroxide",
-        "500 g/kg",
-        500_000,
-        "FRAC M01",
-        "2 g/L",
-        24,
-    ),
-    (
-        "Example sulphur powder 80",
-        "sulphur",
-        "800 g/kg",
-        800_000,
-        "FRAC M02",
-        "3 g/L",
-        24,
-    ),
-    (
-        "Example phosphonate liquid 40",
-        "potassium phosphonate",
-        "400 g/L",
-        400_000,
-        "FRAC P07",
-        "3 ml/L",
-        4,
-    ),
-    (
-        "Example soft soap",
-        "fatty acids, potassium salts",
-        "480 g/L",
-        480_000,
-        "",
-        "20 ml/L",
-        0,
-    ),
+/// Content as typed and in milligrams per kilogram or litre, its group by how it acts (FRAC, IRAC; from memory), rate,
+/// hours until re-entry.
+pub(super) const PRODUCTS: [(&str, i64, &str, &str, u32); 4] = [
+    ("500 g/kg", 500_000, "FRAC M01", "2 g/L", 24),
+    ("800 g/kg", 800_000, "FRAC M02", "3 g/L", 24),
+    ("400 g/L", 400_000, "FRAC P07", "3 ml/L", 4),
+    ("480 g/L", 480_000, "", "20 ml/L", 0),
 ];
 pub(super) const COPPER: usize = 0;
 pub(super) const SOAP: usize = 3;
@@ -156,11 +86,4 @@ pub(super) const CAUSES: [LossCause; 5] = [
     LossCause::Broken,
     LossCause::Missing,
     LossCause::Rot,
-];
-
-pub(super) const BUYERS: [&str; 4] = [
-    "Visitor at the gate",
-    "Market stall",
-    "Sent by post",
-    "Swap table",
 ];

@@ -80,7 +80,7 @@ impl Nursery {
                 outcome: Some(Outcome::Well),
             },
             TaskKind::FirstFeed if self.chance.once_in(8) => {
-                why = "Not before the weather turns".to_owned();
+                self.phrases.weather.clone_into(&mut why);
                 TaskAnswer::PutOff {
                     to: plus_days(self.today(), 6),
                 }
@@ -211,7 +211,11 @@ impl Nursery {
         };
         let plants = 1 + self.chance.below(2);
         let price = i64::from(plants) * (1_500 + 100 * i64::from(self.chance.below(20)));
-        let to = self.chance.pick(&table::BUYERS).copied().unwrap_or("");
+        let to = self
+            .chance
+            .pick(&self.phrases.buyers)
+            .copied()
+            .unwrap_or("");
         self.act(Command::SellFromLot {
             lot,
             plants,

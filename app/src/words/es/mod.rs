@@ -17,6 +17,7 @@ pub mod containers;
 pub mod cost;
 pub mod cut;
 pub mod day;
+pub mod demo;
 pub mod desk;
 pub mod drain;
 pub mod entry;
