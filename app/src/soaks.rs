@@ -6,7 +6,7 @@
 use std::time::Duration;
 
 use leptos::prelude::*;
-use velamen_core::bath::SoakState;
+use velamen_core::bath::{Soak, SoakState};
 
 use crate::ledger::Ledger;
 use crate::route::Route;
@@ -31,6 +31,31 @@ pub(crate) fn ticking(ledger: Ledger) -> ReadSignal<i64> {
         }
     });
     now
+}
+
+/// A clock put back while the page is awake is noticed, and the soak in hand follows it.
+pub(crate) fn follow_the_clock(
+    ledger: Ledger,
+    now: ReadSignal<i64>,
+    soak: Memo<Option<Soak>>,
+    keep: Callback<Soak>,
+) {
+    let last = StoredValue::new((now.get_untracked(), ledger.counter_ms()));
+    Effect::new(move |_| {
+        let clock = now.get();
+        // What is on its way to the book leaves another soak behind; the next look sees what was missed.
+        if ledger.busy().get_untracked() {
+            return;
+        }
+        let counter = ledger.counter_ms();
+        let (clock_before, counter_before) = last.get_value();
+        last.set_value((clock, counter));
+        if let Some(mut soak) = soak.get_untracked()
+            && soak.follow(clock - clock_before, counter - counter_before)
+        {
+            keep.run(soak);
+        }
+    });
 }
 
 /// Whether a soak is in hand.

@@ -13,7 +13,7 @@ use crate::frame::{room_bar, told_here};
 use crate::ledger::Act;
 use crate::route::Route;
 use crate::screens::names::lot;
-use crate::soaks::ticking;
+use crate::soaks::{follow_the_clock, ticking};
 use crate::ui::{Glyph, MainAction, PlainAction, PocketLock, Screen, Slat};
 use crate::words::{bath as words, format, rejection, rooms, shed, told, trade};
 
@@ -26,7 +26,8 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
     let now = ticking(ledger);
     let awake = StoredValue::new_local(ledger.keep_awake());
     on_cleanup(move || awake.dispose());
-    follow_the_clock(tub, now);
+    let keep = Callback::new(move |soak| tub.change(|draft| draft.soak = Some(soak)));
+    follow_the_clock(ledger, now, tub.part(|draft| draft.soak), keep);
     let refused = RwSignal::new(String::new());
     let state = Memo::new(move |_| {
         let now = now.get();
@@ -119,7 +120,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
             .into_any();
         }
         view! {
-            <PlainAction label=words::MINUTE_MORE.to_owned() on_press=longer />
+            <PlainAction label=words::MINUTE_MORE.to_owned() on_press=longer busy=ledger.busy() />
             <MainAction label=words::OUT.to_owned() on_press=out_now busy=ledger.busy() />
         }
         .into_any()
@@ -172,7 +173,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
                 <div class="form">
                     {lock_key()}
                     <PlainAction label=words::INTO_CALENDAR.to_owned() on_press=alarm />
-                    <PlainAction label=words::NOT_IN.to_owned() on_press=not_in />
+                    <PlainAction label=words::NOT_IN.to_owned() on_press=not_in busy=ledger.busy() />
                 </div>
             })}
         </Screen>
@@ -185,28 +186,6 @@ fn lock_key() -> impl IntoView {
         let press = Callback::new(move |()| lock.locked.set(true));
         view! { <PlainAction label=shed::LOCK_NOW.to_owned() glyph=Glyph::Lock on_press=press /> }
     })
-}
-
-/// A clock put back while the page is awake is noticed and followed.
-fn follow_the_clock(tub: Tub, now: ReadSignal<i64>) {
-    let last = StoredValue::new((now.get_untracked(), tub.ledger.counter_ms()));
-    Effect::new(move |_| {
-        let clock = now.get();
-        // What is on its way to the book leaves another soak behind; the next look sees what was missed.
-        if tub.ledger.busy().get_untracked() {
-            return;
-        }
-        let counter = tub.ledger.counter_ms();
-        let (clock_before, counter_before) = last.get_value();
-        last.set_value((clock, counter));
-        let (clock_ms, counter_ms) = (clock - clock_before, counter - counter_before);
-        let Some(mut soak) = tub.draft.with_untracked(|draft| draft.soak) else {
-            return;
-        };
-        if soak.follow(clock_ms, counter_ms) {
-            tub.change(|draft| draft.soak = Some(soak));
-        }
-    });
 }
 
 /// What lies in the tub.

@@ -11,7 +11,7 @@ use super::lot_parts::Refusal;
 use crate::frame::{notices, room_bar, told_here};
 use crate::ledger::{Act, ToldKind};
 use crate::route::Route;
-use crate::soaks::ticking;
+use crate::soaks::{follow_the_clock, ticking};
 use crate::ui::{MainAction, PlainAction, Screen, Slat, Toggle};
 use crate::words::{bath, clean as words, format, rejection, told, treat};
 
@@ -170,7 +170,8 @@ pub(super) fn lie(trough: Trough) -> impl IntoView {
     let now = ticking(ledger);
     let awake = StoredValue::new_local(ledger.keep_awake());
     on_cleanup(move || awake.dispose());
-    follow_the_clock(trough, now);
+    let keep = Callback::new(move |soak| trough.change(|draft| draft.soak = Some(soak)));
+    follow_the_clock(ledger, now, trough.part(|draft| draft.soak), keep);
     let refused = RwSignal::new(String::new());
     let state = Memo::new(move |_| {
         let now = now.get();
@@ -212,7 +213,7 @@ pub(super) fn lie(trough: Trough) -> impl IntoView {
     let not_in = Callback::new(move |()| trough.change(|draft| draft.stop()));
     let actions = move || {
         view! {
-            <PlainAction label=bath::MINUTE_MORE.to_owned() on_press=longer />
+            <PlainAction label=bath::MINUTE_MORE.to_owned() on_press=longer busy=ledger.busy() />
             <MainAction label=words::OUT.to_owned() on_press=out busy=ledger.busy() />
         }
     };
@@ -265,7 +266,7 @@ pub(super) fn lie(trough: Trough) -> impl IntoView {
             <p class="edge strong">{rinse}</p>
             {rows}
             <p class="edge soft">{bath::RINGS}</p>
-            <div class="form"><PlainAction label=words::NOT_IN.to_owned() on_press=not_in /></div>
+            <div class="form"><PlainAction label=words::NOT_IN.to_owned() on_press=not_in busy=ledger.busy() /></div>
         </Screen>
     }
 }
@@ -276,25 +277,4 @@ fn left_over(trough: Trough) -> bool {
         .draft
         .with_untracked(|draft| (draft.counts(), draft.object, draft.apart));
     !counts || !washed(trough.ledger, Wanted { object, apart }).is_empty()
-}
-
-/// A clock put back while the page is awake is noticed and followed.
-fn follow_the_clock(trough: Trough, now: ReadSignal<i64>) {
-    let last = StoredValue::new((now.get_untracked(), trough.ledger.counter_ms()));
-    Effect::new(move |_| {
-        let clock = now.get();
-        // What is on its way to the book leaves another soak behind; the next look sees what was missed.
-        if trough.ledger.busy().get_untracked() {
-            return;
-        }
-        let counter = trough.ledger.counter_ms();
-        let (clock_before, counter_before) = last.get_value();
-        last.set_value((clock, counter));
-        let Some(mut soak) = trough.draft.with_untracked(|draft| draft.soak) else {
-            return;
-        };
-        if soak.follow(clock - clock_before, counter - counter_before) {
-            trough.change(|draft| draft.soak = Some(soak));
-        }
-    });
 }
