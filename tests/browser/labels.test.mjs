@@ -475,3 +475,27 @@ phoneTest('papers and lists say what the book knows, and no more', {}, async ({ 
   await page.getByText('Nothing in it yet.').waitFor();
   assert.deepEqual(complaints, []);
 });
+
+phoneTest('beside how many labels there are, help keeps its corner on every phone, in both languages', {}, async ({ page, complaints }) => {
+  await openBook(page);
+  await addLot(page, 'Cymbidium lowianum', 12, { isNew: true });
+  await openLot(page);
+  for (const language of ['en', 'es']) {
+    await page.evaluate((chosen) => localStorage.setItem('velamen.preferences', JSON.stringify({ ...JSON.parse(localStorage.getItem('velamen.preferences') ?? '{}'), language: chosen })), language);
+    await page.reload();
+    await title(page, { en: 'Labels', es: 'Etiquetas' }[language]);
+    await page.locator('.screen-side', { hasText: /^12 (labels|etiquetas) / }).waitFor();
+    for (const [width, text] of [[390, ''], [360, ''], [320, ''], [320, '200%']]) {
+      await page.setViewportSize({ width, height: 640 });
+      await page.evaluate((size) => { document.documentElement.style.fontSize = size; }, text);
+      await eventually(page, async () => {
+        const [help, name] = await Promise.all(['.screen-help', '.screen-title'].map((one) => page.locator(one).boundingBox()));
+        assert.ok(help.x + help.width > width - 16, `${language} ${width} ${text}: help stands at ${help.x}`);
+        assert.ok(help.y < name.y + name.height / 2, `${language} ${width} ${text}: help stands at ${help.y} under the name at ${name.y}`);
+      });
+      await picture(page, `labels-head-${language}-${width}${text ? '-doubled' : ''}`);
+    }
+    await page.evaluate(() => { document.documentElement.style.fontSize = ''; });
+  }
+  assert.deepEqual(complaints, []);
+});
