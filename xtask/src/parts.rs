@@ -1,7 +1,7 @@
 //! The page's module in parts: what the first screen needs, and the rest, which is loaded once that stands.
 //!
 //! The compiler links one module and leaves in it what it knew of who needs what. A well-kept library cuts it at the
-//! functions the app marks (`app/src/rest.rs`); wasm-bindgen then makes the first part ready for the page. Names begin
+//! functions the app marks (`app/src/rest/doors.rs`); wasm-bindgen then makes the first part ready for the page. Names begin
 //! with a stem that stands for the linked module and the tools, so that no two builds share a name by chance.
 
 use std::fs::File;
