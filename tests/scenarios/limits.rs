@@ -10,8 +10,9 @@ mod water;
 
 use std::fmt::Debug;
 
-use velamen_core::command::{Command, ContainerTraits, ProductTraits};
-use velamen_core::event::{Event, Held};
+use velamen_core::command::{Command, ContainerTraits, FeedTraits, ProductTraits};
+use velamen_core::decide::Decision;
+use velamen_core::event::{Event, Held, Nitrogen};
 use velamen_core::id::{LotId, PlaceId, ProductId};
 use velamen_core::rejection::{Input, Rejection};
 use velamen_core::season::{Hemisphere, Warmth};
@@ -115,4 +116,25 @@ fn held(product: ProductId, held: Held) -> Command {
             ..ContainerTraits::default()
         },
     }
+}
+
+fn feed() -> Command {
+    let traits = FeedTraits {
+        name: Some("growing feed".to_owned()),
+        nitrogen: Some(Nitrogen {
+            mg: 200_000,
+            by_litre: false,
+        }),
+        ..FeedTraits::default()
+    };
+    Command::SetFeed { feed: None, traits }
+}
+
+/// The lots that came in with one entry.
+fn received(came: &Decision) -> Vec<LotId> {
+    let lots = came.events.iter().filter_map(|event| match event {
+        Event::LotReceived(it) => Some(it.lot),
+        _ => None,
+    });
+    lots.collect()
 }

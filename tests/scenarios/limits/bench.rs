@@ -15,7 +15,7 @@ use velamen_core::quantity::{Amount, Volume};
 use velamen_core::rejection::{Input, Rejection};
 use velamen_tests::{Phone, named, treatment};
 
-use super::{Edge, bench, each, hold, many, most, of, range, row};
+use super::{Edge, bench, each, hold, many, most, of, range, received, row};
 
 #[test]
 fn what_is_done_at_the_bench() {
@@ -26,14 +26,7 @@ fn what_is_done_at_the_bench() {
         ..named("Cymbidium tracyanum")
     });
     let came = phone.act(Command::Together(vec![one; limits::CLUMP_LOTS_MAX + 1]));
-    let lots: Vec<LotId> = came
-        .events
-        .iter()
-        .filter_map(|event| match event {
-            Event::LotReceived(it) => Some(it.lot),
-            _ => None,
-        })
-        .collect();
+    let lots = received(&came);
     let class = PieceClass::Starter;
     let plan = |plants| CutPlan {
         way: Way::FewLarge,

@@ -6,7 +6,7 @@ use velamen_core::cells::Cells;
 use velamen_core::clean::{CleanFault, CleaningDraft};
 use velamen_core::code::Prefix;
 use velamen_core::command::{Command, FeedTraits, MeasureTraits};
-use velamen_core::event::{Event, Held, MeasureKind, Method, Nitrogen, Object};
+use velamen_core::event::{Event, Held, MeasureKind, Method, Object};
 use velamen_core::exchange::{self, Bounds, FileFault, read_within};
 use velamen_core::limits;
 use velamen_core::rejection::Input;
@@ -16,7 +16,7 @@ use velamen_core::stock_list::{self, Comes, Reading, RowFault, listed};
 use velamen_core::view::clock::{ClockDoubt, doubt};
 use velamen_tests::Phone;
 
-use super::{bench, each, held, hold, many, most, of, product, row};
+use super::{bench, each, feed, held, hold, many, most, of, product, row};
 
 fn measure(traits: MeasureTraits) -> Command {
     let measure = None;
@@ -31,18 +31,6 @@ fn jug() -> Command {
         graduation: Some(1_000),
         ..MeasureTraits::default()
     })
-}
-
-fn feed() -> Command {
-    let traits = FeedTraits {
-        name: Some("growing feed".to_owned()),
-        nitrogen: Some(Nitrogen {
-            mg: 200_000,
-            by_litre: false,
-        }),
-        ..FeedTraits::default()
-    };
-    Command::SetFeed { feed: None, traits }
 }
 
 /// The same thing, off the shelf or back on it.

@@ -2,8 +2,8 @@
 
 use velamen_core::climate::{Reading, ReadingFault};
 use velamen_core::command::{Command, Drinkers, Feed, FeedTraits, PlaceTraits, ReceiveLot, Water};
-use velamen_core::event::{Event, GroupSet, Nitrogen, PieceClass};
-use velamen_core::id::{FeedId, LotId};
+use velamen_core::event::{Event, GroupSet, PieceClass};
+use velamen_core::id::FeedId;
 use velamen_core::limits;
 use velamen_core::reference::taxa::Group;
 use velamen_core::rejection::{Input, Rejection};
@@ -13,18 +13,10 @@ use velamen_core::task::{
 use velamen_core::time::plus_days;
 use velamen_tests::{Phone, named};
 
-use super::{Edge, bench, each, hold, many, most, of, range, row};
+use super::{Edge, bench, each, feed, hold, many, most, of, range, received, row};
 
-fn feed(phone: &mut Phone) -> FeedId {
-    let traits = FeedTraits {
-        name: Some("growing feed".to_owned()),
-        nitrogen: Some(Nitrogen {
-            mg: 200_000,
-            by_litre: false,
-        }),
-        ..FeedTraits::default()
-    };
-    match phone.act(Command::SetFeed { feed: None, traits }).events[0] {
+fn known_feed(phone: &mut Phone) -> FeedId {
+    match phone.act(feed()).events[0] {
         Event::FeedSet(ref set) => set.feed,
         ref other => panic!("{other:?}"),
     }
@@ -34,7 +26,7 @@ fn feed(phone: &mut Phone) -> FeedId {
 fn water_and_feed() {
     let (mut phone, place, lot) = bench();
     let other = phone.lot("Cymbidium tracyanum", 1, place);
-    let known = feed(&mut phone);
+    let known = known_feed(&mut phone);
     let days = |about| Command::SetPlace {
         place: Some(place),
         name: None,
@@ -198,14 +190,7 @@ fn who_of_a_bench_gets_no_water_is_counted_with_those_that_may_not_have_any_yet(
         ..named("Cymbidium tracyanum")
     });
     let came = phone.act(Command::Together(vec![one; limits::WATERED_LOTS_MAX]));
-    let lots: Vec<LotId> = came
-        .events
-        .iter()
-        .filter_map(|event| match event {
-            Event::LotReceived(it) => Some(it.lot),
-            _ => None,
-        })
-        .collect();
+    let lots = received(&came);
     phone.lot("Cymbidium eburneum", 1, place);
     // One more than is picked out: pieces just potted are held by themselves.
     crate::scene::divide(&mut phone, lot, &[(PieceClass::Starter, 3)], place);
