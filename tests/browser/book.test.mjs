@@ -3,17 +3,11 @@ import assert from 'node:assert/strict';
 import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { choose, eventually, follow, press, room, tap, title } from './hand.mjs';
+import { choose, eventually, follow, press, room, startBook, tap, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
 const measure = (page, name) => page.getByRole('textbox', { name, exact: true });
 const told = (page, words) => page.getByText(words).first().waitFor();
-
-async function startBook(page, nursery = 'Under the Ash') {
-  await page.getByLabel('Name of the nursery').fill(nursery);
-  await press(page, 'Start my book');
-  await title(page, 'Round');
-}
 
 async function toBook(page) {
   await room(page, 'Book');

@@ -7,27 +7,13 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { disclose, enclose } from './envelope.mjs';
-import { eventually, follow, go, press, room, title } from './hand.mjs';
+import { addPlace, eventually, follow, go, press, room, startBook, title } from './hand.mjs';
 import { axe, close, home, open, phoneTest, picture } from './harness.mjs';
 
 // As in core/src/limits.rs.
 const [FILES_MAX, FOLDER_FILES_MAX] = [50, 64];
 const PASSPHRASE = 'moss, gravel and a tall jug';
 const told = (page, words) => page.getByText(words).first().waitFor();
-
-async function startBook(page, nursery = 'Under the Ash') {
-  await page.getByLabel('Name of the nursery').fill(nursery);
-  await press(page, 'Start my book');
-  await title(page, 'Round');
-}
-
-async function addPlace(page, name) {
-  await go(page, '#/shed/places');
-  await title(page, 'Places');
-  await page.getByLabel('Name of the place').fill(name);
-  await press(page, 'Add this place');
-  await page.getByRole('link', { name, exact: true }).waitFor();
-}
 
 async function toFiles(page) {
   await go(page, '#/book/files');

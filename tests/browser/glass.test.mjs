@@ -2,18 +2,12 @@
 // the reach of a left thumb.
 import assert from 'node:assert/strict';
 import { fileURLToPath } from 'node:url';
-import { eventually, go, press, title } from './hand.mjs';
+import { eventually, go, press, startBook, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const golden = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
 const lock = (page) => page.getByRole('dialog', { name: 'Locked against drips' });
 const state = (page, label) => page.getByRole('switch', { name: new RegExp(`^${label}`) });
-
-async function startBook(page) {
-  await page.getByLabel('Name of the nursery').fill('Under the Ash');
-  await press(page, 'Start my book');
-  await title(page, 'Round');
-}
 
 async function addTask(page, words) {
   await go(page, '#/round/task');

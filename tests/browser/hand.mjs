@@ -73,3 +73,19 @@ export async function eventually(page, check) {
     await pause(wait);
   }
 }
+
+/** Answers the one question of the first start. */
+export async function startBook(page, nursery = 'Under the Ash') {
+  await page.getByLabel('Name of the nursery').fill(nursery);
+  await press(page, 'Start my book');
+  await title(page, 'Round');
+}
+
+/** A stop on the walk, from anywhere. */
+export async function addPlace(page, name) {
+  await go(page, '#/shed/places');
+  await title(page, 'Places');
+  await page.getByLabel('Name of the place').fill(name);
+  await press(page, 'Add this place');
+  await page.getByRole('link', { name, exact: true }).waitFor();
+}

@@ -5,7 +5,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { filmOf, watching } from './film.mjs';
-import { eventually, follow, go, press, title } from './hand.mjs';
+import { addPlace, eventually, follow, go, press, startBook, title } from './hand.mjs';
 import { axe, close, open, phoneTest, picture, reopen } from './harness.mjs';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
 
@@ -20,20 +20,6 @@ async function told(page, words) {
     // Two phones are at work, and the screen of the one that waits is what is asked for.
     throw new Error(`${words} is not said: ${await page.locator('body').innerText()}`, { cause: fault });
   }
-}
-
-async function startBook(page, nursery = 'Under the Ash') {
-  await page.getByLabel('Name of the nursery').fill(nursery);
-  await press(page, 'Start my book');
-  await title(page, 'Round');
-}
-
-async function addPlace(page, name) {
-  await go(page, '#/shed/places');
-  await title(page, 'Places');
-  await page.getByLabel('Name of the place').fill(name);
-  await press(page, 'Add this place');
-  await page.getByRole('link', { name, exact: true }).waitFor();
 }
 
 async function toFiles(page) {

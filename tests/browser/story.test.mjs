@@ -2,15 +2,9 @@
 // killed half-way, and the book handed over to a second phone.
 import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
-import { eventually, follow, press, room, title } from './hand.mjs';
+import { eventually, follow, press, room, startBook, title } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
-
-async function startBook(page) {
-  await page.getByLabel('Name of the nursery').fill('Under the Ash');
-  await press(page, 'Start my book');
-  await title(page, 'Round');
-}
 
 async function addLot(page, name, plants, place) {
   await room(page, 'Stock');
