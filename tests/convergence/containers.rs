@@ -158,7 +158,7 @@ impl Shelf {
                 Command::Amend {
                     target: it.entry,
                     index: 0,
-                    event: Event::Treated(event),
+                    event: event.into(),
                     why: String::new(),
                 }
             }

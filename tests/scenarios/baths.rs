@@ -74,7 +74,7 @@ fn bath(product: ProductId, litres: &str) -> BathDraft {
 fn treated(phone: &mut Phone, draft: &BathDraft, out_ms: i64) -> Treated {
     let command = draft.record(&phone.state, out_ms).unwrap();
     match phone.act(command).events.into_iter().next() {
-        Some(Event::Treated(treated)) => treated,
+        Some(Event::Treated(treated)) => *treated,
         other => panic!("{other:?}"),
     }
 }

@@ -76,7 +76,7 @@ pub(crate) fn treated(phone: &mut Phone, draft: &ApplyDraft) -> Vec<Treated> {
     let events = done.events.into_iter();
     events
         .filter_map(|event| match event {
-            Event::Treated(treated) => Some(treated),
+            Event::Treated(treated) => Some(*treated),
             _ => None,
         })
         .collect()

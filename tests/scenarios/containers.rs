@@ -122,7 +122,7 @@ fn a_bath_takes_from_its_bottle_and_gives_back_what_was_recorded_wrongly() {
     phone.act(Command::Amend {
         target: entry,
         index: 0,
-        event: Event::Treated(event),
+        event: event.into(),
         why: "a smaller tub".to_owned(),
     });
     assert_eq!(left(&phone, product), [475]);

@@ -109,9 +109,9 @@ fn kinds_share_the_book_out_and_what_was_put_right_is_a_kind_of_its_own() {
     phone.act(Command::Amend {
         target: all[0].entry,
         index: 0,
-        event: Event::LotReceived(velamen_core::event::LotReceived {
+        event: Event::from(velamen_core::event::LotReceived {
             plants: 4,
-            ..received
+            ..*received
         }),
         why: String::new(),
     });

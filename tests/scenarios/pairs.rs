@@ -111,7 +111,7 @@ fn a_bath_of_two_is_measured_once_for_both_and_every_batch_is_on_record_for_both
             .events
             .into_iter()
             .filter_map(|event| match event {
-                Event::Treated(treated) => Some(treated),
+                Event::Treated(treated) => Some(*treated),
                 _ => None,
             })
             .collect();

@@ -55,7 +55,7 @@ pub(crate) fn missing(phone: &Phone) -> Vec<Field> {
 
 pub(crate) fn fill(phone: &mut Phone, entry: EntryRef, how: impl Fn(&mut Correction)) {
     let lines = rows(&phone.state);
-    let now = Event::Treated(lines.last().unwrap().treated.clone());
+    let now = Event::from(lines.last().unwrap().treated.clone());
     let mut correction = Correction::of(0, &now);
     how(&mut correction);
     phone.act(Command::Amend {
@@ -320,10 +320,10 @@ fn a_treatment_written_down_by_hand_can_be_filled_in_until_it_is_complete() {
 fn figures_that_cannot_be_read_are_named_and_those_left_alone_stay_exact() {
     let (phone, ..) = bathed();
     let was = rows(&phone.state)[0].treated.clone();
-    let mut correction = Correction::of(0, &Event::Treated(was.clone()));
+    let mut correction = Correction::of(0, &Event::from(was.clone()));
     assert_eq!(
-        correction.applied(&Event::Treated(was.clone())),
-        Event::Treated(was.clone())
+        correction.applied(&Event::from(was.clone())),
+        Event::from(was.clone())
     );
     correction.record.day = Some((day("2027-03-01"), 60));
     correction.record.amount = "a handful".to_owned();

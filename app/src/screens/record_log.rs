@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use velamen_core::command::Command;
-use velamen_core::event::{BookSet, Event, RecordRule};
+use velamen_core::event::{BookSet, RecordRule};
 use velamen_core::id::EntryRef;
 use velamen_core::record::{
     Field, Judged, PROFILES, Row, Rule, Standing, csv, json, judge, profile, rows, rule,
@@ -37,7 +37,7 @@ fn line(state: &State, row: &Row, rule: &Rule) -> Line {
         entry: row.entry,
         standing: row.standing,
         day: format::full_day(row.on),
-        said: sentence(state, &Event::Treated(row.treated.clone())),
+        said: sentence(state, &row.treated.clone().into()),
         judged: judge(row, rule),
     }
 }

@@ -50,10 +50,11 @@ pub const VOCABULARY: u16 = 1;
 
 macro_rules! vocabulary {
     ($($(#[$doc:meta])* $variant:ident = $wire:literal),+ $(,)?) => {
-        /// One thing that happened.
+        /// One thing that happened. What it says lies apart: the largest takes eight times the room of most, and a book
+        /// holds them by the hundred thousand.
         #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
         pub enum Event {
-            $($(#[$doc])* #[serde(rename = $wire)] $variant($variant),)+
+            $($(#[$doc])* #[serde(rename = $wire)] $variant(Box<$variant>),)+
         }
 
         impl Event {
@@ -71,7 +72,7 @@ macro_rules! vocabulary {
         }
 
         $(impl From<$variant> for Event {
-            fn from(event: $variant) -> Self { Self::$variant(event) }
+            fn from(event: $variant) -> Self { Self::$variant(Box::new(event)) }
         })+
 
         /// All wire names, in the order of the table in DEVELOPERS.md.

@@ -269,7 +269,7 @@ impl Log {
                 let events = self.entry(place.id)?.events.as_ref().ok()?;
                 match events.get(usize::from(*at))? {
                     Event::Amended(amended) if original?.may_become(&amended.event) => {
-                        Some((place.id, amended))
+                        Some((place.id, &**amended))
                     }
                     _ => None,
                 }

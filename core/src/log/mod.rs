@@ -16,7 +16,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use crate::entry::{self, Entry, Header, LineHash, Marks, NotAnEntry, Read};
-use crate::event::{Event, Withdrawn};
+use crate::event::Event;
 use crate::id::{Dev, EntryRef, Subject};
 use crate::limits::CLOCK_ASTRAY_MS;
 use crate::time::Stamp;
@@ -455,8 +455,8 @@ impl Log {
         }
         for (index, event) in (0u16..).zip(entry.events.iter().flatten()) {
             match event {
-                Event::Withdrawn(Withdrawn { targets, .. }) => {
-                    for target in targets {
+                Event::Withdrawn(withdrawn) => {
+                    for target in &withdrawn.targets {
                         self.withdrawals.entry(*target).or_default().insert(place);
                     }
                 }

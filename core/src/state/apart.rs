@@ -66,7 +66,7 @@ impl Apart {
                 event: fact.index,
                 order,
                 on,
-                terms: event.clone(),
+                terms: (**event).clone(),
                 ended: None,
             }),
             Event::QuarantineReleased(event) => {
@@ -85,7 +85,7 @@ impl Apart {
                 entry,
                 order,
                 on,
-                test: event.clone(),
+                test: (**event).clone(),
             }),
             _ => {}
         }

@@ -60,7 +60,8 @@ impl Container {
                 left: event.held(),
             }),
             Event::ContainerUsed(event) => {
-                self.uses.push((header.on, fact.entry.id, event.clone()));
+                self.uses
+                    .push((header.on, fact.entry.id, (**event).clone()));
             }
             _ => {}
         }

@@ -143,7 +143,7 @@ impl Materials {
                 self.cleanings.push(Cleaning {
                     on: fact.entry.header.on,
                     entry: fact.entry.id,
-                    event: event.clone(),
+                    event: (**event).clone(),
                 });
             }
             _ => {}

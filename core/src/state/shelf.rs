@@ -414,7 +414,7 @@ pub(super) fn keep_treatment(
                 Treatment {
                     on,
                     entry: fact.entry.id,
-                    event: event.clone(),
+                    event: (**event).clone(),
                     topped: Vec::new(),
                     ended: None,
                 },
@@ -423,12 +423,12 @@ pub(super) fn keep_treatment(
         // Of a treatment that was taken back there is nothing left to fill up or to end.
         Event::BathTopped(event) => {
             if let Some(known) = kept.get_mut(&id) {
-                known.topped.push((on, fact.entry.id, event.clone()));
+                known.topped.push((on, fact.entry.id, (**event).clone()));
             }
         }
         Event::BathEnded(event) => {
             if let Some(known) = kept.get_mut(&id) {
-                known.ended.get_or_insert((on, event.clone()));
+                known.ended.get_or_insert((on, (**event).clone()));
             }
         }
         _ => {}
@@ -446,7 +446,7 @@ pub(super) fn keep_finding(
             Finding {
                 on: fact.entry.header.on,
                 entry: fact.entry.id,
-                event: event.clone(),
+                event: (**event).clone(),
             },
         );
     }
@@ -525,7 +525,7 @@ impl NoteTask {
             Event::TaskNoted(event) => {
                 let first = self.noted.take().map_or(fact.entry.id, |(first, _)| first);
                 self.washes_up |= fact.entry.events.iter().flatten().any(ends_a_clump);
-                self.noted = Some((first, event.clone()));
+                self.noted = Some((first, (**event).clone()));
             }
             Event::TaskDecided(event) => {
                 let decision = Decision {

@@ -39,7 +39,7 @@ impl Waterings {
     pub(super) fn apply(&mut self, fact: &Fact<'_>) {
         let (except, how, flush, fed) = match fact.event {
             Event::Watered(it) => (&it.except, it.how, it.flush, None),
-            Event::Fed(it) => (&it.except, it.how, false, Some(Box::new(it.clone()))),
+            Event::Fed(it) => (&it.except, it.how, false, Some(it.clone())),
             _ => return,
         };
         self.0.push(Watering {

@@ -114,7 +114,7 @@ impl Fillings {
                     root: root(it),
                     order,
                     on,
-                    event: it.clone(),
+                    event: (**it).clone(),
                 });
                 return;
             }

@@ -306,7 +306,7 @@ fn of_book(event: &Event, field: FieldKey) -> Option<Command> {
             });
         }
         (Event::PriceSet(it), FieldKey::Price) => {
-            return Some(Command::SetPrice(it.clone()));
+            return Some(Command::SetPrice((**it).clone()));
         }
         (Event::GroupSet(it), FieldKey::WaterDays) => {
             let days = it.water_days?;

@@ -62,7 +62,7 @@ pub fn treated(state: &State, most: usize) -> Vec<TreatedRow> {
     let rows = known.into_iter().take(most).map(|treatment| TreatedRow {
         entry: treatment.entry,
         on: treatment.on,
-        event: Event::Treated(treatment.event.clone()),
+        event: treatment.event.clone().into(),
         reentry_h: treatment.event.product.reentry_h,
     });
     rows.collect()

@@ -177,7 +177,7 @@ pub fn cleanings(state: &State, most: usize) -> Vec<(EntryRef, NaiveDate, Event)
     known.sort_by_key(|cleaning| std::cmp::Reverse((cleaning.on, cleaning.entry)));
     let rows = known.into_iter().take(most);
     rows.map(|cleaning| {
-        let event = Event::Sanitised(cleaning.event.clone());
+        let event = Event::from(cleaning.event.clone());
         (cleaning.entry, cleaning.on, event)
     })
     .collect()

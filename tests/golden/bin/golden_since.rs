@@ -20,9 +20,9 @@ use velamen_core::command::{
     Water,
 };
 use velamen_core::event::{
-    AgentClass, Aim, Airing, BookSet, Coordinates, Event, Held, LabelUse, Material, MeasureKind,
-    Method, MixOpen, Nitrogen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage,
-    TestMethod, TestResult, Tissue, TreatedPart, UsedWhy, Virus, WaterHow,
+    AgentClass, Aim, Airing, BookSet, Coordinates, Held, LabelUse, Material, MeasureKind, Method,
+    MixOpen, Nitrogen, Object, ProductCopy, QuarantineWhy, RecordRule, SeenOn, Stage, TestMethod,
+    TestResult, Tissue, TreatedPart, UsedWhy, Virus, WaterHow,
 };
 use velamen_core::finding_draft::FindingDraft;
 use velamen_core::id::{ClumpId, ContainerId, FeedId, LotId, PlaceId, PotId, ProductId, Subject};
@@ -347,7 +347,7 @@ fn filled_in(phone: &Phone) -> Command {
     Command::Amend {
         target: it.entry,
         index: 0,
-        event: Event::Treated(event),
+        event: event.into(),
         why: "filled in".to_owned(),
     }
 }
