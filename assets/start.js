@@ -24,5 +24,10 @@ link('modulepreload', page.parts);
 link('preload', page.module, { as: 'fetch', type: 'application/wasm' });
 // Everything but the first screen, which waits for nothing of this.
 link('preload', page.rest, { as: 'fetch', type: 'application/wasm', fetchPriority: 'low' });
+// Where it cannot be compiled while it comes, the script fetches it in its own way.
+const compiled = WebAssembly.compileStreaming(fetch(page.module[0])).catch(() => page.module[0]);
 const { default: start } = await import(page.script[0]);
-await start({ module_or_path: page.module[0] });
+const module_or_path = await compiled;
+// What waits on the page has its turn between compiling and the first screen.
+await new Promise((done) => { setTimeout(done); });
+await start({ module_or_path });

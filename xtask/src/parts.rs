@@ -13,7 +13,7 @@ use flate2::Compression;
 use flate2::write::GzEncoder;
 
 use crate::folders::Folders;
-use crate::{Outcome, digest, run};
+use crate::{Outcome, digest, dist, run};
 
 /// The app's feature that marks where to cut.
 pub(crate) const FEATURE: &str = "parts";
@@ -84,6 +84,10 @@ pub(crate) fn lay(folders: &Folders, log: Option<&File>, language: &str) -> Outc
         write(&folders.dist().join(named), &bytes)?;
         rest += packed(&bytes);
     }
+    let script = in_pieces(
+        &script,
+        &dist::read(&folders.root.join("assets/pieces.js"))?,
+    )?;
     write(&folders.dist().join(&loader), script.as_bytes())?;
     let mut first = packed(script.as_bytes());
     for ending in [".js", "_bg.wasm"] {
@@ -93,6 +97,18 @@ pub(crate) fn lay(folders: &Folders, log: Option<&File>, language: &str) -> Outc
         first_kb: first.div_ceil(1_000),
         rest_kb: rest.div_ceil(1_000),
     })
+}
+
+/// The loader with our own way from the answer to the module.
+fn in_pieces(loader: &str, way: &str) -> Outcome<String> {
+    const THEIRS: &str = "WebAssembly.instantiateStreaming(src, imports)";
+    if loader.matches(THEIRS).count() != 1 {
+        return Err(format!("The loader of the parts says {THEIRS} not once."));
+    }
+    Ok(format!(
+        "{way}{}",
+        loader.replace(THEIRS, "joined(src, imports)")
+    ))
 }
 
 /// Bytes on the wire.
@@ -187,6 +203,17 @@ fn write(path: &Path, bytes: &[u8]) -> Outcome {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_loader_takes_our_way_to_the_module() {
+        let theirs = "return async (imports) => (WebAssembly.instantiateStreaming(src, imports));";
+        let ours = in_pieces(theirs, "function joined() {}\n").unwrap();
+        assert_eq!(
+            ours,
+            "function joined() {}\nreturn async (imports) => (joined(src, imports));"
+        );
+        assert!(in_pieces("return 0;", "").is_err());
+    }
 
     #[test]
     fn a_module_loses_its_names_and_nothing_else() {
