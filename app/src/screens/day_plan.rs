@@ -131,7 +131,7 @@ fn body(ledger: Ledger, plan: DayPlan) -> impl IntoView {
         <div class="form">
             {learned}
             <p class="soft">{words::HOW}</p>
-            <p class="soft">{words::CALENDAR_HINT}</p>
+            <p class="soft not-printed">{words::CALENDAR_HINT}</p>
             <PlainAction label=words::CALENDAR.to_owned() on_press=calendar />
         </div>
     }

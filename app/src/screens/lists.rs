@@ -74,10 +74,12 @@ fn shown(table: &Table, name: &'static str) -> AnyView {
         .map(|name| view! { <th scope="col">{words::column(name)}</th> })
         .collect_view();
     let rows = table.rows.iter().take(SHOWN).map(|row| {
-        let cells = kept
-            .iter()
-            .filter_map(|at| row.get(*at))
-            .map(|cell| view! { <td>{said(cell)}</td> });
+        let cells = kept.iter().filter_map(|at| row.get(*at)).map(|cell| {
+            let said = said(cell);
+            // Dates, codes and amounts stay in one piece.
+            let whole = said.len() <= 6 || (said.len() <= 12 && !said.contains(' '));
+            view! { <td class=if whole { "in-one" } else { "" }>{said}</td> }
+        });
         view! { <tr>{cells.collect_view()}</tr> }
     });
     let rest = (table.rows.len() > SHOWN)

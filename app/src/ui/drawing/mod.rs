@@ -2,7 +2,8 @@
 //!
 //! Invariants: plain numbers and words come in, one SVG goes out, drawn with the same ink line and
 //! two tints, the number at the thing itself. A drawing is 288 units wide and shown at least 288 px
-//! wide, so its 15-unit text never falls under 15 px. Each has a sentence for who cannot see it.
+//! wide, so its 15-unit text never falls under 15 px. Each has a sentence for who cannot see it. The plan alone is made of
+//! boxes of the page.
 
 pub mod bars;
 pub mod beads;

@@ -8,6 +8,7 @@ use velamen_core::exchange::{FileFault, Plan};
 use velamen_core::limits::{PASSPHRASE_CHARS_MAX, PASSPHRASE_CHARS_MIN};
 
 use super::format::{counted, many};
+use super::stock::grouped;
 use super::trouble;
 use crate::storage::StorageError;
 
@@ -50,7 +51,9 @@ pub const FINGERPRINT_HINT: &str =
     "Two phones that show the same eight letters hold the same book.";
 
 fn entries(count: usize) -> String {
-    many(count, "entry", "entries")
+    let number = grouped(i64::try_from(count).unwrap_or(i64::MAX));
+    let word = if count == 1 { "entry" } else { "entries" };
+    format!("{number} {word}")
 }
 
 fn photographs(count: usize) -> String {

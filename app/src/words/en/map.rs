@@ -6,7 +6,7 @@ use super::stock::grouped;
 pub const TITLE: &str = "The nursery";
 pub const LINK: &str = "Plan";
 pub const HOW: &str =
-    "In the order of the walk. Black on a foot is late, filled is due, hatched has to wait.";
+    "In the order of the walk. On a foot is late, filled without one is due, hatched has to wait.";
 pub const NONE: &str = "No places yet";
 pub const NONE_HINT: &str =
     "Name the places in the order you walk them, in the Shed, and they stand here as a plan.";

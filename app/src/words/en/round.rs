@@ -5,6 +5,7 @@ use velamen_core::view::round::RowState;
 
 use super::apart;
 use super::format::counted;
+use super::stock::grouped;
 
 pub use crate::words::parts::Because;
 
@@ -144,11 +145,12 @@ pub fn on_the_bench(pots: u64) -> String {
 
 #[must_use]
 pub fn summary(late: usize, due: usize) -> String {
+    let say = |count: usize| grouped(i64::try_from(count).unwrap_or(i64::MAX));
     match (late, due) {
         (0, 0) => "all in hand".to_owned(),
-        (0, due) => format!("{due} due"),
-        (late, 0) => format!("{late} late"),
-        (late, due) => format!("{late} late, {due} due"),
+        (0, due) => format!("{} due", say(due)),
+        (late, 0) => format!("{} late", say(late)),
+        (late, due) => format!("{} late, {} due", say(late), say(due)),
     }
 }
 

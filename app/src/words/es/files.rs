@@ -8,6 +8,7 @@ use velamen_core::exchange::{FileFault, Plan};
 use velamen_core::limits::{PASSPHRASE_CHARS_MAX, PASSPHRASE_CHARS_MIN};
 
 use super::format::{counted, many};
+use super::stock::grouped;
 use super::trouble;
 use crate::storage::StorageError;
 
@@ -50,7 +51,9 @@ pub const FINGERPRINT_HINT: &str =
     "Dos teléfonos que muestran las mismas ocho letras tienen el mismo libro.";
 
 fn entries(count: usize) -> String {
-    many(count, "entrada", "entradas")
+    let number = grouped(i64::try_from(count).unwrap_or(i64::MAX));
+    let word = if count == 1 { "entrada" } else { "entradas" };
+    format!("{number} {word}")
 }
 
 fn photographs(count: usize) -> String {

@@ -5,7 +5,7 @@ use super::stock::grouped;
 
 pub const TITLE: &str = "El vivero";
 pub const LINK: &str = "Plano";
-pub const HOW: &str = "En el orden del recorrido. Negro con pie es atrasado, relleno es lo que toca, rayado tiene que esperar.";
+pub const HOW: &str = "En el orden del recorrido. Con pie es atrasado, relleno sin pie es lo que toca, rayado tiene que esperar.";
 pub const NONE: &str = "Aún no hay lugares";
 pub const NONE_HINT: &str = "Pon nombre a los lugares en el orden en que los recorres, en el Almacén, y aquí salen como plano.";
 

@@ -5,6 +5,7 @@ use velamen_core::view::round::RowState;
 
 use super::apart;
 use super::format::counted;
+use super::stock::grouped;
 
 pub use crate::words::parts::Because;
 
@@ -143,11 +144,12 @@ pub fn on_the_bench(pots: u64) -> String {
 pub fn summary(late: usize, due: usize) -> String {
     let late_said = if late == 1 { "atrasada" } else { "atrasadas" };
     let due_said = if due == 1 { "toca" } else { "tocan" };
+    let say = |count: usize| grouped(i64::try_from(count).unwrap_or(i64::MAX));
     match (late, due) {
         (0, 0) => "todo al día".to_owned(),
-        (0, due) => format!("{} {due}", due_said),
-        (late, 0) => format!("{late} {}", late_said),
-        (late, due) => format!("{late} {}, {} {due}", late_said, due_said),
+        (0, due) => format!("{due_said} {}", say(due)),
+        (late, 0) => format!("{} {late_said}", say(late)),
+        (late, due) => format!("{} {late_said}, {due_said} {}", say(late), say(due)),
     }
 }
 
