@@ -18,6 +18,7 @@ use crate::words::shed;
 pub fn App() -> impl IntoView {
     let ledger = Ledger::start();
     provide_context(ledger);
+    ledger.provide_round();
     let route = route::current();
     desk::provide(ledger, route);
     go_on_where_it_was_left(ledger, route);

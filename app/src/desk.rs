@@ -4,6 +4,7 @@
 //! what is typed into a field, nor what belongs to the browser; single letters can be switched off.
 
 use leptos::context::Provider;
+use leptos::either::Either;
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::web_sys::{Element, FocusOptions, HtmlElement, KeyboardEvent};
@@ -30,6 +31,8 @@ pub struct Table {
     asked: RwSignal<bool>,
     /// Whether all of a list is on the page, for the printer.
     pub printing: RwSignal<bool>,
+    /// Raised whenever more of a list was drawn.
+    drawn: RwSignal<u32>,
     route: ReadSignal<Route>,
 }
 
@@ -46,6 +49,7 @@ pub(crate) fn provide(ledger: Ledger, route: ReadSignal<Route>) {
         keys: RwSignal::new(!ledger.preferences().no_letters),
         asked: RwSignal::new(false),
         printing: RwSignal::new(false),
+        drawn: RwSignal::new(0),
         route,
     };
     provide_context(table);
@@ -164,6 +168,7 @@ pub fn Desk(route: ReadSignal<Route>, show: fn(Route) -> AnyView) -> impl IntoVi
     let entries = ledger.ask(|state, _| state.log().len());
     Effect::new(move |_| {
         entries.track();
+        table.drawn.track();
         let open = route.get().href();
         if table.wide.get() {
             request_animation_frame(move || mark_open(&open));
@@ -187,19 +192,33 @@ pub fn Desk(route: ReadSignal<Route>, show: fn(Route) -> AnyView) -> impl IntoVi
             view! { <aside class="desk-aside">{inside}</aside> }
         })
     };
+    let shown = move || anew(move || show(route.get()));
     move || {
         if table.wide.get() {
             view! {
                 <div class=move || shape.get().class()>
                     {beside}
-                    {move || show(route.get())}
+                    {shown()}
                     {alone}
                     <Foot />
                 </div>
             }
             .into_any()
         } else {
-            (move || show(route.get())).into_any()
+            shown().into_any()
+        }
+    }
+}
+
+/// A screen takes the place of another whole: to make the one out of the other, attribute by attribute, takes longer than
+/// to draw it, and its links lose where they lead in between.
+fn anew(screen: impl Fn() -> AnyView + Send + 'static) -> impl IntoView {
+    let mut turn = false;
+    move || {
+        turn = !turn;
+        match turn {
+            true => Either::Left(screen()),
+            false => Either::Right(screen()),
         }
     }
 }
@@ -264,6 +283,16 @@ impl Table {
         }
         event.prevent_default();
         self.carry_out(ledger, deed, &event.key());
+    }
+
+    /// What a list tells when more of it was drawn: the row that is open may be among it.
+    #[must_use]
+    pub fn on_drawn(self) -> Callback<()> {
+        Callback::new(move |()| {
+            if self.wide.get_untracked() {
+                self.drawn.update(|drawn| *drawn = drawn.wrapping_add(1));
+            }
+        })
     }
 
     /// Puts all of a list on the page before the printer looks at it.

@@ -393,10 +393,6 @@ pub fn current() -> ReadSignal<Route> {
     let on_change = Closure::<dyn Fn()>::new(move || {
         set_route.set(here());
         window().scroll_to_with_x_and_y(0.0, 0.0);
-        // A screen may take over the body of the one before, with how far that was scrolled.
-        if let Ok(Some(body)) = document().query_selector("main") {
-            body.set_scroll_top(0);
-        }
     });
     // The program lives as long as the page, and so does this listener.
     let _ =

@@ -176,6 +176,26 @@ impl LotCode {
         self.counter
     }
 
+    /// The code as search folds it: what [`crate::text::fold`] makes of its print, for many of them.
+    pub fn folded(self) -> String {
+        let mut counter = [b'0'; COUNTER_DIGITS as usize];
+        let mut rest = self.counter;
+        for digit in counter.iter_mut().rev() {
+            *digit += u8::try_from(rest % 10).unwrap_or(0);
+            rest /= 10;
+        }
+        let unprinted = counter.len() - COUNTER_PRINTED;
+        let nought = counter.iter().take_while(|digit| **digit == b'0').count();
+        let mut text = String::with_capacity(12);
+        text.push(self.prefix.letter.to_ascii_lowercase());
+        text.push(char::from(b'0' + self.prefix.digit));
+        text.push(' ');
+        let printed = counter.iter().skip(nought.min(unprinted));
+        text.extend(printed.map(|digit| char::from(*digit)));
+        text.push(self.check().to_ascii_lowercase());
+        text
+    }
+
     /// The check letter.
     pub fn check(self) -> char {
         let digits = (0..COUNTER_DIGITS)
@@ -310,6 +330,16 @@ impl TryFrom<String> for LotCode {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_folded_code_is_its_print_folded() {
+        for counter in [1, 9, 10, 118, 999, 1_000, 34_567, COUNTER_MAX] {
+            for prefix in [FIRST, Prefix::parse("Y9").unwrap()] {
+                let code = prefix.code(counter).unwrap();
+                assert_eq!(code.folded(), crate::text::fold(&code.to_string()));
+            }
+        }
+    }
     use std::collections::BTreeSet;
 
     const ALL: &str = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";

@@ -67,20 +67,31 @@ fn is_mark(c: char) -> bool {
 /// A text made ready for searching: folded words with one space between.
 pub fn fold(text: &str) -> String {
     let mut folded = String::with_capacity(text.len());
-    for c in text.chars().flat_map(char::to_lowercase) {
-        if is_mark(c) || is_quote(c) {
-            continue;
-        }
-        match plain(c) {
-            Some(letters) => folded.push_str(letters),
-            None if c.is_alphanumeric() => folded.push(c),
-            None if folded.is_empty() || folded.ends_with(' ') => {}
-            None => folded.push(' '),
+    for c in text.chars() {
+        if c.is_ascii() {
+            fold_letter(c.to_ascii_lowercase(), &mut folded);
+        } else {
+            c.to_lowercase().for_each(|c| fold_letter(c, &mut folded));
         }
     }
     let end = folded.trim_end().len();
     folded.truncate(end);
     folded
+}
+
+fn fold_letter(c: char, folded: &mut String) {
+    if c.is_ascii_alphanumeric() {
+        return folded.push(c);
+    }
+    if is_mark(c) || is_quote(c) {
+        return;
+    }
+    match plain(c) {
+        Some(letters) => folded.push_str(letters),
+        None if c.is_alphanumeric() => folded.push(c),
+        None if folded.is_empty() || folded.ends_with(' ') => {}
+        None => folded.push(' '),
+    }
 }
 
 fn is_quote(c: char) -> bool {
@@ -174,35 +185,76 @@ impl Question {
 
     /// How near a text, folded before, comes; `None` when it does not match.
     pub fn find_in(&self, folded: &str) -> Option<Closeness> {
-        let worst = self
-            .words
-            .iter()
-            .map(|word| closeness(word, folded))
-            .try_fold(Closeness::Beginning, |worst, one| Some(worst.max(one?)));
-        worst.or_else(|| self.across(folded))
+        self.nearest([], folded)
+    }
+
+    /// How near each word asked for comes to a part of a text, for [`Self::nearest`].
+    pub fn words_in(&self, folded: &str) -> PartFound {
+        let words = self.words.iter().map(|word| closeness(word, folded));
+        PartFound {
+            words: words.collect(),
+            across: self.across(folded),
+        }
+    }
+
+    /// How near a text comes of which some parts were looked through before; its last part, folded, was not.
+    pub fn nearest<const PARTS: usize>(
+        &self,
+        parts: [&PartFound; PARTS],
+        rest: &str,
+    ) -> Option<Closeness> {
+        let word = |(at, word): (usize, &Word)| {
+            let before = parts.iter().filter_map(|part| *part.words.get(at)?).min();
+            match before {
+                Some(Closeness::Beginning) => before,
+                _ => before.into_iter().chain(closeness(word, rest)).min(),
+            }
+        };
+        let mut words = self.words.iter().enumerate().map(word);
+        let worst = words.try_fold(Closeness::Beginning, |worst, one| Some(worst.max(one?)));
+        worst.or_else(|| {
+            let across = parts.iter().any(|part| part.across) || self.across(rest);
+            across.then_some(Closeness::Inside)
+        })
+    }
+
+    /// Whether what was typed may be a code without its hyphen beside other words: they may run from one part of a text into
+    /// the next.
+    pub fn may_run_across(&self) -> bool {
+        let has_digit = |word: &Word| word.text.bytes().any(|byte| byte.is_ascii_digit());
+        self.words.len() > 1 && self.words.iter().any(has_digit)
     }
 
     /// `k3118` for a code printed `K3-118R`: only what has a digit is one.
-    fn across(&self, folded: &str) -> Option<Closeness> {
+    fn across(&self, folded: &str) -> bool {
         let texts = || self.words.iter().map(|word| word.text.as_str());
         if !texts().any(|text| text.bytes().any(|byte| byte.is_ascii_digit())) {
-            return None;
+            return false;
         }
         let asked: String = texts().collect();
         let long_enough = asked.chars().count() >= ACROSS_FROM;
-        (long_enough && folded.replace(' ', "").contains(&asked)).then_some(Closeness::Inside)
+        long_enough && folded.replace(' ', "").contains(&asked)
     }
 }
 
+/// What was found in a part of a text that many texts share.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct PartFound {
+    words: Vec<Option<Closeness>>,
+    across: bool,
+}
+
 fn closeness(word: &Word, folded: &str) -> Option<Closeness> {
-    if folded.split(' ').any(|have| have.starts_with(&word.text)) {
-        return Some(Closeness::Beginning);
+    let mut inside = None;
+    for (at, _) in folded.match_indices(&word.text) {
+        let before = at.checked_sub(1).and_then(|at| folded.as_bytes().get(at));
+        if before.is_none_or(|byte| *byte == b' ') {
+            return Some(Closeness::Beginning);
+        }
+        inside = Some(Closeness::Inside);
     }
-    if folded.contains(&word.text) {
-        return Some(Closeness::Inside);
-    }
-    if word.letters.len() < SLIP_FROM {
-        return None;
+    if inside.is_some() || word.letters.len() < SLIP_FROM {
+        return inside;
     }
     folded
         .split(' ')

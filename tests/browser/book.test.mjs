@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import { cp, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { choose, eventually, follow, press, room, startBook, tap, title } from './hand.mjs';
+import { choose, eventually, follow, press, room, startBook, tap, title, toTheEnd } from './hand.mjs';
 import { axe, close, kill, open, phoneTest, picture, reopen } from './harness.mjs';
 
 const measure = (page, name) => page.getByRole('textbox', { name, exact: true });
@@ -60,6 +60,7 @@ async function joined(page) {
 async function sentences(page) {
   await toBook(page);
   await page.locator('.entry').first().waitFor();
+  await toTheEnd(page, 'More of these');
   return page.locator('.entry').allInnerTexts();
 }
 

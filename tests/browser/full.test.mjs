@@ -1,7 +1,7 @@
 // A full phone: what was tapped is refused in a sentence, nothing of it is recorded, and it can be tapped again once
 // there is room. The browser trusts what it last knew of free space for a while, so the limit is set before it writes.
 import assert from 'node:assert/strict';
-import { eventually, go as goTo, press } from './hand.mjs';
+import { eventually, go as goTo, press, toTheEnd } from './hand.mjs';
 import { axe, home, phoneTest, picture } from './harness.mjs';
 
 async function onAPhoneWithRoom(bytes, { page, context }) {
@@ -63,6 +63,7 @@ const notRecorded = (page) => page.getByText(/Not recorded. The phone is full/);
 const said = async (page) => {
   await goTo(page, '#/book');
   await page.getByRole('heading', { level: 1, name: 'Book' }).waitFor();
+  await toTheEnd(page, 'More of these');
   return page.locator('.entry').allInnerTexts();
 };
 

@@ -1,4 +1,5 @@
 // A hand on the phone: the few things every test does with a page, and the patience of an eye.
+import assert from 'node:assert/strict';
 import { setTimeout as pause } from 'node:timers/promises';
 import { screen } from './harness.mjs';
 
@@ -72,6 +73,15 @@ export async function eventually(page, check) {
     }
     await pause(wait);
   }
+}
+
+/** Everything of a list that is drawn in parts: the key at its end is pressed until there is no more. */
+export async function toTheEnd(page, more) {
+  const key = page.getByRole('button', { name: more, exact: true });
+  await eventually(page, async () => {
+    if (await key.isVisible()) await key.click({ timeout: 1_000 }).catch(() => {});
+    assert.equal(await key.count(), 0);
+  });
 }
 
 /** Answers the one question of the first start. */

@@ -1,8 +1,9 @@
 // The first hour: a list from a spreadsheet, two thousand untidy rows of it, becomes the stock, and nothing is in the book
 // before the tap.
 import assert from 'node:assert/strict';
-import { follow, press, title } from './hand.mjs';
+import { eventually, follow, press, title } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
+import { pagesOf } from './pdf.mjs';
 
 /** Old spreadsheets write one byte a letter. */
 const latin = (text) => Buffer.from(text, 'latin1');
@@ -96,5 +97,39 @@ phoneTest('two thousand rows come in at one tap, and a table that is none is tol
   await page.getByText(summary).first().waitFor();
   await page.reload();
   await page.getByText(summary).first().waitFor();
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('sixty places stand whole on the plan and on paper, and one of them is chosen from the phone\'s own list', { width: 320, height: 568, scale: 1 }, async ({ page, complaints }) => {
+  await ownBook(page);
+  await follow(page, 'From a list you have');
+  await title(page, 'A list you have');
+  const house = (at) => ['Cold frame beside the water tank', 'Long propagation bench', 'Shade'][at % 3];
+  const rows = Array.from({ length: 60 }, (_, at) => `Cattleya ${at},2,${house(at)} ${String(at).padStart(2, '0')}`);
+  await page.locator('input[type=file]').setInputFiles({ name: 'stock.csv', mimeType: 'text/csv', buffer: Buffer.from(['Plant,Plants,Bench', ...rows].join('\n')) });
+  await press(page, 'Take in 60 lots');
+  await title(page, 'Stock');
+  await page.evaluate(() => { location.hash = '#/round/plan'; });
+  await title(page, 'The nursery');
+  const benches = page.locator('.plan a');
+  await eventually(page, async () => assert.equal(await benches.count(), 60));
+  const cut = await benches.evaluateAll((all) => all.filter((bench) => bench.scrollWidth > bench.clientWidth || bench.getBoundingClientRect().right > innerWidth).map((bench) => bench.textContent));
+  assert.deepEqual(cut, []);
+  await picture(page, 'plan-sixty');
+  const pages = pagesOf(await page.pdf({ format: 'A4' }));
+  assert.ok(pages.length <= 3, `${pages.length} pages`);
+  // No page is bare, and the benches begin on the first.
+  for (const [at, { shapes }] of pages.entries()) assert.ok(shapes.length > 4, `page ${at + 1}`);
+
+  await page.evaluate(() => { location.hash = '#/stock/new'; });
+  await page.getByLabel('Place', { exact: true }).selectOption({ label: 'Shade 29' });
+  await page.getByLabel('Name of the plant').fill('Lycaste aromatica');
+  await picture(page, 'place-of-sixty');
+  await press(page, 'Add this lot');
+  await title(page, 'In the book');
+  await page.evaluate(() => { location.hash = '#/stock'; });
+  await title(page, 'Stock');
+  await page.getByLabel('Find a lot').fill('lycaste');
+  await eventually(page, async () => assert.match(await page.locator('.lot-row').innerText(), /Lycaste aromatica[^]*Shade 29/));
   assert.deepEqual(complaints, []);
 });

@@ -1,7 +1,7 @@
 // At a table: the list beside what is opened from it, the keyboard all the way, a stock that scrolls however long it is,
 // and many lots answered at once.
 import assert from 'node:assert/strict';
-import { eventually, press, title } from './hand.mjs';
+import { eventually, press, title, toTheEnd } from './hand.mjs';
 import { axe, phoneTest, picture } from './harness.mjs';
 
 const genera = ['Cymbidium lowianum', 'Paphiopedilum insigne', 'Dendrobium kingianum', 'Cattleya purpurata', 'Coelogyne cristata'];
@@ -160,7 +160,8 @@ phoneTest('the keyboard goes all the way, and never takes what is typed', { lapt
 phoneTest('a phone sees nothing of the table, and the plan fits it', { width: 320, height: 568, scale: 1 }, async ({ page, complaints }) => {
   await bookOf(page, 12);
   assert.equal(await page.locator('.desk, .stock-table').count(), 0);
-  assert.ok(await page.locator('.lot-row').count() > 10);
+  await toTheEnd(page, 'More lots');
+  assert.equal(await page.locator('.lot-row').count(), 12);
   await page.evaluate(() => { location.hash = '#/round/plan'; });
   await title(page, 'The nursery');
   await page.getByRole('link', { name: /Warm house, bench 1: 3 lots/ }).waitFor();

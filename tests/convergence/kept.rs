@@ -1,13 +1,17 @@
 //! The Round kept as bytes, after whatever was done: it says what the whole book says, on any day.
 
+use chrono::NaiveDate;
 use proptest::prelude::*;
 use velamen_core::command::Command;
-use velamen_core::event::Sight;
-use velamen_core::id::LotId;
-use velamen_core::state::{Facts, State};
-use velamen_core::task::derive;
+use velamen_core::event::{Sight, TaskKey};
+use velamen_core::id::{LotId, PlaceId};
+use velamen_core::state::{Born, Facts, State};
+use velamen_core::task::derive::{self, Task};
+use velamen_core::text::{Question, fold};
 use velamen_core::view::kept::{Basis, Keeper, Kept, Pieces};
-use velamen_core::view::round;
+use velamen_core::view::places;
+use velamen_core::view::round::{self, RoundView, RowState, state_of};
+use velamen_core::view::stock::stock;
 use velamen_tests::{day, named};
 
 use super::gardener::Gardener;
@@ -69,15 +73,126 @@ fn says_what_the_book_says(shelf: &Shelf, phone: &Gardener) {
     state.each_task(|task| kept_work.push(task.clone()));
     assert_eq!(kept_work, derive::all(anew.facts()));
     short_ways_lead_where_a_walk_does(state.facts());
+    for typed in ASKED {
+        let rows = stock(state, typed, usize::MAX).rows.into_iter();
+        let found: Vec<LotId> = rows.map(|row| row.label.lot).collect();
+        assert_eq!(found, found_plainly(state.facts(), typed), "{typed}");
+    }
     for on in DAYS.map(day) {
         let mut kept = shelf.open(shelf.basis()).unwrap();
         for number in kept.missing(on) {
             kept.add(number, &shelf.pieces.parts[number]).unwrap();
         }
         assert!(kept.missing(on).is_empty());
-        assert_eq!(kept.round(on), round::round(&anew, on));
+        let round = round::round(&anew, on);
+        assert_eq!(kept.walk(on).in_full(&kept), round);
+        assert_eq!(stops_of(&round), stops_told_plainly(&anew, on));
         assert_eq!(kept.no_lots(), anew.facts().lots.is_empty());
     }
+}
+
+/// What is typed into the search: nothing, beginnings, the middle of a word, a slip, a code with and without its hyphen,
+/// a place with a name, and what is nowhere.
+const ASKED: [&str; 12] = [
+    "",
+    "c",
+    "um",
+    "cymbidum",
+    "oncidum flexu",
+    "-00",
+    "k2001",
+    "lowianum k2001",
+    "nobile 00",
+    "bench van",
+    "1",
+    "zzz",
+];
+
+/// Lots in stock by looking through all that is written of each.
+fn found_plainly(facts: &Facts, typed: &str) -> Vec<LotId> {
+    let question = Question::new(typed);
+    let stocked = facts.live_lots().filter(|(_, lot)| lot.is_stocked());
+    let mut found: Vec<_> = stocked
+        .filter_map(|(id, lot)| {
+            let place = lot.place.get().and_then(|place| facts.places.get(place));
+            let plain = lot.name.or_default().plain();
+            let code = lot.code.get().copied();
+            let number = match &lot.born {
+                Some(Born::Received { outside_ref, .. }) => outside_ref.clone(),
+                _ => String::new(),
+            };
+            let mut words = vec![plain.clone(), number];
+            words.extend(code.map(|code| code.to_string()));
+            words.extend(place.map(|place| place.name.or_default()));
+            words.extend(lot.reserved.values().map(|kept| kept.to.clone()));
+            let closeness = question.find_in(&fold(&words.join(" ")));
+            let closeness = (!question.is_empty()).then_some(closeness?);
+            let walk = place.map_or(u32::MAX, |place| place.walk.or_default());
+            Some((closeness, walk, plain, code, id))
+        })
+        .collect();
+    found.sort();
+    found.into_iter().map(|(.., id)| id).collect()
+}
+
+type Stops = Vec<(Option<PlaceId>, Vec<Vec<TaskKey>>)>;
+
+fn stops_of(round: &RoundView) -> Stops {
+    let keys = |row: &round::Row| row.tasks.iter().map(|task| task.key.clone()).collect();
+    let stop = |stop: &round::Stop| {
+        let place = stop.place.as_ref().map(|place| place.place);
+        (place, stop.rows.iter().map(keys).collect())
+    };
+    round.stops.iter().map(stop).collect()
+}
+
+/// The Round the long way: tasks alike in everything a row says are one row, place by place, the latest first.
+fn stops_told_plainly(state: &State, on: NaiveDate) -> Stops {
+    let places = places(state.facts());
+    let mut rows: Vec<Vec<Task>> = Vec::new();
+    for task in derive::all(state.facts()) {
+        if state_of(&task, on).is_none() {
+            continue;
+        }
+        let alike = |row: &&mut Vec<Task>| {
+            let of = |task: &Task| {
+                let about = (task.place, task.kind, task.trigger, task.note_task);
+                (about, task.due_on, task.anchor_on)
+            };
+            of(&row[0]) == of(&task)
+        };
+        match rows.iter_mut().find(alike) {
+            Some(row) => row.push(task),
+            None => rows.push(vec![task]),
+        }
+    }
+    let stop_of = |row: &Vec<Task>| {
+        let at = |place: PlaceId| places.iter().position(|known| known.place == place);
+        row[0].place.and_then(at).unwrap_or(places.len())
+    };
+    let urgency = |row: &Vec<Task>| match state_of(&row[0], on) {
+        Some(RowState::Late { days }) => (0, -days),
+        Some(RowState::Due) => (1, 0),
+        Some(RowState::MayStart { days }) => (2, days),
+        Some(RowState::Held { .. }) => (3, 0),
+        Some(RowState::Coming { days }) => (4, days),
+        None => unreachable!(),
+    };
+    rows.sort_by_key(|row| {
+        let first = &row[0];
+        let order = (urgency(row), first.priority, first.due_on, first.kind);
+        (stop_of(row), order, first.anchor_on, first.trigger)
+    });
+    let mut stops: Stops = Vec::new();
+    for row in rows {
+        let place = places.get(stop_of(&row)).map(|place| place.place);
+        let keys = row.into_iter().map(|task| task.key).collect();
+        match stops.last_mut() {
+            Some((known, rows)) if *known == place => rows.push(keys),
+            _ => stops.push((place, vec![keys])),
+        }
+    }
+    stops
 }
 
 fn short_ways_lead_where_a_walk_does(facts: &Facts) {

@@ -3,11 +3,14 @@
 //! What was kept stands for a number of lines and for one build of the program; where either differs it is not shown. It
 //! is written after the lines it stands for, never with them: at worst a start is slow, never wrong.
 
+use std::ops::Range;
+
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use velamen_core::state::State;
 use velamen_core::view::kept::{Basis, Keeper, Kept};
-use velamen_core::view::round::RoundView;
+use velamen_core::view::round::Row;
+use velamen_core::view::walk::Walk;
 
 use super::{Ledger, Phase, Role};
 use crate::platform::{clock, program};
@@ -38,20 +41,46 @@ fn part_name(number: usize) -> String {
     format!("{PART}{number:06}")
 }
 
+/// The Round as the program gives it to its screens.
+#[derive(Clone, Copy)]
+struct TheRound(Memo<(Walk, bool)>);
+
 impl Ledger {
-    /// The Round of today and whether there are no lots yet; from what was kept, while the book is still being read.
-    pub fn round(self) -> Memo<(RoundView, bool)> {
-        Memo::new(move |_| {
+    /// Puts the Round at hand for every screen: laid out once for as long as nothing changes, however often it is gone to.
+    pub fn provide_round(self) {
+        let memo = Memo::new(move |_| {
             let today = self.today.get();
             let early = self.phase.get() == Phase::Early;
             self.revision.track();
             let kept = self.early.with_value(|kept| {
                 let kept = kept.as_ref().filter(|_| early)?;
-                Some((kept.round(today), kept.no_lots()))
+                Some((kept.walk(today), kept.no_lots()))
             });
-            kept.or_else(|| rest::soon(doors::the_round(self, today)))
+            kept.or_else(|| rest::soon(doors::the_walk(self, today)))
                 .unwrap_or_default()
-        })
+        });
+        provide_context(TheRound(memo));
+    }
+
+    /// The Round of today and whether there are no lots yet; from what was kept, while the book is still being read.
+    #[must_use]
+    pub fn round(self) -> Memo<(Walk, bool)> {
+        expect_context::<TheRound>().0
+    }
+
+    /// What these rows of it say now.
+    #[must_use]
+    pub fn rows_of_round(self, rows: Range<usize>) -> Vec<Row> {
+        self.revision.track();
+        let walk = self.round();
+        walk.track();
+        let kept = self.early.with_value(|kept| {
+            let early = self.phase.get() == Phase::Early;
+            let kept = kept.as_ref().filter(|_| early)?;
+            Some(walk.with(|(walk, _)| walk.say(rows.clone(), kept)))
+        });
+        kept.or_else(|| rest::soon(doors::say_rows(self, walk, rows)))
+            .unwrap_or_default()
     }
 
     /// Open tasks due before a day, while the book is still being read; `None` once it is there.
@@ -121,22 +150,23 @@ impl Ledger {
         whole && added.flatten().is_some()
     }
 
-    /// Folds the lines of a book; where something is shown already, the page breathes in between.
-    pub(super) async fn fold(self, lines: &[String], early: bool) -> State {
+    /// Folds the lines of a book, and tells how many are no entries; where something is shown already, the page breathes
+    /// in between. A line is given up as soon as the book holds it: two of each would be most of the memory.
+    pub(super) async fn fold(self, lines: Vec<String>, early: bool) -> (State, usize) {
         let mut state = State::default();
-        if early {
-            let mut stretch = clock::Stretch::begin();
-            for some in lines.chunks(LINES_AT_ONCE) {
-                state.take_all(some.iter().map(String::as_str));
-                if stretch.is_long() {
-                    stretch.rest().await;
-                }
+        let mut strange = 0;
+        let mut stretch = clock::Stretch::begin();
+        let mut lines = lines.into_iter().peekable();
+        while lines.peek().is_some() {
+            for line in lines.by_ref().take(LINES_AT_ONCE) {
+                strange += state.take_all([line.as_str()]);
             }
-        } else {
-            state.take_all(lines.iter().map(String::as_str));
+            if early && stretch.is_long() {
+                stretch.rest().await;
+            }
         }
         state.keep_work();
-        state
+        (state, strange)
     }
 
     /// Keeps what changed of the Round, after the screen has had its turn; what is being recorded goes first.

@@ -106,13 +106,21 @@ impl Ledger {
     }
 
     /// Removes photographs that neither an entry nor a draft has named for a day.
-    pub(super) async fn sweep(self, storage: &Indexed, first: &First, lines: &[String]) {
+    pub(super) async fn sweep(self, storage: &Indexed, first: &First) {
         if self.role.get_untracked() != Role::Writes {
             return;
         }
-        let texts = lines.iter().chain(first.drafts.values());
-        let named: BTreeSet<&str> = texts.flat_map(|text| digests_in(text)).collect();
         let noted = first.marks.get(UNNAMED).map_or("", String::as_str);
+        // Where there are none, nobody has to be asked for them.
+        let here = storage.list_photo_keys().await.unwrap_or_default();
+        if here.is_empty() && noted.is_empty() {
+            return;
+        }
+        let named: BTreeSet<String> = self.state.with_value(|state| {
+            let drafts = first.drafts.values().map(String::as_str);
+            let texts = state.log().lines().chain(drafts);
+            texts.flat_map(digests_in).map(str::to_owned).collect()
+        });
         let now_ms = self.moment().now_ms;
         // Should it fail, the next start sweeps.
         let _ = sweep_photos(storage, noted, &named, now_ms).await;

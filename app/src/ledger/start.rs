@@ -175,7 +175,7 @@ impl Ledger {
     pub(crate) async fn read_on(self, first: First, early: bool) -> Result<(), StorageError> {
         let storage = self.storage().ok_or(StorageError::Closed)?;
         let arrived = storage.lines_after(0).await?;
-        let state = self.fold(&arrived.lines, early).await;
+        let (state, strange) = self.fold(arrived.lines, early).await;
         let has_book = state.facts().book.book.is_some();
         self.state.set_value(state);
         self.inside.update_value(|inside| {
@@ -194,15 +194,18 @@ impl Ledger {
         self.early.set_value(None);
         self.work_off();
         self.leave_a_torn_name().await?;
-        self.tidy_up(&storage, &first, &arrived.lines).await;
+        self.tidy_up(&storage, &first, strange).await;
         self.take_folder_up();
         self.kept_safe.set(persist::persisted().await);
         Ok(())
     }
 
     /// What can wait until the book is shown.
-    async fn tidy_up(self, storage: &Indexed, first: &First, lines: &[String]) {
-        self.sweep(storage, first, lines).await;
+    async fn tidy_up(self, storage: &Indexed, first: &First, strange: usize) {
+        // A line nobody understands may name a photograph.
+        if strange == 0 {
+            self.sweep(storage, first).await;
+        }
         if first.rows > ROWS_MAX {
             self.seal(storage).await;
         }

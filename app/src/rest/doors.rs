@@ -4,12 +4,14 @@
 //! compiler, and unsafe by that alone.
 #![cfg_attr(feature = "parts", allow(unsafe_code))]
 
+use std::ops::Range;
 use std::pin::Pin;
 
 use chrono::NaiveDate;
 use leptos::prelude::*;
 use velamen_core::view::reentry::{Bound, bound};
-use velamen_core::view::round::{RoundView, round};
+use velamen_core::view::round::Row;
+use velamen_core::view::walk::{Walk, walk};
 use velamen_core::water::benches_to_look;
 use wasm_bindgen::JsValue;
 
@@ -87,8 +89,13 @@ doors! {
     }
 
     /// The Round of a day, and whether there are no lots.
-    fn the_round, open_the_round(ledger: Ledger, today: NaiveDate) -> (RoundView, bool) {
-        ledger.look(|state, _| (round(state, today), state.facts().lots.is_empty()))
+    fn the_walk, open_the_walk(ledger: Ledger, today: NaiveDate) -> (Walk, bool) {
+        ledger.look(|state, _| (walk(state, today), state.facts().lots.is_empty()))
+    }
+
+    /// What some rows of it say.
+    fn say_rows, open_say_rows(ledger: Ledger, walk: Memo<(Walk, bool)>, rows: Range<usize>) -> Vec<Row> {
+        walk.with_untracked(|(walk, _)| ledger.look(|state, _| walk.say(rows, state)))
     }
 
     fn bounds, open_bounds(ledger: Ledger) -> Vec<Bound> {

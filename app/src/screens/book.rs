@@ -4,18 +4,19 @@ use leptos::prelude::*;
 use velamen_core::state::State;
 use velamen_core::view::book::{Row, rows};
 
+use crate::desk::Table;
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::book_look::{LookFor, Looked, looked};
 use crate::screens::names::sentence;
-use crate::ui::{InTurn, PlainAction, PlainLink, Screen, Slat};
+use crate::ui::{PlainAction, PlainLink, Screen, Slat, Windowed};
 use crate::words::{book as words, entry, files, format, rooms, round};
 
 /// Entries shown at first, and added on demand.
 const SHOWN: usize = 200;
 /// Entries drawn at once: more than a screen of them.
-const DRAWN: usize = 20;
+const DRAWN: usize = 8;
 /// Sentences of one entry shown in the list.
 const SENTENCES: usize = 3;
 
@@ -94,6 +95,8 @@ pub fn Book() -> impl IntoView {
             })
             .collect();
         let parts = lines.len().div_ceil(DRAWN);
+        // Who asked for older ones stays where the newer ended.
+        let at_once = most.get_untracked().saturating_sub(SHOWN) / DRAWN;
         let lines = StoredValue::new(lines);
         let part = Callback::new(move |nth: usize| {
             let lines = lines.with_value(|lines| {
@@ -111,7 +114,7 @@ pub fn Book() -> impl IntoView {
                 <div class="form"><PlainLink href=Route::Questions.href() label=round::questions(questions) /></div>
             })}
             {nothing.then(|| view! { <p class="edge">{words::NOTHING_FOUND}</p> })}
-            {(parts > 0).then(|| view! { <InTurn parts part /> })}
+            {(parts > 0).then(|| view! { <Windowed parts=Signal::stored(parts) part more_label=words::MORE_ROWS at_once on_paper=Table::here().printing on_drawn=Table::here().on_drawn() /> })}
             {more.then(|| view! { <div class="form"><PlainAction label=words::MORE.to_owned() on_press=older /></div> })}
         }
     };

@@ -2,7 +2,7 @@
 
 use std::cell::RefCell;
 
-use leptos::prelude::*;
+use leptos::{ev, prelude::*};
 use velamen_core::id::PlaceId;
 use velamen_core::view::book::Filter;
 use velamen_core::view::book_sieve::Kind;
@@ -51,14 +51,34 @@ pub fn looked() -> RwSignal<Looked> {
 /// The choices, folded away until something is looked for.
 #[component]
 pub fn LookFor(looked: RwSignal<Looked>) -> impl IntoView {
-    let ledger = Ledger::here();
-    let change = move |how: Box<dyn FnOnce(&mut Looked)>| {
-        looked.update(how);
-        LOOKED_FOR.set(looked.get_untracked());
-    };
-    let all = Callback::new(move |()| change(Box::new(|looked| *looked = Looked::default())));
+    let all = Callback::new(move |()| change(looked, |looked| *looked = Looked::default()));
     let narrowed = Memo::new(move |_| looked.with(|looked| *looked != Looked::default()));
     let open = narrowed.get_untracked();
+    // A nursery has many places: what they are chosen by is drawn once it is wanted.
+    let wanted = RwSignal::new(open);
+    let form = move || wanted.get().then(|| view! { <Choices looked /> });
+    view! {
+        <details class="more-of-it" open=open on:toggle=move |_: ev::Event| if !wanted.get_untracked() { wanted.set(true) }>
+            <summary>{words::LOOK_FOR}</summary>
+            {form}
+        </details>
+        {move || narrowed.get().then(|| view! {
+            <p class="split edge">
+                <span>{words::NARROWED}</span>
+                <button type="button" class="quiet" on:click=move |_| all.run(())>{words::SHOW_ALL}</button>
+            </p>
+        })}
+    }
+}
+
+fn change(looked: RwSignal<Looked>, how: impl FnOnce(&mut Looked)) {
+    looked.update(how);
+    LOOKED_FOR.set(looked.get_untracked());
+}
+
+#[component]
+fn Choices(looked: RwSignal<Looked>) -> impl IntoView {
+    let ledger = Ledger::here();
     let here = ledger.look(|state, _| places(state.facts()));
     let at = std::iter::once((None, words::ANY_PLACE.to_owned()));
     let at: Vec<_> = at
@@ -70,45 +90,36 @@ pub fn LookFor(looked: RwSignal<Looked>) -> impl IntoView {
         .collect();
     let several = at.len() > 2;
     view! {
-        <details class="more-of-it" open=open>
-            <summary>{words::LOOK_FOR}</summary>
-            <div class="form">
-                <Field
-                    label=words::WHICH_LOT
-                    value=Signal::derive(move || looked.with(|looked| looked.typed.clone()))
-                    on_input=Callback::new(move |typed| change(Box::new(move |looked| looked.typed = typed)))
-                    max_chars=200
-                />
+        <div class="form">
+            <Field
+                label=words::WHICH_LOT
+                value=Signal::derive(move || looked.with(|looked| looked.typed.clone()))
+                on_input=Callback::new(move |typed| change(looked, move |looked| looked.typed = typed))
+                max_chars=200
+            />
+            {one_of(
+                words::KIND,
+                kinds,
+                Signal::derive(move || looked.with(|looked| looked.kind)),
+                move |kind| change(looked, move |looked| looked.kind = kind),
+            )}
+            {several.then(|| view! {
                 {one_of(
-                    words::KIND,
-                    kinds,
-                    Signal::derive(move || looked.with(|looked| looked.kind)),
-                    move |kind| change(Box::new(move |looked| looked.kind = kind)),
+                    words::AT_PLACE,
+                    at,
+                    Signal::derive(move || looked.with(|looked| looked.place)),
+                    move |place| change(looked, move |looked| looked.place = place),
                 )}
-                {several.then(|| view! {
-                    {one_of(
-                        words::AT_PLACE,
-                        at,
-                        Signal::derive(move || looked.with(|looked| looked.place)),
-                        move |place| change(Box::new(move |looked| looked.place = place)),
-                    )}
-                    <p class="small soft">{words::AT_PLACE_HINT}</p>
-                })}
-                <Toggle
-                    label=words::SLIPS
-                    hint=words::SLIPS_HINT
-                    on=Signal::derive(move || looked.with(|looked| looked.slips))
-                    on_switch=Callback::new(move |on: bool| change(Box::new(move |looked| looked.slips = on)))
-                    on_word=shed::ON
-                    off_word=shed::OFF
-                />
-            </div>
-        </details>
-        {move || narrowed.get().then(|| view! {
-            <p class="split edge">
-                <span>{words::NARROWED}</span>
-                <button type="button" class="quiet" on:click=move |_| all.run(())>{words::SHOW_ALL}</button>
-            </p>
-        })}
+                <p class="small soft">{words::AT_PLACE_HINT}</p>
+            })}
+            <Toggle
+                label=words::SLIPS
+                hint=words::SLIPS_HINT
+                on=Signal::derive(move || looked.with(|looked| looked.slips))
+                on_switch=Callback::new(move |on: bool| change(looked, move |looked| looked.slips = on))
+                on_word=shed::ON
+                off_word=shed::OFF
+            />
+        </div>
     }
 }

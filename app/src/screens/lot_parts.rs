@@ -9,7 +9,7 @@ use velamen_core::lot_draft::PlaceDraft;
 use velamen_core::view;
 
 use crate::ledger::{Act, Ledger};
-use crate::ui::{Choice, Choices, ChoicesLook, Field, Glyph, Icon, NumberPad, Stepper};
+use crate::ui::{Choice, Choices, ChoicesLook, Field, Glyph, Icon, NumberPad, Pick, Stepper};
 use crate::words::{rejection, stock as words};
 
 /// A count by thumb, or by number where it is a long way.
@@ -72,6 +72,9 @@ pub fn Count(
     }
 }
 
+/// More than so many chips fill a screen.
+const CHIPS_MAX: usize = 24;
+
 /// One of several short words.
 pub fn one_of<T>(
     legend: &'static str,
@@ -88,6 +91,15 @@ where
         let at = chosen.with(|chosen| known.iter().position(|value| value == chosen));
         at.map(|at| at.to_string()).unwrap_or_default()
     });
+    let choose = Callback::new(move |key: String| {
+        let value = key.parse::<usize>().ok().and_then(|at| values.get(at));
+        if let Some(value) = value {
+            on_choose(value.clone());
+        }
+    });
+    if options.len() > CHIPS_MAX {
+        return from_a_list(legend, options, key, choose).into_any();
+    }
     let choices = (0usize..)
         .zip(options)
         .map(|(at, (_, label))| Choice {
@@ -96,13 +108,29 @@ where
             hint: None,
         })
         .collect();
-    let choose = Callback::new(move |key: String| {
-        let value = key.parse::<usize>().ok().and_then(|at| values.get(at));
-        if let Some(value) = value {
-            on_choose(value.clone());
+    view! { <Choices legend choices chosen=key on_choose=choose look=ChoicesLook::Chips /> }
+        .into_any()
+}
+
+/// The same behind the phone's own list, which begins with nothing: that shows where none is chosen, and is no choice.
+fn from_a_list<T>(
+    legend: &'static str,
+    options: Vec<(T, String)>,
+    key: Signal<String>,
+    choose: Callback<String>,
+) -> impl IntoView {
+    let words = options.into_iter().map(|(_, word)| word);
+    let words = std::iter::once(String::new()).chain(words);
+    let chosen = Signal::derive(move || {
+        let at = key.with(|key| key.parse::<usize>().ok());
+        at.map_or(0, |at| at + 1)
+    });
+    let pick = Callback::new(move |at: usize| {
+        if let Some(at) = at.checked_sub(1) {
+            choose.run(at.to_string());
         }
     });
-    view! { <Choices legend choices chosen=key on_choose=choose look=ChoicesLook::Chips /> }
+    view! { <Pick label=legend options=words.collect() chosen on_pick=pick /> }
 }
 
 /// A place of the book, or a new one by its name.

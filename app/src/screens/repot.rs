@@ -7,6 +7,7 @@ use velamen_core::draft::OpeningDraft;
 use velamen_core::event::ToolChange;
 use velamen_core::view::repot::{Waiting, bench};
 
+use crate::desk::Table;
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -19,7 +20,7 @@ use crate::ui::{Glyph, Lesson, PlainAction, PlainLink, Screen, Slat, Stake, Tray
 use crate::words::{cards, clean, cut, format, prepare, repot as words, rooms, task, told, trade};
 
 /// Waiting lots drawn at once.
-const DRAWN: usize = 30;
+const DRAWN: usize = 8;
 
 /// The Repot room.
 #[component]
@@ -56,7 +57,7 @@ pub fn Repot() -> impl IntoView {
             {(!view.hygiene_today).then(|| view! { <Hygiene /> })}
             {open}
             {heading}
-            <Windowed parts=Signal::stored(parts) part more_label=words::MORE_WAIT />
+            <Windowed parts=Signal::stored(parts) part more_label=words::MORE_WAIT on_paper=Table::here().printing on_drawn=Table::here().on_drawn() />
             <Cuts />
             <p class="edge"><PlainLink href=Route::Cards.href() label=cards::LINK glyph=Glyph::Scissors /></p>
             {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}

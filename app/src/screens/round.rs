@@ -1,14 +1,19 @@
 //! The Round: what needs me this morning, in the order I walk.
 
+use std::ops::Range;
+
 use chrono::NaiveDate;
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use velamen_core::event::TaskAnswer;
 use velamen_core::id::PlaceId;
 use velamen_core::task::TaskKind;
+use velamen_core::view::PlaceLabel;
 use velamen_core::view::reentry::{Bound, BoundWhat};
-use velamen_core::view::round::{BenchRow, RoundView, Row, RowState, Stop};
+use velamen_core::view::round::{BenchRow, Row, RowState};
+use velamen_core::view::walk::WalkStop;
 
+use crate::desk::Table;
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::rest::{self, Wanted, doors};
@@ -59,18 +64,16 @@ pub fn Round() -> impl IntoView {
     };
     let bench = Memo::new(move |_| view.with(|(view, _)| view.on_the_bench.clone()));
     let bench = move || bench.get().into_iter().map(bench_row).collect_view();
-    let parts = Memo::new(move |_| view.with(|(view, _)| rows_of(view).div_ceil(DRAWN)));
+    let parts = Memo::new(move |_| view.with(|(walk, _)| walk.rows().div_ceil(DRAWN)));
     let part = Callback::new(move |nth: usize| {
         // What stays as it is stays on the glass; a row that is done takes nothing with it but itself.
         let pieces = Memo::new(move |before: Option<&Vec<(u64, Piece)>>| {
             let today = ledger.today();
+            let stops = part(ledger, nth).into_iter();
             let now = marks.with(|marks| {
-                view.with(|(view, _)| {
-                    let stops = part(view, nth).into_iter();
-                    stops
-                        .flat_map(|shown| pieces(shown, marks, today))
-                        .collect()
-                })
+                stops
+                    .flat_map(|shown| pieces(shown, marks, today))
+                    .collect()
             });
             numbered(before.map(Vec::as_slice).unwrap_or_default(), now)
         });
@@ -104,7 +107,7 @@ pub fn Round() -> impl IntoView {
         <Screen title=rooms::ROUND over side actions notice=home_notices rooms=|| room_bar(Route::Round)>
             {to_buy}
             {bench}
-            <Windowed parts part more_label=words::MORE_OF_THE_WALK />
+            <Windowed parts part more_label=words::MORE_OF_THE_WALK on_paper=Table::here().printing on_drawn=Table::here().on_drawn() />
             {lesson}
             {move || some.get().then(|| rest::later(Wanted::Month))}
             {rest::later(Wanted::RowSheet(opened))}
@@ -112,48 +115,37 @@ pub fn Round() -> impl IntoView {
     }
 }
 
-/// Rows of work drawn at once: two screens and more of a phone.
-const DRAWN: usize = 60;
+/// Rows of work drawn at once: a screen of a phone.
+const DRAWN: usize = 8;
 
 /// A stop, or as much of it as belongs to one part of the list.
 struct Shown {
-    stop: Stop,
+    place: Option<PlaceLabel>,
+    to_do: usize,
+    rows: Vec<Row>,
     begins: bool,
     ends: bool,
 }
 
-/// Rows of all stops; one without any takes the place of a row.
-fn rows_of(view: &RoundView) -> usize {
-    view.stops.iter().map(|stop| stop.rows.len().max(1)).sum()
-}
-
 /// What stands in a part of the list.
-fn part(view: &RoundView, nth: usize) -> Vec<Shown> {
-    let (from, to) = (nth * DRAWN, (nth + 1) * DRAWN);
-    let mut at = 0;
-    let mut shown = Vec::new();
-    for stop in &view.stops {
-        let (first, behind) = (at, at + stop.rows.len().max(1));
-        at = behind;
-        if behind <= from {
-            continue;
-        }
-        if first >= to {
-            break;
-        }
-        let rows = stop.rows.iter().skip(from.saturating_sub(first));
-        let rows = rows.take(to - from.max(first)).cloned();
-        shown.push(Shown {
-            begins: first >= from,
-            ends: behind <= to,
-            stop: Stop {
-                place: stop.place.clone(),
-                to_do: stop.to_do,
-                rows: rows.collect(),
-            },
+fn part(ledger: Ledger, nth: usize) -> Vec<Shown> {
+    let here = nth * DRAWN..(nth + 1) * DRAWN;
+    let stops: Vec<(WalkStop, Range<usize>)> = ledger.round().with(|(walk, _)| {
+        let near = walk.stops.iter().filter_map(|stop| {
+            let from = stop.rows.start.max(here.start);
+            let upto = stop.rows.end.min(here.end);
+            (from < upto).then(|| (stop.clone(), from..upto))
         });
-    }
-    shown
+        near.collect()
+    });
+    let shown = stops.into_iter().map(|(stop, rows)| Shown {
+        begins: rows.start == stop.rows.start,
+        ends: rows.end == stop.rows.end,
+        place: stop.place,
+        to_do: stop.to_do,
+        rows: ledger.rows_of_round(rows),
+    });
+    shown.collect()
 }
 
 /// A clump on the bench leads the list.
@@ -208,9 +200,14 @@ struct Work {
 }
 
 fn pieces(shown: Shown, marks: &[Bound], today: NaiveDate) -> Vec<Piece> {
-    let Shown { stop, begins, ends } = shown;
+    let Shown {
+        place,
+        to_do,
+        rows,
+        begins,
+        ends,
+    } = shown;
     let mut pieces = Vec::new();
-    let place = stop.place;
     let in_rain = place.as_ref().is_some_and(|place| place.open_to_rain);
     if begins {
         let here = |mark: &&Bound| {
@@ -221,14 +218,14 @@ fn pieces(shown: Shown, marks: &[Bound], today: NaiveDate) -> Vec<Piece> {
         let kept_out =
             kept_out.map(|mark| apply::place_bound(&mark.label_name, &until(mark, today)));
         let name = place.as_ref().map(|place| place.name.clone());
-        let note = (stop.to_do > 0).then(|| words::to_do(stop.to_do));
+        let note = (to_do > 0).then(|| words::to_do(to_do));
         pieces.push(Piece::Head(
             name.unwrap_or_else(|| words::NO_PLACE.to_owned()),
             note.unwrap_or_default(),
             kept_out,
         ));
     }
-    let rows = stop.rows.into_iter().map(|row| {
+    let rows = rows.into_iter().map(|row| {
         let of_row = |mark: &&Bound| {
             let lots = row.lots.iter();
             lots.clone().any(|lot| mark.what == BoundWhat::Lot(lot.lot))

@@ -5,10 +5,11 @@ use std::cell::RefCell;
 use leptos::prelude::*;
 use velamen_core::view::stock::{StockRow, StockView, stock};
 
+use crate::desk::Table;
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::ui::{Field, Glyph, Icon, InTurn, Lesson, PlainLink, Screen, Slat, Stake};
+use crate::ui::{Field, Glyph, Icon, Lesson, PlainLink, Screen, Slat, Stake, Windowed};
 use crate::words::{apart, labels, papers, rooms, stock as words, trade};
 
 /// Rows shown at most; typing finds the others.
@@ -96,7 +97,7 @@ pub fn Stock() -> impl IntoView {
 }
 
 /// Rows drawn at once: more than a screen of them.
-const DRAWN: usize = 16;
+const DRAWN: usize = 8;
 
 /// Rows drawn in turn; each says where its lot is, or stands under the slat of its place, in walking order.
 fn drawn(view: StockView, by_place: bool) -> impl IntoView {
@@ -126,7 +127,10 @@ fn drawn(view: StockView, by_place: bool) -> impl IntoView {
         let rows = rows.into_iter().map(one).collect_view();
         view! { <div>{rows}</div> }.into_any()
     });
-    view! { <InTurn parts part /> {rest(hidden)} }
+    view! {
+        <Windowed parts=Signal::stored(parts) part more_label=words::MORE_ROWS on_paper=Table::here().printing />
+        {rest(hidden)}
+    }
 }
 
 fn rest(hidden: usize) -> impl IntoView {

@@ -19,7 +19,7 @@ const STAY_MS: i64 = 24 * 3_600_000;
 pub async fn sweep_photos<S: Storage>(
     storage: &S,
     noted: &str,
-    named: &BTreeSet<&str>,
+    named: &BTreeSet<String>,
     now_ms: i64,
 ) -> Result<usize, StorageError> {
     let since = read(noted);

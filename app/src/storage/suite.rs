@@ -184,7 +184,7 @@ pub(crate) async fn a_photograph_that_nobody_names_goes_after_a_day_and_one_that
         storage = again(storage, name).await;
         let marks = storage.load().await.unwrap().marks;
         let noted = marks.get(UNNAMED).map_or("", String::as_str);
-        let named = named.iter().copied().collect();
+        let named = named.iter().map(|key| (*key).to_owned()).collect();
         let swept = sweep_photos(&storage, noted, &named, now_ms).await;
         assert_eq!(swept, Ok(removed), "at {now_ms}");
         assert_eq!(storage.list_photo_keys().await.unwrap(), left);

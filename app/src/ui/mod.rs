@@ -57,7 +57,7 @@ pub use shapes::{Bottle, Slat, Stake, TrayTag};
 pub use sheet::Sheet;
 pub use shell::{Beside, HelpLink, Room, RoomBar, Screen, TopBack, stands_first};
 pub use stepper::Stepper;
-pub use windowed::{InTurn, Windowed};
+pub use windowed::Windowed;
 
 use std::cell::Cell;
 

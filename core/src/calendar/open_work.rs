@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::id::{LotId, NoteTaskId, PlaceId};
 use crate::state::State;
-use crate::task::derive::{self, Task};
+use crate::task::derive::Task;
 use crate::task::{TaskKind, Trigger};
 use crate::time::plus_days;
 use crate::view::{LotLabel, PlaceLabel, lot_label, place_label};
@@ -49,9 +49,9 @@ pub fn open_work(state: &State, today: NaiveDate) -> Vec<OpenWork> {
     };
     let last = plus_days(today, AHEAD_DAYS);
     let mut events: BTreeMap<Same, BTreeMap<NaiveDate, Vec<Task>>> = BTreeMap::new();
-    for task in derive::all(facts) {
+    state.each_task(|task| {
         if task.due_on > last {
-            continue;
+            return;
         }
         let same = Same {
             place: task.place,
@@ -61,8 +61,8 @@ pub fn open_work(state: &State, today: NaiveDate) -> Vec<OpenWork> {
             own: task.note_task,
         };
         let days = events.entry(same).or_default();
-        days.entry(task.due_on).or_default().push(task);
-    }
+        days.entry(task.due_on).or_default().push(task.clone());
+    });
     let mut rows = Vec::new();
     for (same, days) in events {
         let place = same

@@ -43,8 +43,29 @@ impl Event {
 
 /// Everything in a line or a draft that can be the digest of a photograph.
 pub fn digests_in(text: &str) -> impl Iterator<Item = &str> {
-    text.split(|letter: char| !matches!(letter, '0'..='9' | 'a'..='f'))
-        .filter(|run| run.len() == DIGEST_DIGITS)
+    let bytes = text.as_bytes();
+    let is_digit = |at: &usize| {
+        let byte = bytes.get(*at);
+        matches!(byte, Some(b'0'..=b'9' | b'a'..=b'f'))
+    };
+    let mut from = 0;
+    std::iter::from_fn(move || {
+        // Where the last place a digest would take holds no digit, none begins before it.
+        while from + DIGEST_DIGITS <= bytes.len() {
+            let upto = from + DIGEST_DIGITS;
+            if let Some(other) = (from..upto).rev().find(|at| !is_digit(at)) {
+                from = other + 1;
+                continue;
+            }
+            let ends = (upto..bytes.len()).find(|at| !is_digit(at));
+            let run = from..ends.unwrap_or(bytes.len());
+            from = run.end + 1;
+            if run.len() == DIGEST_DIGITS {
+                return text.get(run);
+            }
+        }
+        None
+    })
 }
 
 #[cfg(test)]
@@ -67,5 +88,22 @@ mod tests {
         let line =
             format!("{{\"scanned\":{{\"by\":\"{one}\",\"x\":[\"{other}\",\"{one}0\",\"ab\"]}}}}");
         assert_eq!(digests_in(&line).collect::<Vec<_>>(), [one, other]);
+    }
+
+    #[test]
+    fn runs_of_other_lengths_are_none_wherever_they_stand() {
+        let digits = |count: usize| "0123456789abcdef".chars().cycle().take(count);
+        let run = |count: usize| digits(count).collect::<String>();
+        let lengths = [0, 1, 2, 63, 64, 65, 127, 128, 129, 64];
+        for between in ["x", " \"", "é", "G,,"] {
+            for skipped in 0..lengths.len() {
+                let runs: Vec<String> = lengths.iter().skip(skipped).map(|it| run(*it)).collect();
+                let text = runs.join(between);
+                let plainly = text
+                    .split(|letter: char| !matches!(letter, '0'..='9' | 'a'..='f'))
+                    .filter(|run| run.len() == DIGEST_DIGITS);
+                assert!(digests_in(&text).eq(plainly), "{text}");
+            }
+        }
     }
 }

@@ -8,7 +8,6 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 
 use crate::state::State;
-use crate::task::derive;
 use crate::time::{days_between, plus_days};
 
 use super::day::{SetUp, cost};
@@ -44,19 +43,19 @@ pub fn load(state: &State, today: NaiveDate) -> Vec<LoadDay> {
             (day, BTreeSet::new())
         })
         .collect();
-    for task in derive::all(facts) {
+    state.each_task(|task| {
         let ahead = days_between(today, task.due_on).max(0);
         let Some((day, set_ups)) = usize::try_from(ahead).ok().and_then(|at| days.get_mut(at))
         else {
-            continue;
+            return;
         };
-        let (set_up, tenths, _) = cost(facts, &task, learned);
+        let (set_up, tenths, _) = cost(facts, task, learned);
         if set_ups.insert(set_up) {
             day.tenths = day.tenths.saturating_add(set_up.tenths());
         }
         day.tenths = day.tenths.saturating_add(tenths);
         day.tasks = day.tasks.saturating_add(1);
         day.late = day.late.saturating_add(u32::from(today > task.until_on));
-    }
+    });
     days.into_iter().map(|(day, _)| day).collect()
 }

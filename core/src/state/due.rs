@@ -65,6 +65,14 @@ impl Due {
         self.lots.get(&id).map(Vec::as_slice).unwrap_or_default()
     }
 
+    /// Tasks noted for a lot.
+    pub(super) fn noted_for(&self, id: LotId) -> impl Iterator<Item = &Task> {
+        let first = NoteTaskId(FIRST_THING);
+        let notes = self.of.range((id, first)..);
+        let notes = notes.take_while(move |(of, _)| *of == id);
+        notes.filter_map(|(_, note)| self.notes.get(note))
+    }
+
     pub(super) fn of_note(&self, id: NoteTaskId) -> Option<&Task> {
         self.notes.get(&id)
     }

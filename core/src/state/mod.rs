@@ -14,6 +14,7 @@ mod clump;
 mod containers;
 mod due;
 mod field;
+mod finder;
 mod house;
 mod lot;
 mod materials;
@@ -29,6 +30,7 @@ pub use clump::{Clump, ClumpClosed, ClumpOpened, Taken};
 pub use containers::{Container, Counted, Level, levels};
 pub use due::Renewed;
 pub use field::Field;
+pub use finder::{Finder, Hit};
 pub use house::House;
 pub use lot::{Anchor, Born, Change, Decision, Lot, PlannedCut, Potted, SightSeen, Stood};
 pub use materials::{Cleaning, Heap, MaterialKind, Materials, Standing};
@@ -40,7 +42,9 @@ pub use shelf::{
 };
 pub use water::{FeedFacts, Watering, Waterings};
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -66,6 +70,8 @@ pub struct State {
     due: Option<Due>,
     /// Whose work was worked out again since somebody asked.
     renewed: Renewed,
+    /// Lots ready to be looked for, once somebody looked, until something changes.
+    finder: OnceLock<Finder>,
 }
 
 /// The facts of all subjects.
@@ -147,7 +153,11 @@ impl State {
         hash: LineHash,
         touched: &mut BTreeSet<Subject>,
     ) -> Result<Took, NotAnEntry> {
-        Ok(match self.log.insert_hashed(line, hash)? {
+        let inserted = self.log.insert_hashed(line, hash)?;
+        if matches!(inserted, Inserted::Added(_) | Inserted::Forked) {
+            self.finder = OnceLock::new();
+        }
+        Ok(match inserted {
             Inserted::Known => Took::Known,
             Inserted::Parked => Took::Parked,
             Inserted::Added(added) => {
@@ -214,12 +224,45 @@ impl State {
         }
     }
 
+    /// Lots in stock, ready to be looked for.
+    pub fn finder(&self) -> &Finder {
+        self.finder.get_or_init(|| Finder::of(&self.facts))
+    }
+
     /// Open tasks of a lot.
     #[must_use]
     pub fn tasks_of(&self, id: LotId) -> Vec<Task> {
         match &self.due {
             Some(due) => due.of_lot(id).to_vec(),
             None => derive::of_lot(&self.facts, id),
+        }
+    }
+
+    /// One of them, by its number.
+    #[must_use]
+    pub fn task_of_lot(&self, id: LotId, number: u16) -> Option<Cow<'_, Task>> {
+        let number = usize::from(number);
+        match &self.due {
+            Some(due) => due.of_lot(id).get(number).map(Cow::Borrowed),
+            None => derive::of_lot(&self.facts, id)
+                .into_iter()
+                .nth(number)
+                .map(Cow::Owned),
+        }
+    }
+
+    /// Open tasks the grower noted for a lot.
+    #[must_use]
+    pub fn tasks_noted_for(&self, id: LotId) -> Vec<Task> {
+        match &self.due {
+            Some(due) => due.noted_for(id).cloned().collect(),
+            None => {
+                let notes = self.facts.note_tasks.iter();
+                notes
+                    .filter_map(|(note, task)| derive::of_note(&self.facts, *note, task))
+                    .filter(|task| task.lot == Some(id))
+                    .collect()
+            }
         }
     }
 

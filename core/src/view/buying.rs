@@ -17,7 +17,7 @@ use crate::quantity::Amount;
 use crate::state::{Facts, State};
 
 use crate::task::TaskKind;
-use crate::task::derive::{self, Task};
+use crate::task::derive::Task;
 use crate::time::plus_days;
 
 /// Days ahead the list looks.
@@ -73,29 +73,29 @@ struct Occasion {
 /// What the treatments of the next four weeks need.
 #[must_use]
 pub fn to_buy(state: &State, today: NaiveDate) -> ToBuy {
-    within(state, today, AHEAD_DAYS, &derive::all(state.facts()))
+    within(state, today, AHEAD_DAYS)
 }
 
-/// What is missing for a treatment of the next two weeks, of all open tasks; a row of the Round.
-pub(super) fn missing_soon(state: &State, today: NaiveDate, tasks: &[Task]) -> Vec<BuyRow> {
+/// What is missing for a treatment of the next two weeks; a row of the Round.
+pub(super) fn missing_soon(state: &State, today: NaiveDate) -> Vec<BuyRow> {
     if state.facts().containers.is_empty() {
         return Vec::new();
     }
-    let mut rows = within(state, today, ON_THE_ROUND_DAYS, tasks).rows;
+    let mut rows = within(state, today, ON_THE_ROUND_DAYS).rows;
     rows.retain(|row| row.short.is_some());
     rows
 }
 
-fn within(state: &State, today: NaiveDate, days: i64, tasks: &[Task]) -> ToBuy {
+fn within(state: &State, today: NaiveDate, days: i64) -> ToBuy {
     let facts = state.facts();
     let last = plus_days(today, days);
     let mut planned: BTreeMap<ProductId, BTreeMap<NaiveDate, u32>> = BTreeMap::new();
     let mut open: BTreeMap<NaiveDate, u32> = BTreeMap::new();
-    for task in tasks {
+    state.each_task(|task| {
         let planned_pair = planned_pair(facts, task);
         let planned_here = planned_pair.is_some() || task.kind == TaskKind::RepeatTreatment;
         if !planned_here || task.due_on > last {
-            continue;
+            return;
         }
         // What is late is needed today.
         let on = task.due_on.max(today);
@@ -112,7 +112,7 @@ fn within(state: &State, today: NaiveDate, days: i64, tasks: &[Task]) -> ToBuy {
             let there = open.entry(on).or_default();
             *there = there.saturating_add(plants);
         }
-    }
+    });
     let containers = all(state, today);
     let mut rows: Vec<BuyRow> = planned
         .into_iter()

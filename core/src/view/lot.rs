@@ -97,14 +97,8 @@ pub fn lot(state: &State, id: LotId, on: NaiveDate) -> Option<LotView> {
     let facts = state.facts();
     let lot = facts.lots.get(&id)?;
     let row = derive::group_row(lot);
-    let mut tasks: Vec<Task> = derive::of_lot(facts, id);
-    tasks.extend(
-        facts
-            .note_tasks
-            .iter()
-            .filter_map(|(task_id, task)| derive::of_note(facts, *task_id, task))
-            .filter(|task| task.lot == Some(id)),
-    );
+    let mut tasks = state.tasks_of(id);
+    tasks.extend(state.tasks_noted_for(id));
     tasks.sort_by_key(|task| (task.due_on, task.priority));
     let (repot, flowering) = (windows::repot(facts, lot), windows::flowering(facts, lot));
     Some(LotView {

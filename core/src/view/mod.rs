@@ -33,6 +33,7 @@ pub mod shed;
 pub mod stock;
 pub mod stock_table;
 pub mod treat;
+pub mod walk;
 pub mod wash;
 pub mod water;
 pub mod year;

@@ -142,7 +142,9 @@ pub fn to_open(state: &State, at: &Moment, typed: &str, most: usize) -> Vec<Stoc
         .map(|lot| super::stock::row(facts, lot))
         .collect();
     let left = most.saturating_sub(rows.len());
-    rows.extend(on_the_walk(facts, &first, left));
+    if left > 0 {
+        rows.extend(on_the_walk(state, &first, left));
+    }
     rows
 }
 

@@ -2,12 +2,10 @@
 //!
 //! Few rows: work of one kind in one place, set going on one day and due on one day, is one row.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use chrono::NaiveDate;
 
 use crate::event::{PieceClass, Sight};
-use crate::id::{ClumpId, PlaceId};
+use crate::id::ClumpId;
 use crate::name::PlantName;
 use crate::state::{Facts, State};
 use crate::task::derive::Task;
@@ -16,8 +14,9 @@ use crate::task::weather::WeatherMove;
 use crate::task::{TaskKind, Trigger};
 use crate::time::{days_between, minute_of_day, plus_days};
 
-use super::buying::{BuyRow, missing_soon};
-use super::{LotLabel, PlaceLabel, lot_label, places};
+use super::buying::BuyRow;
+use super::walk::walk;
+use super::{LotLabel, PlaceLabel, lot_label};
 
 /// Days ahead that are shown as coming.
 pub const COMING_DAYS: i64 = 7;
@@ -118,26 +117,10 @@ pub struct OnRound {
     pub last_sight: Option<Sight>,
 }
 
-/// The Round of a day.
+/// The Round of a day, with what every row says.
 #[must_use]
 pub fn round(state: &State, on: NaiveDate) -> RoundView {
-    let facts = state.facts();
-    let mut rows = Rows::on(on);
-    state.each_task(|task| {
-        rows.add(task, || on_round(facts, task), || words(facts, task));
-    });
-    // Only where containers are kept can anything be missing.
-    let mut missing = Vec::new();
-    if !facts.containers.is_empty() {
-        let mut tasks = Vec::new();
-        state.each_task(|task| tasks.push(task.clone()));
-        missing = missing_soon(state, on, &tasks);
-    }
-    let questions = state.anomalies().len();
-    RoundView {
-        missing,
-        ..rows.laid_out(places(facts), on_the_bench(state), questions)
-    }
+    walk(state, on).in_full(state)
 }
 
 /// What the row of a task says of its lot.
@@ -159,128 +142,14 @@ pub(super) fn words<'a>(facts: &'a Facts, task: &Task) -> Option<(&'a str, bool)
     Some((text, own.washes_up))
 }
 
-/// The rows of a Round as they grow, task by task.
-pub(super) struct Rows {
-    on: NaiveDate,
-    rows: BTreeMap<RowKey, Row>,
-}
-
-impl Rows {
-    pub(super) const fn on(on: NaiveDate) -> Self {
-        Self {
-            on,
-            rows: BTreeMap::new(),
-        }
-    }
-
-    /// Puts a task into its row, if it is shown on that day. Tasks come by lot, then the grower's own.
-    pub(super) fn add<'a>(
-        &mut self,
-        task: &Task,
-        lot: impl FnOnce() -> Option<OnRound>,
-        words: impl FnOnce() -> Option<(&'a str, bool)>,
-    ) {
-        let Some(state) = state_of(task, self.on) else {
-            return;
-        };
-        let key = RowKey {
-            place: task.place,
-            kind: task.kind,
-            due_on: task.due_on,
-            anchor_on: task.anchor_on,
-            trigger: task.trigger,
-            own: task.note_task,
-        };
-        let row = self.rows.entry(key).or_insert_with(|| Row {
-            state,
-            kind: task.kind,
-            trigger: task.trigger,
-            anchor_on: task.anchor_on,
-            due_on: task.due_on,
-            priority: task.priority,
-            put_off: task.put_off,
-            moved_by_season: task.moved_by_season,
-            weather: task.weather,
-            mix_spent: task.mix_spent,
-            generation: task.generation,
-            tasks: Vec::new(),
-            lots: Vec::new(),
-            plants: 0,
-            stands: 0,
-            class: None,
-            text: String::new(),
-            washes_up: false,
-            last_sight: None,
-        });
-        if let Some(lot) = lot() {
-            row.plants = row.plants.saturating_add(lot.label.plants);
-            row.stands = row.stands.saturating_add(lot.label.stands);
-            row.lots.push(lot.label);
-            row.class = lot.class;
-            row.last_sight = lot.last_sight.or(row.last_sight);
-        }
-        if let Some((words, washes_up)) = words() {
-            words.clone_into(&mut row.text);
-            row.washes_up = washes_up;
-        }
-        row.tasks.push(task.clone());
-    }
-
-    /// The Round with these rows: by place on the walk, what has no place on it last.
-    pub(super) fn laid_out(
-        self,
-        places: Vec<PlaceLabel>,
-        on_the_bench: Vec<BenchRow>,
-        questions: usize,
-    ) -> RoundView {
-        let known: BTreeSet<PlaceId> = places.iter().map(|place| place.place).collect();
-        let mut by_place: BTreeMap<Option<PlaceId>, Vec<Row>> = BTreeMap::new();
-        for (key, row) in self.rows {
-            let place = key.place.filter(|place| known.contains(place));
-            by_place.entry(place).or_default().push(row);
-        }
-        let mut stops: Vec<Stop> = Vec::new();
-        for place in places.into_iter().map(Some).chain(std::iter::once(None)) {
-            let Some(mut rows) = by_place.remove(&place.as_ref().map(|place| place.place)) else {
-                continue;
-            };
-            rows.sort_by_key(|row| (rank(row.state), row.priority, row.due_on, row.kind));
-            let to_do = rows
-                .iter()
-                .filter(|row| matches!(row.state, RowState::Late { .. } | RowState::Due))
-                .count();
-            stops.push(Stop { place, rows, to_do });
-        }
-        let all = || stops.iter().flat_map(|stop| &stop.rows);
-        RoundView {
-            on: self.on,
-            late: all()
-                .filter(|row| matches!(row.state, RowState::Late { .. }))
-                .count(),
-            due: all().filter(|row| row.state == RowState::Due).count(),
-            questions,
-            missing: Vec::new(),
-            on_the_bench,
-            stops,
-        }
-    }
-}
-
-#[derive(PartialEq, Eq, PartialOrd, Ord)]
-struct RowKey {
-    place: Option<PlaceId>,
-    kind: TaskKind,
-    due_on: NaiveDate,
-    anchor_on: NaiveDate,
-    trigger: Option<Trigger>,
-    own: Option<crate::id::NoteTaskId>,
-}
+pub(super) const RANK_LATE: u8 = 0;
+pub(super) const RANK_DUE: u8 = 1;
 
 /// Late rows by how late they are, then due, then what may start, what is coming and what is held.
 pub(super) fn rank(state: RowState) -> (u8, i64) {
     match state {
-        RowState::Late { days } => (0, -days),
-        RowState::Due => (1, 0),
+        RowState::Late { days } => (RANK_LATE, -days),
+        RowState::Due => (RANK_DUE, 0),
         RowState::MayStart { days } => (2, days),
         RowState::Held { .. } => (3, 0),
         RowState::Coming { days } => (4, days),

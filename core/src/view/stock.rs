@@ -1,15 +1,11 @@
 //! What there is: lots by name, place and code, found by any part of a name or by the code on a label.
 
-use std::cmp::Ordering;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
-use crate::code::LotCode;
 use crate::event::PieceClass;
 use crate::id::{LotId, PlaceId};
-use crate::name::PlantName;
 use crate::quarantine;
-use crate::state::{Born, Facts, Lot, Place, State};
-use crate::text::{Closeness, Question, fold};
+use crate::state::{Facts, Hit, Lot, State};
 
 use super::{LotLabel, PlaceLabel, lot_label, place_label};
 
@@ -42,91 +38,37 @@ pub struct StockView {
 /// Lots that match what was typed, best first, at most `most`; in walking order when nothing was typed.
 #[must_use]
 pub fn stock(state: &State, typed: &str, most: usize) -> StockView {
-    let facts = state.facts();
-    let question = Question::new(typed);
-    let mut view = StockView::default();
-    let mut found: Vec<Match> = Vec::new();
-    let mut names = FoldedNames::default();
-    for (id, lot) in facts.live_lots().filter(|(_, lot)| lot.is_stocked()) {
-        view.lots += 1;
-        view.plants = view.plants.saturating_add(lot.plants);
-        let place = lot.place.get().and_then(|place| facts.places.get(place));
-        let plain = lot.name.get().map(PlantName::plain).unwrap_or_default();
-        let closeness = if question.is_empty() {
-            None
-        } else {
-            let text = search_text(names.folded(&plain), lot, place);
-            match question.find_in(&text) {
-                Some(closeness) => Some(closeness),
-                None => continue,
-            }
-        };
-        let walk = place.map_or(u32::MAX, |place| place.walk.or_default());
-        let code = lot.code.get().copied();
-        found.push(Match {
-            order: (closeness, walk, plain, code),
-            id,
-        });
-    }
-    view.found = found.len();
-    nearest(&mut found, most);
+    let finder = state.finder();
+    let mut hits = finder.find(typed);
+    let found = hits.len();
+    nearest(&mut hits, most);
     // Quarantine and suspicion go through the lineage: asked only for what is shown.
-    view.rows = found.into_iter().map(|it| row(facts, it.id)).collect();
-    view
+    let rows = hits.into_iter().map(|hit| row(state.facts(), hit.lot));
+    StockView {
+        rows: rows.collect(),
+        found,
+        lots: finder.lots(),
+        plants: finder.plants(),
+    }
 }
 
 /// The first `most` in their order; the others need none.
-fn nearest(found: &mut Vec<Match>, most: usize) {
-    if most < found.len() {
-        found.select_nth_unstable_by(most, Match::cmp);
-        found.truncate(most);
+fn nearest(hits: &mut Vec<Hit>, most: usize) {
+    if most < hits.len() {
+        hits.select_nth_unstable(most);
+        hits.truncate(most);
     }
-    found.sort_unstable_by(Match::cmp);
+    hits.sort_unstable();
 }
 
 /// Lots there are plants of, in walking order, without these: at most `most`.
-pub(super) fn on_the_walk(facts: &Facts, without: &BTreeSet<LotId>, most: usize) -> Vec<StockRow> {
-    let mut found: Vec<Match> = facts
-        .live_lots()
-        .filter(|(id, lot)| lot.plants > 0 && !without.contains(id))
-        .map(|(id, lot)| {
-            let place = lot.place.get().and_then(|place| facts.places.get(place));
-            let walk = place.map_or(u32::MAX, |place| place.walk.or_default());
-            let plain = lot.name.get().map(PlantName::plain).unwrap_or_default();
-            Match {
-                order: (None, walk, plain, lot.code.get().copied()),
-                id,
-            }
-        })
-        .collect();
-    nearest(&mut found, most);
-    found.into_iter().map(|it| row(facts, it.id)).collect()
-}
-
-/// A lot that answers to what was typed.
-struct Match {
-    /// How near it comes, where it stands on the walk, its name and its code.
-    order: (Option<Closeness>, u32, String, Option<LotCode>),
-    id: LotId,
-}
-
-impl Match {
-    fn cmp(&self, other: &Self) -> Ordering {
-        (&self.order, self.id).cmp(&(&other.order, other.id))
-    }
-}
-
-/// Names made ready for searching: a nursery has many lots and few names.
-#[derive(Default)]
-struct FoldedNames(BTreeMap<String, String>);
-
-impl FoldedNames {
-    fn folded(&mut self, plain: &str) -> &str {
-        if !self.0.contains_key(plain) {
-            self.0.insert(plain.to_owned(), fold(plain));
-        }
-        self.0.get(plain).map(String::as_str).unwrap_or_default()
-    }
+pub(super) fn on_the_walk(state: &State, without: &BTreeSet<LotId>, most: usize) -> Vec<StockRow> {
+    let facts = state.facts();
+    let there = |id: &LotId| facts.lots.get(id).is_some_and(|lot| lot.plants > 0);
+    let mut hits = state.finder().find("");
+    hits.retain(|hit| there(&hit.lot) && !without.contains(&hit.lot));
+    nearest(&mut hits, most);
+    hits.into_iter().map(|hit| row(facts, hit.lot)).collect()
 }
 
 /// The row of a lot.
@@ -144,19 +86,6 @@ pub(super) fn row(facts: &Facts, id: LotId) -> StockRow {
         apart: quarantine::is_held(facts, id),
         suspect: quarantine::suspicion(facts, id).is_some(),
     }
-}
-
-fn search_text(name: &str, lot: &Lot, place: Option<&Place>) -> String {
-    let code = lot.code.get().map(ToString::to_string).unwrap_or_default();
-    let place = place.and_then(|place| place.name.get());
-    let place = place.map(String::as_str).unwrap_or_default();
-    let number = match &lot.born {
-        Some(Born::Received { outside_ref, .. }) => outside_ref.as_str(),
-        _ => "",
-    };
-    let kept = kept_for(lot).join(" ");
-    let rest = fold(&format!("{code} {place} {number} {kept}"));
-    format!("{name} {rest}")
 }
 
 /// For whom plants of a lot are kept, each once.

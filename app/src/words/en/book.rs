@@ -14,6 +14,8 @@ use super::{apart, clean, climate, measure, shed, task, trade};
 pub const HAND_OVER: &str = "Hand over or take in";
 pub const SHED: &str = "The Shed";
 pub const MORE: &str = "Show older";
+/// The key at the end of what is drawn of the list.
+pub const MORE_ROWS: &str = "More of these";
 pub const AMENDED: &str = "corrected";
 pub const LOCKED: &str = "Written by a newer version. It is kept, and shown after an update.";
 pub const KEPT: &str = "The browser has promised to keep the book.";

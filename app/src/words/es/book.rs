@@ -14,6 +14,8 @@ use super::{apart, clean, climate, measure, shed, task, trade};
 pub const HAND_OVER: &str = "Entregar o recibir";
 pub const SHED: &str = "El Almacén";
 pub const MORE: &str = "Ver anteriores";
+/// The key at the end of what is drawn of the list.
+pub const MORE_ROWS: &str = "Más de estas";
 pub const AMENDED: &str = "corregida";
 pub const LOCKED: &str =
     "La escribió una versión más nueva. Se conserva, y se verá tras una actualización.";

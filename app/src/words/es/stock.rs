@@ -150,6 +150,9 @@ pub fn found(found: usize) -> String {
     )
 }
 
+/// The key at the end of what is drawn of a list.
+pub const MORE_ROWS: &str = "Más lotes";
+
 /// Under a list that does not show all.
 #[must_use]
 pub fn more(hidden: usize) -> String {
