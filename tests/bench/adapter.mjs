@@ -116,6 +116,11 @@ window.__bench = {
     await glue.bench_ask('ready');
     return glue.bench_ask('last_line');
   },
+  /** Done when the whole book was read. */
+  async ready() {
+    const { glue } = await loaded;
+    await glue.bench_ask('ready');
+  },
   /** Bytes of the module's own memory. */
   async memory() {
     const { wasm } = await loaded;
