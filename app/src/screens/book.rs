@@ -15,7 +15,7 @@ use crate::words::{book as words, entry, files, format, rooms, round};
 
 /// Entries shown at first, and added on demand.
 const SHOWN: usize = 200;
-/// Entries drawn at once: more than a screen of them.
+/// Entries drawn at once: a screen of them.
 const DRAWN: usize = 8;
 /// Sentences of one entry shown in the list.
 const SENTENCES: usize = 3;

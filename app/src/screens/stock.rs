@@ -96,7 +96,7 @@ pub fn Stock() -> impl IntoView {
     }
 }
 
-/// Rows drawn at once: more than a screen of them.
+/// Rows drawn at once: a screen of them.
 const DRAWN: usize = 8;
 
 /// Rows drawn in turn; each says where its lot is, or stands under the slat of its place, in walking order.

@@ -122,23 +122,25 @@ impl Finder {
         let hits = self.lots.iter().filter_map(|lot| {
             let (name, place) = (names.get(lot.name)?, places.get(lot.place)?);
             let near = question.nearest([name, place], &lot.own);
-            let closeness = near.or_else(|| {
-                let (name, place) = (self.names.get(lot.name)?, self.places.get(lot.place)?);
-                let whole = || format!("{name} {} {place} {}", lot.code_words(), lot.own);
-                question.find_in(&whole()).filter(|_| across)
-            })?;
+            // Most lots do not match, and few questions could run from one part into the next.
+            let closeness = match near {
+                None if across => question.find_in(&self.whole(lot)?)?,
+                near => near?,
+            };
             Some(lot.hit(Some(closeness)))
         });
         hits.collect()
     }
+
+    /// All that is written of a lot, in one text.
+    fn whole(&self, lot: &Ready) -> Option<String> {
+        let (name, place) = (self.names.get(lot.name)?, self.places.get(lot.place)?);
+        let code = lot.code.map(LotCode::folded).unwrap_or_default();
+        Some(format!("{name} {code} {place} {}", lot.own))
+    }
 }
 
 impl Ready {
-    /// Its code, folded.
-    fn code_words(&self) -> String {
-        self.code.map(LotCode::folded).unwrap_or_default()
-    }
-
     const fn hit(&self, closeness: Option<Closeness>) -> Hit {
         Hit {
             closeness,
