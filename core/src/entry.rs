@@ -220,7 +220,9 @@ pub(crate) fn read(line: &str) -> Result<Read, NotAnEntry> {
     read_header(line).map(Read::header_of)
 }
 
-fn within_limits(events: Vec<Event>) -> Result<Vec<Event>, Locked> {
+fn within_limits(mut events: Vec<Event>) -> Result<Vec<Event>, Locked> {
+    // Most hold one, and the reader took room for four.
+    events.shrink_to_fit();
     if events.is_empty() || events.len() > limits::EVENTS_MAX {
         Err(Locked::Unreadable)
     } else {

@@ -32,7 +32,9 @@ pub(crate) fn header(line: &str) -> Option<(Header, &str)> {
     scan.eat(",\"on\":\"")?;
     let on = day(scan.up_to('"')?)?;
     scan.eat(",\"about\":[")?;
-    let mut about: Vec<Subject> = Vec::new();
+    // As many as there are: a vector that grows takes room for four.
+    let named = scan.rest.split_once(']')?.0.split(',').count();
+    let mut about: Vec<Subject> = Vec::with_capacity(named);
     while scan.eat("]").is_none() {
         if !about.is_empty() {
             scan.eat(",")?;

@@ -387,6 +387,7 @@ impl Desk<'_> {
             .lots
             .get(&id)
             .filter(|lot| lot.born.is_some());
+        let lot = lot.map(|lot| &**lot);
         lot.ok_or(Rejection::NotInTheBook {
             subject: Subject::Lot(id),
         })

@@ -40,7 +40,8 @@ impl Log {
 
     /// Places of the entries about a subject, from first to last.
     pub fn about(&self, subject: Subject) -> impl DoubleEndedIterator<Item = Place> + '_ {
-        self.about.get(&subject).into_iter().flatten().copied()
+        let places = self.about.get(&subject);
+        places.into_iter().flat_map(|places| places.iter())
     }
 
     /// Whether any clock may have been astray; never false where one was, as long as no clock was corrected.
@@ -126,7 +127,7 @@ impl Log {
         let kept = self
             .chains
             .values()
-            .flat_map(|chain| &chain.nodes)
+            .flat_map(|chain| chain.nodes.iter())
             .map(|node| &*node.line);
         kept.chain(self.parked.values().map(|line| &**line))
     }
@@ -135,7 +136,8 @@ impl Log {
     #[must_use]
     pub fn span_of(&self, dev: Dev) -> Option<(u32, u32)> {
         let chain = self.chains.get(&dev)?;
-        (!chain.nodes.is_empty()).then(|| (chain.first, chain.next_seq().saturating_sub(1)))
+        chain.nodes.last()?;
+        Some((chain.first, chain.next_seq().saturating_sub(1)))
     }
 
     /// Lines that wait for others.
@@ -145,15 +147,14 @@ impl Log {
 
     /// Lines of one phone from a number on.
     pub fn lines_of(&self, dev: Dev, from_seq: u32) -> impl Iterator<Item = &str> {
-        let nodes = self
-            .chains
-            .get(&dev)
-            .map(|chain| &chain.nodes[..])
-            .unwrap_or_default();
-        nodes
-            .iter()
-            .filter(move |node| node.entry.id.seq >= from_seq)
-            .map(|node| &*node.line)
+        let chain = self.chains.get(&dev);
+        let nodes = chain.into_iter().flat_map(move |chain| {
+            let before = from_seq.saturating_sub(chain.first);
+            chain
+                .nodes
+                .from(usize::try_from(before).unwrap_or(usize::MAX))
+        });
+        nodes.map(|node| &*node.line)
     }
 
     /// Phones that have entries here, under the names of this log.

@@ -6,6 +6,7 @@ use crate::entry::{self, Entry, Header, LineHash};
 use crate::id::{Dev, EntryRef};
 use crate::time::Stamp;
 
+use super::nodes::Nodes;
 use super::{Chain, Log, Node};
 
 impl Log {
@@ -24,7 +25,7 @@ impl Log {
         let nodes = self
             .chains
             .values()
-            .flat_map(|chain| &chain.nodes)
+            .flat_map(|chain| chain.nodes.iter())
             .map(|node| Arc::clone(&node.line));
         for line in nodes.chain(self.parked.values().cloned()) {
             if let Ok(header) = entry::read_header(&line) {
@@ -86,7 +87,7 @@ impl Log {
                         root,
                         base,
                         first: header.seq,
-                        nodes: Vec::new(),
+                        nodes: Nodes::default(),
                     }),
                 )
             }
@@ -96,7 +97,7 @@ impl Log {
                     root: header.dev,
                     base: None,
                     first: 1,
-                    nodes: Vec::new(),
+                    nodes: Nodes::default(),
                 }),
             ),
             None => return false,

@@ -11,6 +11,8 @@
 
 mod ask;
 mod branches;
+mod nodes;
+mod places;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -20,6 +22,9 @@ use crate::event::Event;
 use crate::id::{Dev, EntryRef, Subject};
 use crate::limits::CLOCK_ASTRAY_MS;
 use crate::time::Stamp;
+
+use nodes::Nodes;
+use places::Places;
 
 /// Where an entry stands in the one order of all entries.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -72,7 +77,7 @@ struct Chain {
     base: Option<EntryRef>,
     /// Number of the first node.
     first: u32,
-    nodes: Vec<Node>,
+    nodes: Nodes,
 }
 
 impl Chain {
@@ -114,7 +119,7 @@ pub struct Log {
     chains: BTreeMap<Dev, Chain>,
     parked: BTreeMap<(Dev, u32, LineHash), Arc<str>>,
     order: BTreeSet<Place>,
-    about: BTreeMap<Subject, BTreeSet<Place>>,
+    about: BTreeMap<Subject, Places>,
     /// Marks of a forked log whose line is not here yet: when it comes, what was seen reads differently.
     unplaced: BTreeSet<(Dev, u32, LineHash)>,
     withdrawals: BTreeMap<EntryRef, BTreeSet<Place>>,
@@ -269,7 +274,7 @@ impl Log {
                     root: header.dev,
                     base: None,
                     first: 1,
-                    nodes: Vec::new(),
+                    nodes: Nodes::default(),
                 };
                 let name = header.dev;
                 self.chains.insert(name, chain);

@@ -206,7 +206,7 @@ fn lost_by_lot(state: &State) -> BTreeMap<LotId, (u32, u32)> {
 pub(super) fn whole_of(facts: &Facts, mut id: LotId) -> LotId {
     // A lot split from itself cannot be; the bound keeps even a made-up book from going round.
     for _ in 0..64 {
-        match facts.lots.get(&id).and_then(crate::state::Lot::split_from) {
+        match facts.lots.get(&id).and_then(|lot| lot.split_from()) {
             Some(from) => id = from,
             None => break,
         }

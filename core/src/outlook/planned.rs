@@ -172,7 +172,7 @@ pub(super) fn with_planned(state: &State, today: NaiveDate) -> Option<(Vec<Cohor
         let first = cut
             .lots
             .iter()
-            .find(|lot| facts.lots.get(lot).is_some_and(there));
+            .find(|lot| facts.lots.get(lot).is_some_and(|lot| there(lot)));
         if first.is_none_or(|first| *first == id) {
             give(&cut.lots, group_row(lot).group, &cut.plan, on);
         }

@@ -20,7 +20,8 @@ use super::ways::FIRST_THING;
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Due {
     lots: BTreeMap<LotId, Vec<Task>>,
-    notes: BTreeMap<NoteTaskId, Task>,
+    /// Apart: a map moves what it holds about.
+    notes: BTreeMap<NoteTaskId, Box<Task>>,
     /// Notes by the lot they are for, decided ones too: they open again with it.
     of: BTreeSet<(LotId, NoteTaskId)>,
     about: BTreeMap<NoteTaskId, LotId>,
@@ -57,7 +58,8 @@ impl Due {
 
     /// All tasks in the order of [`derive::all`].
     pub(super) fn tasks(&self) -> impl Iterator<Item = &Task> {
-        self.lots.values().flatten().chain(self.notes.values())
+        let notes = self.notes.values().map(|task| &**task);
+        self.lots.values().flatten().chain(notes)
     }
 
     /// Tasks of one lot and of one note.
@@ -70,11 +72,11 @@ impl Due {
         let first = NoteTaskId(FIRST_THING);
         let notes = self.of.range((id, first)..);
         let notes = notes.take_while(move |(of, _)| *of == id);
-        notes.filter_map(|(_, note)| self.notes.get(note))
+        notes.filter_map(|(_, note)| self.of_note(*note))
     }
 
     pub(super) fn of_note(&self, id: NoteTaskId) -> Option<&Task> {
-        self.notes.get(&id)
+        self.notes.get(&id).map(|task| &**task)
     }
 
     /// Works out again what rests on these subjects, whose facts have changed.
@@ -168,7 +170,7 @@ impl Due {
             self.of.extend(lot.map(|lot| (lot, id)));
         }
         match noted.and_then(|noted| derive::of_note(facts, id, noted)) {
-            Some(task) => drop(self.notes.insert(id, task)),
+            Some(task) => drop(self.notes.insert(id, Box::new(task))),
             None => drop(self.notes.remove(&id)),
         }
     }

@@ -89,12 +89,13 @@ pub struct Facts {
     pub products: BTreeMap<ProductId, Product>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     pub containers: BTreeMap<ContainerId, Container>,
-    pub lots: BTreeMap<LotId, Lot>,
+    /// Apart: a map of many moves what it holds, and has room for twice as much.
+    pub lots: BTreeMap<LotId, Box<Lot>>,
     pub clumps: BTreeMap<ClumpId, Clump>,
     pub treatments: BTreeMap<TreatmentId, Treatment>,
     pub findings: BTreeMap<FindingId, Finding>,
     pub protocols: BTreeMap<ProtocolId, ProtocolFacts>,
-    pub note_tasks: BTreeMap<NoteTaskId, NoteTask>,
+    pub note_tasks: BTreeMap<NoteTaskId, Box<NoteTask>>,
     /// Subjects with entries this version cannot read.
     pub locked: BTreeMap<Subject, BTreeMap<EntryRef, Locked>>,
     #[serde(skip)]
@@ -430,7 +431,7 @@ impl Facts {
         self.lots
             .iter()
             .filter(|(_, lot)| lot.born.is_some())
-            .map(|(id, lot)| (*id, lot))
+            .map(|(id, lot)| (*id, &**lot))
     }
 
     /// Clumps on the bench now.

@@ -267,7 +267,7 @@ pub fn went(state: &State, thing: &Thing) -> Vec<Went> {
     let lots = &state.facts().lots;
     for row in &mut rows {
         if let Met::Lot(lot) = row.met {
-            row.still &= lots.get(&lot).is_some_and(crate::state::Lot::is_stocked);
+            row.still &= lots.get(&lot).is_some_and(|lot| lot.is_stocked());
         }
     }
     rows
