@@ -46,13 +46,27 @@ impl LineHash {
     /// Hash of a line's bytes, without its line end.
     #[must_use]
     pub fn of(line: &str) -> Self {
-        let digest = Sha256::digest(line.as_bytes());
-        Self(
-            digest
-                .iter()
-                .take(4)
-                .fold(0, |value, byte| (value << 8) | u32::from(*byte)),
-        )
+        LineDigest::of(line).hash()
+    }
+}
+
+/// A line's SHA-256.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct LineDigest([u8; 32]);
+
+impl LineDigest {
+    /// Digest of a line's bytes, without its line end.
+    pub(crate) fn of(line: &str) -> Self {
+        Self(Sha256::digest(line.as_bytes()).into())
+    }
+
+    pub(crate) const fn bytes(&self) -> &[u8; 32] {
+        &self.0
+    }
+
+    pub(crate) fn hash(&self) -> LineHash {
+        let first = self.0.iter().take(4);
+        LineHash(first.fold(0, |value, byte| (value << 8) | u32::from(*byte)))
     }
 }
 

@@ -105,7 +105,7 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   const [download] = await Promise.all([page.waitForEvent('download'), press(page, 'Save as a file')]);
   const file = await download.path();
   const text = await readFile(file, 'utf8');
-  assert.match(text, /^\{"velamen_book":2,/);
+  assert.match(text, /^\{"velamen_book":3,/);
   await picture(page, 'files');
 
   const other = await open({ timezone: 'Europe/Madrid' });

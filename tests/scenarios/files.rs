@@ -126,9 +126,9 @@ fn line_ends_of_other_machines_and_a_byte_order_mark_are_taken() {
 #[test]
 fn a_file_of_a_newer_form_says_so() {
     let file = nursery(7).hand_over();
-    for (format, written) in [(3, "3"), (u16::MAX, "70000")] {
+    for (format, written) in [(4, "4"), (u16::MAX, "70000")] {
         let newer = file.replacen(
-            "{\"velamen_book\":2",
+            "{\"velamen_book\":3",
             &format!("{{\"velamen_book\":{written}"),
             1,
         );

@@ -218,7 +218,7 @@ fn a_file_that_grows_is_read_part_by_part_and_its_torn_end_again() {
     assert_eq!(found.read_to, altered.len());
     assert_eq!(parts("milk\neggs\n").damaged, 1);
     assert_eq!(parts(""), exchange::Parts::default());
-    let newer = more.replacen("\"velamen_book\":2", "\"velamen_book\":9", 1);
+    let newer = more.replacen("\"velamen_book\":3", "\"velamen_book\":9", 1);
     assert!(parts(&format!("{whole}{newer}")).newer);
 }
 

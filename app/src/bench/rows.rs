@@ -406,7 +406,7 @@ pub(super) fn dump(state: &State) -> String {
                     let lot = facts
                         .lots
                         .get(&seen.lot)
-                        .and_then(outside)
+                        .and_then(|lot| outside(lot))
                         .unwrap_or_default();
                     let parts: Vec<&str> = seen.note.splitn(4, BAR).collect();
                     let kind = KINDS.iter().find(|(_, sight)| *sight == seen.what);
@@ -461,7 +461,7 @@ pub(super) fn dump(state: &State) -> String {
         let lot = noted
             .lot
             .and_then(|lot| facts.lots.get(&lot))
-            .and_then(outside);
+            .and_then(|lot| outside(lot));
         let done = i32::from(derive::of_note(facts, *id, task).is_none());
         let _ = writeln!(
             text,

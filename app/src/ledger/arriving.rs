@@ -19,7 +19,7 @@ use super::{Ledger, ToldKind};
 use crate::platform::ciphers;
 use crate::platform::files::{self, FileError};
 use crate::platform::streams::{self, UnpackError};
-use crate::platform::{clock, passed_on};
+use crate::platform::{clock, passed_on, room};
 use crate::storage::{Line, Record, Storage, StorageError};
 use crate::words;
 
@@ -250,6 +250,7 @@ impl Ledger {
     /// What taking the text of a file in would do.
     #[must_use]
     pub fn judge(self, text: &str) -> Arrival {
+        room::for_text(text.len());
         let judged: Result<Incoming, FileFault> = exchange::read(text).and_then(|incoming| {
             let nursery = incoming.head.nursery.clone();
             let plan = self.look(|state, at| exchange::plan(state, at, incoming))?;
@@ -386,6 +387,7 @@ impl Ledger {
                 }
                 stretch.rest().await;
             }
+            room::for_text(some.iter().map(|line| line.text.len()).sum());
             self.state.update_value(|state| {
                 // What is not an entry stays in storage and is handed on; it says nothing here.
                 let hashed = some.iter().zip(marks);
@@ -394,6 +396,7 @@ impl Ledger {
             });
         }
         if a_book {
+            room::for_text(lines.iter().map(|line| line.text.len()).sum());
             self.state.update_value(State::keep_work);
         }
         self.follow_what_counts();
@@ -535,7 +538,9 @@ async fn out_of_envelope(text: &str, passphrase: &str) -> Result<String, Out> {
 async fn read_book(text: &str, arrival: RwSignal<Arrival>) -> Result<exchange::Incoming, Out> {
     let mut reading = Reading::begin(text, Bounds::default())?;
     let mut stretch = clock::Stretch::begin();
+    room::for_text(text.len());
     while !reading.go_on(READ_AT_ONCE)? {
+        room::for_text(text.len());
         if !stretch.is_long() {
             continue;
         }

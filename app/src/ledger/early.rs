@@ -13,7 +13,7 @@ use velamen_core::view::round::Row;
 use velamen_core::view::walk::Walk;
 
 use super::{Ledger, Phase, Role};
-use crate::platform::{clock, program};
+use crate::platform::{clock, program, room};
 use crate::rest::{self, doors};
 use crate::storage::{First, Indexed, Piece, SEGMENT_LINES, Storage};
 
@@ -111,6 +111,8 @@ impl Ledger {
             .iter()
             .filter(|(name, _)| name.starts_with(TAIL));
         let tails: Vec<&[u8]> = tails.map(|(_, bytes)| bytes.as_slice()).collect();
+        let bytes = tails.iter().map(|tail| tail.len()).sum::<usize>();
+        room::for_text(head.map_or(0, |(_, head)| head.len()).saturating_add(bytes));
         let kept = head.and_then(|(_, head)| Kept::open(head, &tails, basis));
         let Some(kept) = kept.filter(|_| !build.is_empty()) else {
             return false;
@@ -139,6 +141,7 @@ impl Ledger {
             true => Vec::new(),
             false => storage.pieces(&names).await.unwrap_or_default(),
         };
+        room::for_text(pieces.iter().map(|(_, bytes)| bytes.len()).sum());
         let whole = pieces.len() == missing.len();
         let added = self.early.try_update_value(|kept| {
             let kept = kept.as_mut()?;
@@ -151,20 +154,25 @@ impl Ledger {
     }
 
     /// Folds the lines of a book, and tells how many are no entries; where something is shown already, the page breathes
-    /// in between. A line is given up as soon as the book holds it: two of each would be most of the memory.
-    pub(super) async fn fold(self, lines: Vec<String>, early: bool) -> (State, usize) {
+    /// in between. A text is given up as soon as the book holds its lines: two of each would be most of the memory.
+    pub(super) async fn fold(self, texts: Vec<String>, early: bool) -> (State, usize) {
         let mut state = State::default();
         let mut strange = 0;
         let mut stretch = clock::Stretch::begin();
-        let mut lines = lines.into_iter().peekable();
-        while lines.peek().is_some() {
-            for line in lines.by_ref().take(LINES_AT_ONCE) {
-                strange += state.take_all([line.as_str()]);
-            }
-            if early && stretch.is_long() {
-                stretch.rest().await;
+        let whole: usize = texts.iter().map(String::len).sum();
+        let mut left = whole;
+        for text in texts {
+            room::for_text(left);
+            left = left.saturating_sub(text.len());
+            let mut lines = text.lines().peekable();
+            while lines.peek().is_some() {
+                strange += state.take_all(lines.by_ref().take(LINES_AT_ONCE));
+                if early && stretch.is_long() {
+                    stretch.rest().await;
+                }
             }
         }
+        room::make(whole);
         state.keep_work();
         (state, strange)
     }

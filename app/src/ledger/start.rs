@@ -175,7 +175,7 @@ impl Ledger {
     pub(crate) async fn read_on(self, first: First, early: bool) -> Result<(), StorageError> {
         let storage = self.storage().ok_or(StorageError::Closed)?;
         let arrived = storage.lines_after(0).await?;
-        let (state, strange) = self.fold(arrived.lines, early).await;
+        let (state, strange) = self.fold(arrived.texts, early).await;
         let has_book = state.facts().book.book.is_some();
         self.state.set_value(state);
         self.inside.update_value(|inside| {
@@ -280,7 +280,7 @@ impl Ledger {
         if let Ok(arrived) = storage.lines_after(after).await {
             self.inside
                 .update_value(|inside| inside.last_arrival = arrived.last);
-            self.take_lines(arrived.lines.iter().map(String::as_str));
+            self.take_lines(arrived.lines());
         }
     }
 

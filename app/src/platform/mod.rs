@@ -24,6 +24,7 @@ pub mod photo;
 pub mod preferences;
 pub mod program;
 pub mod random;
+pub mod room;
 pub mod streams;
 #[cfg(test)]
 #[cfg(target_arch = "wasm32")]

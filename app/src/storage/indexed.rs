@@ -330,18 +330,18 @@ async fn arrived_after(transaction: &Transaction<'_>, arrival: u64) -> Result<Ar
         .with_query::<JsValue, _>(after)
         .primitive()?;
     let mut arrived = Arrived {
-        lines: Vec::new(),
+        texts: Vec::new(),
         last: arrival,
     };
     for row in segments.await? {
         let segment = Segment::of_row(&row?)?;
-        arrived.lines.extend(segment.lines_after(arrival));
         arrived.last = segment.last;
+        arrived.texts.push(segment.after(arrival));
     }
     let mut newest = None;
     for row in rows.await? {
         let row = row?;
-        arrived.lines.push(entry_text(&row)?);
+        arrived.texts.push(entry_text(&row)?);
         newest = Some(row);
     }
     if let Some(row) = newest {

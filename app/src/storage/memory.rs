@@ -32,17 +32,17 @@ struct Shelf {
 impl Shelf {
     fn arrived_after(&self, arrival: u64) -> Arrived {
         let after = arrival.saturating_add(1);
-        let mut lines = Vec::new();
+        let mut texts = Vec::new();
         for segment in self.segments.range(after..).map(|(_, segment)| segment) {
-            lines.extend(segment.lines_after(arrival));
+            texts.push(segment.clone().after(arrival));
         }
-        lines.extend(
+        texts.extend(
             self.entries
                 .range(after..)
                 .map(|(_, line)| line.text.clone()),
         );
         Arrived {
-            lines,
+            texts,
             last: self.last.max(arrival),
         }
     }

@@ -135,10 +135,18 @@ pub struct Record<'a> {
 /// Lines of the book in the order of their arrival.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Arrived {
-    /// The lines, as they were given.
-    pub lines: Vec<String>,
+    /// The lines as they were given, some to a text, one after the other with a line end between them: whoever lets them
+    /// count gives up a text before the next, and no line lies about by itself.
+    pub texts: Vec<String>,
     /// The arrival number of the last line in the book; 0 for an empty book.
     pub last: u64,
+}
+
+impl Arrived {
+    /// Each line.
+    pub fn lines(&self) -> impl Iterator<Item = &str> {
+        self.texts.iter().flat_map(|text| text.lines())
+    }
 }
 
 /// One piece of the snapshot and its name.

@@ -54,7 +54,7 @@ async fn salvage(database: &Database) -> Result<Salvaged, Fault> {
     for row in rows(database, SEGMENTS, &mut found.lost_rows).await? {
         match Segment::of_row(&row.1) {
             Ok(segment) => {
-                let lines = segment.lines_after(0).collect();
+                let lines = segment.text.lines().map(str::to_owned).collect();
                 arrived.insert(segment.last, lines);
             }
             Err(_) => found.lost_rows = found.lost_rows.saturating_add(1),

@@ -170,7 +170,8 @@ async fn is_newest(transaction: &Transaction<'_>, lines: &[Line]) -> Result<bool
     let rows = segments.get_all::<JsValue>().primitive()?.await?;
     let mut texts = Vec::new();
     for row in rows {
-        texts.extend(Segment::of_row(&row?)?.lines_after(0));
+        let segment = Segment::of_row(&row?)?;
+        texts.extend(segment.text.lines().map(str::to_owned));
     }
     let newest = texts.iter().rev().zip(lines.iter().rev());
     Ok(texts.len() >= lines.len() && newest.into_iter().all(|(a, b)| *a == b.text))
@@ -189,8 +190,10 @@ fn segment_of(rows: &[JsValue]) -> Result<Option<Segment>, Fault> {
     }))
 }
 
-fn text_of<'a>(lines: impl Iterator<Item = &'a str>) -> String {
-    let mut text = String::new();
+/// Lines as one text.
+fn text_of<'a>(lines: impl Iterator<Item = &'a str> + Clone) -> String {
+    let bytes = lines.clone().map(|line| line.len().saturating_add(1)).sum();
+    let mut text = String::with_capacity(bytes);
     for line in lines {
         text.push_str(line);
         text.push('\n');

@@ -12,7 +12,7 @@ use indexed_db_futures::prelude::*;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 use super::schema::{STEPS, Step};
-use super::suite::{fresh, line, of_lines, texts};
+use super::suite::{fresh, held, line, of_lines, texts};
 use super::{Indexed, Line, Lost, Memory, Record, Storage, StorageError, suite};
 
 wasm_bindgen_test_configure!(run_in_browser);
@@ -84,7 +84,7 @@ async fn a_record_given_up_at_any_moment_is_there_whole_or_not_at_all() {
         };
         let answer = up_to(storage.append(&record), given_up + 1).await;
         let stored = storage.load().await.unwrap();
-        let there = stored.arrived.lines.len();
+        let there = held(&stored.arrived).len();
         assert!(
             (there, stored.drafts.len()) == (0, 1) || (there, stored.drafts.len()) == (3, 0),
             "half a record after {given_up}: {stored:?}"
@@ -113,7 +113,7 @@ async fn many_lines_given_up_at_any_moment_are_there_whole_or_not_at_all() {
         let mut whole = texts(&rows);
         let before = whole.clone();
         whole.extend(texts(&many));
-        let stored = storage.load().await.unwrap().arrived.lines;
+        let stored = held(&storage.load().await.unwrap().arrived);
         assert!(stored == before || stored == whole, "{}", stored.len());
         if stored == before {
             assert_eq!(storage.append(&of_lines(&many)).await, Ok(1_205));
@@ -125,7 +125,7 @@ async fn many_lines_given_up_at_any_moment_are_there_whole_or_not_at_all() {
             .unwrap();
         let _ = up_to(storage.seal(1), given_up + 1).await;
         whole.extend(texts(&[line(3, 1), line(3, 2)]));
-        assert_eq!(storage.load().await.unwrap().arrived.lines, whole);
+        assert_eq!(held(&storage.load().await.unwrap().arrived), whole);
         let twice = storage.append(&of_lines(&[line(3, 1)])).await;
         assert_eq!(twice, Err(StorageError::Duplicate));
         storage.close();
@@ -149,7 +149,7 @@ async fn an_older_book_is_brought_up_and_keeps_its_rows() {
     let opened = Indexed::open_with(name, LATER).await.unwrap();
     assert_eq!((opened.schema_before, opened.schema), (Some(1), 2));
     let stored = opened.storage.load().await.unwrap();
-    assert_eq!(stored.arrived.lines, texts(&lines));
+    assert_eq!(held(&stored.arrived), texts(&lines));
     assert_eq!(stored.drafts["repot"], "bench 4");
     assert_eq!(opened.storage.append(&of_lines(&[line(1, 3)])).await, Ok(3));
 }
@@ -163,7 +163,7 @@ async fn a_book_made_by_a_newer_program_is_refused_and_stays_as_it_is() {
     newer.close();
     assert_eq!(Indexed::open(name).await.unwrap_err(), StorageError::Newer);
     let newer = Indexed::open_with(name, LATER).await.unwrap().storage;
-    assert_eq!(newer.load().await.unwrap().arrived.lines.len(), 1);
+    assert_eq!(held(&newer.load().await.unwrap().arrived).len(), 1);
 }
 
 #[wasm_bindgen_test]
@@ -225,7 +225,7 @@ async fn a_connection_closed_underneath_is_opened_again_and_the_record_written_o
     storage.check().await.unwrap();
     assert_eq!(storage.connection.times_opened(), 3);
     let stored = storage.load().await.unwrap();
-    assert_eq!(stored.arrived.lines, texts(&[line(1, 1), line(1, 2)]));
+    assert_eq!(held(&stored.arrived), texts(&[line(1, 1), line(1, 2)]));
     // A refusal is no reason to try again.
     assert_eq!(
         storage.append(&of_lines(&[line(1, 2)])).await,
@@ -242,7 +242,7 @@ async fn trying_again_takes_the_same_bytes_for_recorded_and_other_bytes_for_a_cl
     storage.append(&of_lines(&lines)).await.unwrap();
     // The first attempt reached the disk, the answer did not reach us.
     assert_eq!(storage.append_again(&of_lines(&lines)).await, Ok(2));
-    assert_eq!(storage.load().await.unwrap().arrived.lines, texts(&lines));
+    assert_eq!(held(&storage.load().await.unwrap().arrived), texts(&lines));
 
     let mut altered = lines.clone();
     altered[1].text = "{}".into();
@@ -255,7 +255,7 @@ async fn trying_again_takes_the_same_bytes_for_recorded_and_other_bytes_for_a_cl
         storage.append_again(&of_lines(&partly)).await,
         Err(StorageError::Duplicate)
     );
-    assert_eq!(storage.load().await.unwrap().arrived.lines, texts(&lines));
+    assert_eq!(held(&storage.load().await.unwrap().arrived), texts(&lines));
 }
 
 #[wasm_bindgen_test]
@@ -283,7 +283,7 @@ async fn two_that_find_the_connection_gone_both_get_through() {
     })
     .await;
     assert!(matches!((one, two), (Some(Ok(_)), Some(Ok(_)))));
-    assert_eq!(storage.load().await.unwrap().arrived.lines.len(), 2);
+    assert_eq!(held(&storage.load().await.unwrap().arrived).len(), 2);
 }
 
 #[wasm_bindgen_test]

@@ -9,7 +9,7 @@
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
-use crate::entry::{Header, LineHash, Marks, read_header};
+use crate::entry::{Header, LineDigest, LineHash, Marks, read_header};
 use crate::id::Subject;
 use crate::time::Stamp;
 
@@ -34,10 +34,16 @@ struct Rest {
 pub(super) struct Dense {
     /// The line before, and its hash.
     before: Option<(Header, LineHash)>,
+    digest: LineDigest,
 }
 
 /// What stands between the header of a line and its events.
 const EVENTS: &str = ",\"events\":";
+/// A header takes about so much: a line has its room from the first.
+const HEADER_BYTES: usize = 400;
+/// Letters of a phone's name, and the least a thing's name has after it: `-1-0`.
+const DEV_LETTERS: usize = 13;
+const THING_LEAST: usize = DEV_LETTERS + 4;
 
 impl Dense {
     /// A line as it stands in the file.
@@ -67,8 +73,14 @@ impl Dense {
         Some(line)
     }
 
+    /// Its digest, whatever it is.
+    pub(super) const fn digest(&self) -> &LineDigest {
+        &self.digest
+    }
+
     fn follow(&mut self, header: Option<Header>, line: &str) {
-        self.before = header.map(|header| (header, LineHash::of(line)));
+        self.digest = LineDigest::of(line);
+        self.before = header.map(|header| (header, self.digest.hash()));
     }
 
     fn pack(&self, header: &Header, line: &str) -> Option<String> {
@@ -147,12 +159,13 @@ impl Dense {
             about: about?,
             needs: rest.needs.unwrap_or(before.needs),
         };
-        let mut line = serde_json::to_string(&header).ok()?;
+        let mut line = Vec::with_capacity(events.len().saturating_add(HEADER_BYTES));
+        serde_json::to_writer(&mut line, &header).ok()?;
         line.pop();
-        line.push_str(EVENTS);
-        line.push_str(events);
-        line.push('}');
-        Some((header, line))
+        line.extend_from_slice(EVENTS.as_bytes());
+        line.extend_from_slice(events.as_bytes());
+        line.push(b'}');
+        Some((header, String::from_utf8(line).ok()?))
     }
 }
 
@@ -167,9 +180,17 @@ fn implied(at_ms: i64) -> Stamp {
 /// Every text that reads as the name of a thing, in the order they are first named.
 fn things(events: &str) -> Vec<&str> {
     let mut named: Vec<&str> = Vec::new();
-    for text in events.split('"') {
+    let mut from = 0;
+    let quotes = events.bytes().enumerate().filter(|(_, byte)| *byte == b'"');
+    for (quote, _) in quotes {
+        let text = events.get(from..quote).unwrap_or_default();
+        from = quote.saturating_add(1);
+        // Most texts are told by one letter.
+        if text.len() < THING_LEAST || text.as_bytes().get(DEV_LETTERS) != Some(&b'-') {
+            continue;
+        }
         let mut parts = text.split('-');
-        let is_thing = parts.next().is_some_and(|dev| dev.len() == 13)
+        let is_thing = parts.next().is_some_and(|dev| dev.len() == DEV_LETTERS)
             && parts
                 .by_ref()
                 .take(2)

@@ -14,6 +14,7 @@ use crate::limits;
 pub mod album;
 mod base45;
 mod dense;
+mod digest;
 pub mod envelope;
 pub mod lack;
 mod parts;
@@ -27,8 +28,9 @@ pub use plan::{Plan, belongs, plan, plan_within, would_ask};
 pub use read::{Bounds, FileFault, Incoming, Reading, read, read_within};
 pub use write::{FileHead, write, write_more, write_rescue, write_since, write_unread};
 
-/// Version of the file's own form: 1 held every line as it is, 2 leaves out what follows from others (`dense`).
-pub const FORMAT: u16 = 2;
+/// Version of the file's own form: 1 held every line as it is, 2 leaves out what follows from others (`dense`), 3 takes
+/// its digests over those of the lines (`digest`). All of them are read.
+pub const FORMAT: u16 = 3;
 
 /// Whether a packed file may become so many bytes.
 #[must_use]

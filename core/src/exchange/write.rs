@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 
 use crate::entry::{Marks, read_events, read_header};
 use crate::event::{Event, VOCABULARY};
@@ -14,6 +13,7 @@ use crate::time::Moment;
 
 use super::FORMAT;
 use super::dense::Dense;
+use super::digest::Digests;
 use super::lack::missing_from;
 
 /// First line of a file.
@@ -167,23 +167,19 @@ fn write_lines(head: &FileHead, lines: &[&str]) -> Option<String> {
     };
     let mut text = serde_json::to_string(&head).ok()?;
     text.push('\n');
-    let mut all = Sha256::new();
+    let mut digests = Digests::default();
     let mut dense = Dense::default();
     for (block, lines) in (0u64..).zip(lines.chunks(BLOCK_LINES)) {
-        let mut digest = Sha256::new();
         for line in lines {
-            for hash in [&mut digest, &mut all] {
-                hash.update(line.as_bytes());
-                hash.update(b"\n");
-            }
             text.push_str(&dense.line(line));
             text.push('\n');
+            digests.line(line, dense.digest());
         }
         push_json(
             &mut text,
             &BlockLine {
                 block,
-                sha256: hex(digest),
+                sha256: digests.end_block(),
             },
         )?;
     }
@@ -191,7 +187,7 @@ fn write_lines(head: &FileHead, lines: &[&str]) -> Option<String> {
         &mut text,
         &EndLine {
             end: entries,
-            sha256: hex(all),
+            sha256: digests.end(),
         },
     )?;
     Some(text)
@@ -201,11 +197,4 @@ fn push_json(text: &mut String, line: &impl Serialize) -> Option<()> {
     text.push_str(&serde_json::to_string(line).ok()?);
     text.push('\n');
     Some(())
-}
-
-pub(super) fn hex(hash: Sha256) -> String {
-    hash.finalize()
-        .iter()
-        .map(|byte| format!("{byte:02x}"))
-        .collect()
 }

@@ -299,6 +299,14 @@ impl Log {
     /// Subjects whose facts change when this entry comes in, reaching through corrections to what they correct.
     #[must_use]
     pub fn touched_by(&self, id: EntryRef) -> BTreeSet<Subject> {
+        let about = self.entry(id).map(|entry| &entry.header.about[..]);
+        let about = about.unwrap_or_default();
+        if !about
+            .iter()
+            .any(|subject| matches!(subject, Subject::Entry(_)))
+        {
+            return about.iter().copied().collect();
+        }
         let mut touched = BTreeSet::new();
         let mut open = vec![id];
         let mut done = BTreeSet::new();

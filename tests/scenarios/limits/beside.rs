@@ -141,7 +141,7 @@ fn a_list_with_more_new_places_than_an_entry_holds_leaves_their_rows_for_the_nex
     assert_eq!((second.lots.len(), second.new_places.len()), (1, 1));
     let placed = |lot: &velamen_core::state::Lot| lot.place.get().is_some();
     assert!(
-        phone.state.facts().lots.values().all(placed),
+        phone.state.facts().lots.values().all(|lot| placed(lot)),
         "none without its bench"
     );
 }
