@@ -28,6 +28,7 @@ mod files;
 mod findings;
 mod generations;
 mod handing_over;
+mod hands_off;
 mod labels;
 mod learned;
 mod limits;

@@ -33,7 +33,9 @@ pub(crate) fn water(place: PlaceId) -> Command {
 }
 
 pub(crate) fn bench_of(phone: &Phone, place: PlaceId) -> Bench {
-    one_bench(&phone.state, Some(place), phone.today).unwrap().0
+    one_bench(&phone.state, Some(place), phone.today, phone.now_ms)
+        .unwrap()
+        .0
 }
 
 fn stand_of(phone: &Phone, lot: LotId) -> Stand {
@@ -432,7 +434,7 @@ fn plants_without_a_place_are_named_one_by_one() {
         stands: 2,
         ..velamen_tests::named("Cattleya labiata")
     });
-    assert_eq!(benches(&phone.state, phone.today).len(), 1);
+    assert_eq!(benches(&phone.state, phone.today, phone.now_ms).len(), 1);
     assert_eq!(benches_to_look(&phone.state, phone.today), Some(1));
     let nobody = Command::Water(Water::default());
     assert_eq!(phone.refusal(nobody), Rejection::NothingToDo);

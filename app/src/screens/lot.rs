@@ -11,6 +11,7 @@ use super::lot_apart::KeptApart;
 use super::lot_change::ChangeSheet;
 use super::lot_lineage::ComesFrom;
 use super::lot_reserved::ReservedHere;
+use super::lot_signs::LotSigns;
 use super::lot_water::LotWater;
 use super::lot_work::{History, Line, OpenWork, Work, history, work};
 use super::reentry::LotBound;
@@ -87,6 +88,7 @@ pub fn Lot(lot: LotId) -> impl IntoView {
             rooms=|| room_bar(Route::Stock)
         >
             <LotBound lot />
+            <LotSigns lot />
             {body}
             <ChangeSheet lot menu />
         </Screen>

@@ -8,6 +8,8 @@ use velamen_core::view::shed;
 
 use super::lot_change::{At, InHand};
 use super::lot_parts::{Count, PlaceChoice, Refusal, one_of};
+use super::lot_signs::LotSigns;
+use super::reentry::LotBound;
 use crate::ui::{DayField, Field, Keys, MainAction, PlainAction, Stake};
 use crate::words::{stock as words, trade};
 
@@ -37,7 +39,10 @@ pub fn ChangeForm(hand: InHand, what: Change) -> impl IntoView {
         Change::Move => view! { <Place hand /> }.into_any(),
         Change::Split => view! { {why_split(hand)} <Place hand /> }.into_any(),
         Change::Lose => view! { {why_lost(hand)} <Note hand /> }.into_any(),
-        Change::Sell => view! { {sell_anyway(hand)} <Sale hand /> <Note hand /> }.into_any(),
+        Change::Sell => {
+            view! { <LotSigns lot=hand.lot /> {sell_anyway(hand)} <Sale hand /> <Note hand /> }
+                .into_any()
+        }
         Change::Reserve => view! { <Keep hand /> <Note hand /> }.into_any(),
         Change::Gain => view! { {why_gained(hand)} <Note hand /> }.into_any(),
         Change::PotOn => view! { <PotAndMix hand /> }.into_any(),
@@ -45,7 +50,10 @@ pub fn ChangeForm(hand: InHand, what: Change) -> impl IntoView {
         Change::Count => ().into_any(),
     };
     let press = Callback::new(move |()| hand.record());
+    // A name is changed without touching the plant.
+    let bound = (what != Change::Name).then(|| view! { <LotBound lot=hand.lot /> });
     view! {
+        {bound}
         {counts}
         <div class="form">
             <Refusal words=hand.refused(At::Counts) />

@@ -59,6 +59,7 @@ pub mod lot_lineage;
 pub mod lot_papers;
 pub mod lot_parts;
 pub mod lot_reserved;
+pub mod lot_signs;
 pub mod lot_water;
 pub mod lot_work;
 pub mod map;

@@ -7,6 +7,7 @@ use velamen_core::view::water::{Bench, BenchLot, BenchState, benches, one_bench}
 use velamen_core::water::{Hold, Stand};
 use velamen_core::water_draft::WateringDraft;
 
+use super::reentry::until;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -24,7 +25,7 @@ pub(super) fn draft_key(place: Option<PlaceId>) -> String {
 /// Lots of a bench, each with whether it would be left out by itself.
 pub(super) fn held_or_not(lots: &[BenchLot], feeding: bool) -> Vec<(LotId, bool)> {
     let lots = lots.iter();
-    lots.map(|lot| (lot.label.lot, is_held(lot, feeding)))
+    lots.map(|lot| (lot.label.lot, lot.is_held(feeding)))
         .collect()
 }
 
@@ -32,7 +33,7 @@ pub(super) fn held_or_not(lots: &[BenchLot], feeding: bool) -> Vec<(LotId, bool)
 pub(super) fn water(ledger: Ledger, place: Option<PlaceId>, then: impl FnOnce() + 'static) {
     let draft: WateringDraft = ledger.peek_draft(&draft_key(place)).unwrap_or_default();
     let asked = ledger.look(|state, at| {
-        let (bench, lots) = one_bench(state, place, at.today)?;
+        let (bench, lots) = one_bench(state, place, at.today, at.now_ms)?;
         let lots = held_or_not(&lots, false);
         let gets = lots.iter().filter(|(lot, held)| draft.gets(*lot, *held));
         let left_out = lots.len().saturating_sub(gets.count());
@@ -57,7 +58,7 @@ pub fn Water() -> impl IntoView {
     let ledger = Ledger::here();
     // Where rain was read has a name of its own.
     let view = ledger.ask(|state, at| {
-        let rows = benches(state, at.today).into_iter();
+        let rows = benches(state, at.today, at.now_ms).into_iter();
         rows.map(|bench| {
             let own = bench.place.as_ref().map(|place| place.place);
             let rain = bench.rained.filter(|rain| Some(rain.at) != own);
@@ -144,6 +145,12 @@ fn held_rows(bench: &Bench, today: chrono::NaiveDate) -> impl IntoView + use<> {
         Some((_, lots)) => lots.push(lot.clone()),
         None => days.push((what, vec![lot.clone()])),
     };
+    for (lot, by) in &bench.bound {
+        add(words::hands_off(&until(by, today)), lot);
+    }
+    for (lot, seen_on) in &bench.kept_dry {
+        add(words::kept_dry(*seen_on, today), lot);
+    }
     for (lot, until) in &bench.held {
         let until = format::near_day(*until, today);
         add(words::held(&until, bench.open_to_rain), lot);
@@ -187,21 +194,15 @@ fn feed_row(bench: &Bench, place: Option<PlaceId>, today: chrono::NaiveDate) -> 
         .into_any()
 }
 
-/// Whether a lot of a bench is left out by itself.
-pub(super) fn is_held(lot: &BenchLot, feeding: bool) -> bool {
-    if feeding {
-        lot.no_feed.is_some()
-    } else {
-        matches!(lot.water.stand, Stand::Held(_))
-    }
-}
-
 /// Those who wait first, then those who may wait, those who rest last.
 pub(super) fn order(lot: &BenchLot) -> (u8, i64) {
+    if lot.bound.is_some() {
+        return (2, 0);
+    }
     match lot.water.stand {
         Stand::Look { late } => (0, -late),
         Stand::Later { days } => (1, days),
-        Stand::Held(Hold::NoWaterBefore(_) | Hold::NoFeedBefore(_)) => (2, 0),
+        Stand::Held(Hold::NoWaterBefore(_) | Hold::NoFeedBefore(_) | Hold::KeptDry(_)) => (2, 0),
         Stand::Held(Hold::Rest(_)) => (3, 0),
     }
 }

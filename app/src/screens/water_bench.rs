@@ -9,7 +9,8 @@ use velamen_core::view::water::{Bench, BenchLot, one_bench};
 use velamen_core::water_draft::WateringDraft;
 
 use super::lot_parts::{Refusal, one_of};
-use super::water::{called, draft_key, is_held, order, water};
+use super::reentry::until;
+use super::water::{called, draft_key, order, water};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -35,7 +36,7 @@ impl BenchHand {
             ledger,
             place,
             draft: ledger.draft_at::<WateringDraft>(draft_key(place)),
-            view: ledger.ask(move |state, at| one_bench(state, place, at.today)),
+            view: ledger.ask(move |state, at| one_bench(state, place, at.today, at.now_ms)),
         }
     }
 
@@ -62,7 +63,7 @@ impl BenchHand {
             self.view.with(|view| {
                 let lots = view.as_ref().map(|(_, lots)| lots.as_slice());
                 let lots = lots.unwrap_or_default();
-                let gets = |lot: &&BenchLot| draft.gets(lot.label.lot, is_held(lot, feeding));
+                let gets = |lot: &&BenchLot| draft.gets(lot.label.lot, lot.is_held(feeding));
                 words::getting(lots.iter().filter(gets).count(), lots.len())
             })
         })
@@ -121,10 +122,13 @@ pub fn Who(hand: BenchHand, feeding: bool) -> impl IntoView {
         lots.sort_by_key(order);
         let rows = lots.into_iter().map(|lot| {
             let id = lot.label.lot;
-            let held = is_held(&lot, feeding);
+            let held = lot.is_held(feeding);
             let gets = move || hand.draft.with(|draft| draft.gets(id, held)).to_string();
             let turn = move |_| hand.change(|draft| draft.turn(id, held));
-            let said = words::lot(&lot.water, lot.no_feed, feeding, today);
+            let said = match &lot.bound {
+                Some(by) => words::hands_off(&until(by, today)),
+                None => words::lot(&lot.water, lot.no_feed, feeding, today),
+            };
             view! {
                 <button type="button" class="choose" aria-pressed=gets on:click=turn>
                     <Stake

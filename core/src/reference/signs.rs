@@ -88,6 +88,8 @@ pub struct SignRow {
     /// What a generation needs of warmth, where somebody says so.
     pub generation: Option<Generation>,
     pub apart: Apart,
+    /// No water before it was looked at again.
+    pub keep_dry: bool,
     /// The plants want fresh mix: bring them to the bench.
     pub to_the_bench: bool,
     pub source: &'static str,
@@ -118,6 +120,7 @@ const fn row(key: &'static str, agent: AgentClass, parts: &'static [&'static str
         again_days: &[7],
         generation: None,
         apart: Apart::No,
+        keep_dry: false,
         to_the_bench: false,
         source: COMMON,
     }
@@ -146,6 +149,7 @@ pub const SIGNS: &[SignRow] = &[
         treat: Some(WaterMould),
         again_days: &[1, 3, 7, 14],
         apart: Apart::Days(30),
+        keep_dry: true,
         ..row("black_rot", WaterMould, &["growth", "base", "bulb", "root"])
     },
     SignRow {

@@ -8,6 +8,7 @@ pub mod apart;
 pub mod derive;
 pub mod generation;
 mod kind;
+pub mod looks;
 mod protocol;
 pub mod weather;
 pub mod windows;

@@ -1,5 +1,7 @@
 //! The round with the hose: every bench in walking order, what on it is to be looked at, who gets none, and its feed.
 
+use std::collections::BTreeMap;
+
 use chrono::NaiveDate;
 
 use crate::event::{Cover, Nitrogen, WaterHow};
@@ -15,6 +17,7 @@ use crate::water::{
     waterings,
 };
 
+use super::reentry::{Bound, BoundWhat, bound};
 use super::{LotLabel, PlaceLabel, lot_label, places};
 
 /// A bench a few days past the usual is late, not merely due.
@@ -78,6 +81,10 @@ pub struct Bench {
     /// First waters that may be given.
     pub first: usize,
     pub held: Vec<(LotLabel, NaiveDate)>,
+    /// With the day a sign was seen for which they are kept dry.
+    pub kept_dry: Vec<(LotLabel, NaiveDate)>,
+    /// Treated, and not to be touched yet.
+    pub bound: Vec<(LotLabel, Bound)>,
     pub resting: Vec<(LotLabel, Option<NaiveDate>)>,
     pub look_at_rest: usize,
     pub last: Option<Last>,
@@ -93,6 +100,8 @@ pub struct Bench {
 pub struct BenchLot {
     pub label: LotLabel,
     pub water: LotWater,
+    /// Until when nobody goes near it, where that is so: it or its place was treated.
+    pub bound: Option<Bound>,
     /// Why it gets no feed.
     pub no_feed: Option<Hold>,
     pub is_weak: bool,
@@ -121,13 +130,13 @@ pub struct Got {
 
 /// Every bench with plants on it, in walking order; lots without a place last.
 #[must_use]
-pub fn benches(state: &State, on: NaiveDate) -> Vec<Bench> {
+pub fn benches(state: &State, on: NaiveDate, now_ms: i64) -> Vec<Bench> {
     let facts = state.facts();
-    let firsts = firsts(state);
+    let asked = Asked::of(state, on, now_ms);
     let known = places(facts).into_iter().map(Some).chain([None]);
     let rows = known.filter_map(|place| {
         let id = place.as_ref().map(|place| place.place);
-        let lots = lots_of(facts, &firsts, id, on);
+        let lots = asked.lots(facts, id);
         (!lots.is_empty()).then(|| bench(facts, place, &lots, on))
     });
     rows.collect()
@@ -139,34 +148,76 @@ pub fn one_bench(
     state: &State,
     place: Option<PlaceId>,
     on: NaiveDate,
+    now_ms: i64,
 ) -> Option<(Bench, Vec<BenchLot>)> {
     let facts = state.facts();
     let label = match place {
         Some(id) => Some(super::place_label(facts, id)?),
         None => None,
     };
-    let lots = lots_of(facts, &firsts(state), place, on);
+    let lots = Asked::of(state, on, now_ms).lots(facts, place);
     Some((bench(facts, label, &lots, on), lots))
 }
 
-fn lots_of(
-    facts: &Facts,
-    firsts: &std::collections::BTreeMap<LotId, First>,
-    place: Option<PlaceId>,
+/// What holds for all benches of a walk.
+struct Asked {
     on: NaiveDate,
-) -> Vec<BenchLot> {
-    let rain = place.map(|place| rain_since(facts, place, on));
-    let rain = rain.unwrap_or_default();
-    let lots = standing(facts, place).map(|(id, lot)| {
-        let first = firsts.get(&id).copied().unwrap_or_default();
-        BenchLot {
-            label: lot_label(facts, id),
-            water: stand(facts, id, lot, first, &rain, on),
-            no_feed: hold(facts, lot, first, on, true),
-            is_weak: is_weak(lot, on),
+    firsts: BTreeMap<LotId, First>,
+    bound: Vec<Bound>,
+}
+
+impl Asked {
+    fn of(state: &State, on: NaiveDate, now_ms: i64) -> Self {
+        Self {
+            on,
+            firsts: firsts(state),
+            bound: bound(state, now_ms),
         }
-    });
-    lots.collect()
+    }
+
+    /// What binds a lot in a place; the longest stands last.
+    fn binds(&self, lot: LotId, place: Option<PlaceId>) -> Option<Bound> {
+        let whole = place.map(BoundWhat::Place);
+        let rows = self.bound.iter().rev();
+        let mut rows =
+            rows.filter(|row| row.what == BoundWhat::Lot(lot) || Some(row.what) == whole);
+        rows.next().cloned()
+    }
+
+    fn lots(&self, facts: &Facts, place: Option<PlaceId>) -> Vec<BenchLot> {
+        let rain = place.map(|place| rain_since(facts, place, self.on));
+        let rain = rain.unwrap_or_default();
+        let lots = standing(facts, place).map(|(id, lot)| {
+            let first = self.firsts.get(&id).copied().unwrap_or_default();
+            BenchLot {
+                label: lot_label(facts, id),
+                water: stand(facts, id, lot, first, &rain, self.on),
+                bound: self.binds(id, lot.place.get().copied()),
+                no_feed: hold(facts, lot, first, self.on, true),
+                is_weak: is_weak(lot, self.on),
+            }
+        });
+        lots.collect()
+    }
+}
+
+impl BenchLot {
+    /// Whether it is to be looked at now.
+    #[must_use]
+    pub fn is_to_look(&self) -> bool {
+        self.bound.is_none() && matches!(self.water.stand, Stand::Look { .. })
+    }
+
+    /// Whether it is left out by itself.
+    #[must_use]
+    pub fn is_held(&self, feeding: bool) -> bool {
+        self.bound.is_some()
+            || if feeding {
+                self.no_feed.is_some()
+            } else {
+                matches!(self.water.stand, Stand::Held(_))
+            }
+    }
 }
 
 fn bench(facts: &Facts, place: Option<PlaceLabel>, lots: &[BenchLot], on: NaiveDate) -> Bench {
@@ -175,7 +226,12 @@ fn bench(facts: &Facts, place: Option<PlaceLabel>, lots: &[BenchLot], on: NaiveD
     let open_to_rain = known.is_some_and(|it| it.cover.or_default() == Cover::OpenToRain);
     let (mut look, mut late, mut next) = (0, 0, None::<i64>);
     let (mut held, mut resting) = (Vec::new(), Vec::new());
+    let (mut kept_dry, mut bound) = (Vec::new(), Vec::new());
     for lot in lots {
+        if let Some(by) = &lot.bound {
+            bound.push((lot.label.clone(), by.clone()));
+            continue;
+        }
         match lot.water.stand {
             Stand::Look { late: days } => {
                 look += 1;
@@ -185,6 +241,7 @@ fn bench(facts: &Facts, place: Option<PlaceLabel>, lots: &[BenchLot], on: NaiveD
             Stand::Held(Hold::NoWaterBefore(until) | Hold::NoFeedBefore(until)) => {
                 held.push((lot.label.clone(), until));
             }
+            Stand::Held(Hold::KeptDry(seen_on)) => kept_dry.push((lot.label.clone(), seen_on)),
             Stand::Held(Hold::Rest(until)) => resting.push((lot.label.clone(), until)),
         }
     }
@@ -201,12 +258,12 @@ fn bench(facts: &Facts, place: Option<PlaceLabel>, lots: &[BenchLot], on: NaiveD
         lots: lots.len(),
         stands: lots.iter().map(|lot| lot.label.stands).sum(),
         look,
-        unknown: count(&|lot| {
-            matches!(lot.water.stand, Stand::Look { .. }) && lot.water.last.is_none()
-        }),
-        first: count(&|lot| lot.water.is_first && matches!(lot.water.stand, Stand::Look { .. })),
+        unknown: count(&|lot| lot.is_to_look() && lot.water.last.is_none()),
+        first: count(&|lot| lot.is_to_look() && lot.water.is_first),
         look_at_rest: count(&|lot| lot.water.look_at_rest),
         held,
+        kept_dry,
+        bound,
         resting,
         last: lots
             .iter()
@@ -238,7 +295,7 @@ fn bench_feed(
     let own = own.filter(|days| *days > 0);
     let winter = season_of(on, facts.book.hemisphere()).0 == Season::Winter;
     let days = own.unwrap_or(if winter { FEED_WINTER_DAYS } else { FEED_DAYS });
-    let fed = lots.iter().filter(|lot| lot.no_feed.is_none());
+    let fed = lots.iter().filter(|lot| !lot.is_held(true));
     let weak = fed.clone().filter(|lot| lot.is_weak).count();
     let usual = last_ppm.unwrap_or(FEED_PPM);
     let state = match last {

@@ -1,8 +1,8 @@
 //! When plants are to be looked at for water, who must get none yet, and how much feed goes into a can.
 //!
 //! Invariants: nothing here knows whether a pot is dry; it says when one is to be lifted. The grower's own days for a
-//! bench, then for a group, stand before what is reckoned. Plants whose first water may not be given yet, and plants at
-//! rest, are left out of a bench by themselves, and are named.
+//! bench, then for a group, stand before what is reckoned. Plants whose first water may not be given yet, plants at rest,
+//! and plants with a sign that water feeds are left out of a bench by themselves, and are named.
 
 mod feed;
 mod last;
@@ -23,7 +23,7 @@ use crate::reference::thirst::{self, WEAK_DAYS};
 use crate::season::Window;
 use crate::state::{Facts, Lot, State};
 use crate::task::derive::{Task, group_row};
-use crate::task::{TaskKind, Trigger, windows};
+use crate::task::{TaskKind, Trigger, looks, windows};
 use crate::time::{days_between, plus_days};
 
 /// Up to so many lots the benches to look at are counted on the Round, at every change of the book.
@@ -39,6 +39,8 @@ pub enum Hold {
     NoWaterBefore(NaiveDate),
     /// Kept dry or nearly so; until the end of its window, where there is one.
     Rest(Option<NaiveDate>),
+    /// A sign that water feeds was seen on that day, and nobody has looked again.
+    KeptDry(NaiveDate),
     /// No feed before that day. Of water it gets its share.
     NoFeedBefore(NaiveDate),
 }
@@ -49,13 +51,15 @@ pub struct First {
     /// From when on and when the first water is due.
     pub water: Option<(NaiveDate, NaiveDate)>,
     pub feed: Option<(NaiveDate, NaiveDate)>,
+    /// When a sign was seen for which it is kept dry until somebody looks again.
+    pub kept_dry: Option<NaiveDate>,
 }
 
 /// First water and first feed of every lot that waits for one.
 #[must_use]
 pub fn firsts(state: &State) -> BTreeMap<LotId, First> {
     let mut firsts: BTreeMap<LotId, First> = BTreeMap::new();
-    state.each_task(|task| take(&mut firsts, task));
+    state.each_task(|task| take(&mut firsts, state.facts(), task));
     firsts
 }
 
@@ -64,13 +68,18 @@ pub fn firsts(state: &State) -> BTreeMap<LotId, First> {
 pub fn first_of(state: &State, lot: LotId) -> First {
     let mut firsts = BTreeMap::new();
     for task in state.tasks_of(lot) {
-        take(&mut firsts, &task);
+        take(&mut firsts, state.facts(), &task);
     }
     firsts.remove(&lot).unwrap_or_default()
 }
 
-fn take(firsts: &mut BTreeMap<LotId, First>, task: &Task) {
+fn take(firsts: &mut BTreeMap<LotId, First>, facts: &Facts, task: &Task) {
     let Some(lot) = task.lot else { return };
+    let seen = looks::looked_for(facts, task).into_iter();
+    if let Some(seen_on) = seen.filter(|it| looks::keeps_dry(it)).map(|it| it.on).max() {
+        let kept_dry = &mut firsts.entry(lot).or_default().kept_dry;
+        *kept_dry = (*kept_dry).max(Some(seen_on));
+    }
     let kept = match task.kind {
         TaskKind::FirstWater => &mut firsts.entry(lot).or_default().water,
         TaskKind::FirstFeed => &mut firsts.entry(lot).or_default().feed,
@@ -120,6 +129,9 @@ const fn is_waking(seen: Sight) -> bool {
 /// Why a lot gets no water, or no feed, on a day.
 #[must_use]
 pub fn hold(facts: &Facts, lot: &Lot, first: First, on: NaiveDate, feeding: bool) -> Option<Hold> {
+    if let Some(seen_on) = first.kept_dry.filter(|seen_on| *seen_on <= on) {
+        return Some(Hold::KeptDry(seen_on));
+    }
     if let Some((from_on, _)) = first.water.filter(|(from_on, _)| on < *from_on) {
         return Some(Hold::NoWaterBefore(from_on));
     }

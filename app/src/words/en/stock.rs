@@ -8,7 +8,7 @@ use velamen_core::task::windows::WindowsFrom;
 use velamen_core::view::lot::ReservedRow;
 use velamen_core::view::year::YearMark;
 
-use super::format::{counted, short_day};
+use super::format::{counted, days_ago, short_day};
 use super::{rejection, task, trade};
 
 pub const SEARCH: &str = "Find a lot";
@@ -222,6 +222,15 @@ pub fn came(source: Source, from: &str, on: &str) -> String {
         format!(" from {from}")
     };
     format!("{what}{from}, entered {on}.")
+}
+
+/// "Black rot: seen yesterday, and not looked at since."
+#[must_use]
+pub fn not_looked_at_since(sign: &str, on: NaiveDate, today: NaiveDate) -> String {
+    format!(
+        "{sign}: seen {}, and not looked at since.",
+        days_ago(on, today)
+    )
 }
 
 /// How many of a lot are nobody's, beside those that are kept.

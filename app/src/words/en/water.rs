@@ -187,6 +187,21 @@ pub fn held(until: &str, open_to_rain: bool) -> String {
     }
 }
 
+/// What was treated is not touched yet.
+#[must_use]
+pub fn hands_off(until: &str) -> String {
+    format!("Hands off until {until}")
+}
+
+/// "Rot seen yesterday: no water before it is looked at again".
+#[must_use]
+pub fn kept_dry(seen_on: NaiveDate, today: NaiveDate) -> String {
+    format!(
+        "Rot seen {}: no water before it is looked at again",
+        days_ago(seen_on, today)
+    )
+}
+
 /// "At rest until 31 January: dry or nearly so".
 #[must_use]
 pub fn rest(until: Option<NaiveDate>, today: NaiveDate) -> String {
@@ -204,6 +219,7 @@ pub fn lot(water: &LotWater, no_feed: Option<Hold>, feeding: bool, today: NaiveD
     }
     let stands = match water.stand {
         Stand::Held(Hold::NoWaterBefore(until)) => held(&near_day(until, today), false),
+        Stand::Held(Hold::KeptDry(seen_on)) => kept_dry(seen_on, today),
         Stand::Held(Hold::Rest(until)) => rest(until, today),
         Stand::Held(Hold::NoFeedBefore(until)) => {
             format!("No feed before {}", near_day(until, today))

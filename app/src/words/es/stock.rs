@@ -8,7 +8,7 @@ use velamen_core::task::windows::WindowsFrom;
 use velamen_core::view::lot::ReservedRow;
 use velamen_core::view::year::YearMark;
 
-use super::format::{counted, short_day};
+use super::format::{counted, days_ago, short_day};
 use super::{rejection, task, trade};
 
 pub const SEARCH: &str = "Buscar un lote";
@@ -226,6 +226,15 @@ pub fn came(source: Source, from: &str, on: &str) -> String {
         format!(" {whose} {from}")
     };
     format!("{what}{from}, anotado el {on}.")
+}
+
+/// "Podredumbre negra: vista ayer, y sin volver a mirar desde entonces."
+#[must_use]
+pub fn not_looked_at_since(sign: &str, on: NaiveDate, today: NaiveDate) -> String {
+    format!(
+        "{sign}: se vio {}, y nadie ha vuelto a mirar desde entonces.",
+        days_ago(on, today)
+    )
 }
 
 /// How many of a lot are nobody's, beside those that are kept.

@@ -189,6 +189,21 @@ pub fn held(until: &str, open_to_rain: bool) -> String {
     }
 }
 
+/// Lo tratado no se toca todavía.
+#[must_use]
+pub fn hands_off(until: &str) -> String {
+    format!("Sin tocar hasta {until}")
+}
+
+/// "Podredumbre vista ayer: sin agua hasta volver a mirar".
+#[must_use]
+pub fn kept_dry(seen_on: NaiveDate, today: NaiveDate) -> String {
+    format!(
+        "Podredumbre vista {}: sin agua hasta volver a mirar",
+        days_ago(seen_on, today)
+    )
+}
+
 /// "En reposo hasta el 31 ene: seca o casi".
 #[must_use]
 pub fn rest(until: Option<NaiveDate>, today: NaiveDate) -> String {
@@ -206,6 +221,7 @@ pub fn lot(water: &LotWater, no_feed: Option<Hold>, feeding: bool, today: NaiveD
     }
     let stands = match water.stand {
         Stand::Held(Hold::NoWaterBefore(until)) => held(&near_day(until, today), false),
+        Stand::Held(Hold::KeptDry(seen_on)) => kept_dry(seen_on, today),
         Stand::Held(Hold::Rest(until)) => rest(until, today),
         Stand::Held(Hold::NoFeedBefore(until)) => {
             format!("No abonar hasta {}", near_day(until, today))

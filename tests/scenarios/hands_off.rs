@@ -1,0 +1,133 @@
+//! Whom nobody waters: what was treated and is not to be touched yet, and what has a sign that water feeds.
+
+use velamen_core::command::{Command, RecordFinding};
+use velamen_core::event::{
+    AgentClass, Event, ProductCopy, SeenOn, SplitWhy, TaskAnswer, TreatedPart, Urgency,
+};
+use velamen_core::id::{LotId, PlaceId};
+use velamen_core::season::{Hemisphere, Warmth};
+use velamen_core::task::TaskKind;
+use velamen_core::task::looks::unlooked;
+use velamen_core::view::water::{BenchLot, BenchState, one_bench};
+use velamen_core::water::{Hold, Stand, benches_to_look};
+use velamen_tests::{Phone, day, treatment};
+
+use crate::scene::{nursery, tasks};
+use crate::water::{all_of, bench_of, water};
+
+const HOUR_MS: i64 = 3_600_000;
+
+fn lots(phone: &Phone, place: PlaceId) -> Vec<BenchLot> {
+    one_bench(&phone.state, Some(place), phone.today, phone.now_ms)
+        .unwrap()
+        .1
+}
+
+fn lot_of(phone: &Phone, place: PlaceId, lot: LotId) -> BenchLot {
+    let mut lots = lots(phone, place).into_iter();
+    lots.find(|row| row.label.lot == lot).unwrap()
+}
+
+fn seen(lot: LotId, sign: &str) -> Command {
+    Command::RecordFinding(RecordFinding {
+        on: SeenOn::Lot(lot),
+        sign: sign.to_owned(),
+        part: String::new(),
+        agent: None,
+        affected: Some(1),
+        looked_at: Some(1),
+        severity: None,
+        urgency: Urgency::Today,
+        photos: Vec::new(),
+        note: String::new(),
+    })
+}
+
+#[test]
+fn what_was_treated_is_left_out_of_the_bench_until_hands_may_touch_it() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Intermediate, "2027-04-10");
+    let wet = phone.lot("Cattleya labiata", 3, bench);
+    let dry = phone.lot("Cattleya trianae", 2, bench);
+    assert_eq!(bench_of(&phone, bench).look, 2);
+    let until_ms = phone.now_ms + 24 * HOUR_MS;
+    let parts = vec![TreatedPart::Lot {
+        lot: wet,
+        plants: 3,
+    }];
+    let product = ProductCopy {
+        label_name: "Copper".to_owned(),
+        reentry_h: Some(24),
+        ..ProductCopy::default()
+    };
+    let mut bath = treatment(parts, AgentClass::Fungus, product);
+    bath.until_ms = Some(until_ms);
+    phone.act(Command::RecordTreatment(bath));
+    let now = bench_of(&phone, bench);
+    assert_eq!((now.look, now.bound.len()), (1, 1));
+    assert_eq!(now.bound[0].1.until_ms, until_ms);
+    let row = lot_of(&phone, bench, wet);
+    assert!(row.is_held(false) && row.is_held(true) && !row.is_to_look());
+    assert!(!lot_of(&phone, bench, dry).is_held(false));
+    // The other one is looked at, and the walk with the hose writes nothing down for the wet one.
+    let mut who = all_of(bench);
+    who.except = vec![wet];
+    phone.act(Command::Water(velamen_core::command::Water {
+        who,
+        ..velamen_core::command::Water::default()
+    }));
+    assert_ne!(bench_of(&phone, bench).state, BenchState::Look);
+    phone.now_ms = until_ms;
+    assert_eq!(bench_of(&phone, bench).bound, Vec::new());
+    assert!(lot_of(&phone, bench, wet).is_to_look());
+}
+
+#[test]
+fn black_rot_gets_no_water_before_somebody_looks_again() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Intermediate, "2027-04-10");
+    let lot = phone.lot("Cattleya labiata", 3, bench);
+    assert_eq!(benches_to_look(&phone.state, phone.today), Some(1));
+    phone.act(seen(lot, "black_rot"));
+    let held = Stand::Held(Hold::KeptDry(day("2027-04-10")));
+    assert_eq!(lot_of(&phone, bench, lot).water.stand, held);
+    let now = bench_of(&phone, bench);
+    assert_eq!((now.state, now.look), (BenchState::Nothing, 0));
+    assert_eq!(now.kept_dry.len(), 1);
+    assert_eq!(benches_to_look(&phone.state, phone.today), Some(0));
+    assert_eq!(unlooked(&phone.state, lot).len(), 1);
+    phone.on("2027-04-15");
+    assert_eq!(lot_of(&phone, bench, lot).water.stand, held);
+    let look = tasks(&phone, lot, TaskKind::LookAgain);
+    phone.act(Command::DecideTasks {
+        tasks: look,
+        answer: TaskAnswer::Done { outcome: None },
+        why: String::new(),
+    });
+    assert_eq!(unlooked(&phone.state, lot), Vec::new());
+    assert!(lot_of(&phone, bench, lot).is_to_look());
+    phone.act(water(bench));
+}
+
+#[test]
+fn a_part_of_a_lot_with_black_rot_is_kept_dry_too_and_other_signs_hold_nothing() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Intermediate, "2027-04-10");
+    let lot = phone.lot("Cattleya labiata", 3, bench);
+    phone.act(seen(lot, "leaf_spots"));
+    assert!(lot_of(&phone, bench, lot).is_to_look());
+    assert_eq!(unlooked(&phone.state, lot).len(), 1, "but it is told");
+    phone.act(seen(lot, "black_rot"));
+    let done = phone.act(Command::SplitLot {
+        from: lot,
+        plants: 1,
+        stands: 1,
+        place: Some(bench),
+        why: SplitWhy::Sorted,
+    });
+    let Event::LotSplit(split) = &done.events[0] else {
+        panic!("{:?}", done.events);
+    };
+    let split = split.lot;
+    assert!(matches!(
+        lot_of(&phone, bench, split).water.stand,
+        Stand::Held(Hold::KeptDry(_))
+    ));
+}
