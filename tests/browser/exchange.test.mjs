@@ -354,6 +354,56 @@ phoneTest('two phones keep in step through a shared folder, each by a file of it
   assert.deepEqual(complaints, []);
 });
 
+phoneTest('a file of another book in the folder stays out and is named, and stands in no other\'s way', { init: ownFolder }, async ({ page, complaints }) => {
+  await startBook(page);
+  await addPlace(page, 'Cool house');
+  await toFolder(page);
+  await press(page, 'Choose a folder');
+  const mine = await written(page, 'Cool house');
+
+  const [stranger, other] = [await open({ init: ownFolder }), await open({ init: ownFolder })];
+  try {
+    await startBook(stranger.page);
+    await addPlace(stranger.page, 'Strange house');
+    await toFolder(stranger.page);
+    await press(stranger.page, 'Choose a folder');
+    const strange = await written(stranger.page, 'Strange house');
+
+    const second = other.page;
+    await putInFolder(second, { [mine.name]: mine.text });
+    await follow(second, 'From a file');
+    await follow(second, 'A shared folder');
+    await press(second, 'Choose a folder');
+    await go(second, '#/shed/places');
+    await told(second, 'Cool house');
+    await addPlace(second, 'Lath house');
+    const theirs = await written(second, 'Lath house', mine.name);
+
+    await toFolder(page);
+    await putInFolder(page, { [strange.name]: strange.text, [theirs.name]: theirs.text });
+    await press(page, 'Look now');
+    await told(page, new RegExp(`${strange.name}.* stays out`));
+    await looked(page, 'folder-foreign');
+    await go(page, '#/shed/places');
+    await told(page, 'Lath house');
+    assert.equal(await page.getByText('Strange house').count(), 0);
+    for (const name of ['Fern house', 'Moss house', 'Seed house']) {
+      await addPlace(page, name);
+      const own = await written(page, name, theirs.name);
+      assert.equal(own.name, mine.name);
+      assert.equal(own.text.split('Cool house').length, 2, 'what lies there is not written once more');
+    }
+    await toFolder(page);
+    await told(page, new RegExp(`${strange.name}.* stays out`));
+    assert.equal((await inFolder(page))[strange.name], strange.text);
+    assert.deepEqual([...stranger.complaints, ...other.complaints], []);
+  } finally {
+    await close(stranger);
+    await close(other);
+  }
+  assert.deepEqual(complaints, []);
+});
+
 phoneTest('a folder may hold the files of so many phones, and of more it is said', { init: ownFolder }, async ({ page, complaints }) => {
   await startBook(page);
   await toFolder(page);

@@ -62,6 +62,8 @@ struct Known {
     coverage: Coverage,
     damaged: bool,
     unfinished: bool,
+    /// It is no part of this book: why, in words. Nothing of it is used, and it stands in no other's way.
+    foreign: Option<String>,
 }
 
 /// What is known of the folder.
@@ -246,9 +248,10 @@ impl Ledger {
         let mut troubles = Vec::new();
         let mut phones = 0;
         match self.read_folder(found, &mut troubles).await {
-            Some(entries) => {
+            Some((entries, all_known)) => {
                 phones = entries.len();
-                if self.write_to_folder(found, &entries).await == Some(false) {
+                // What lies there is known, or it would all be written once more at every look.
+                if all_known && self.write_to_folder(found, &entries).await == Some(false) {
                     troubles.push(words::folder::not_written());
                 }
             }
@@ -262,8 +265,12 @@ impl Ledger {
         });
     }
 
-    /// The phones' files in the folder, each read as far as it goes.
-    async fn read_folder(self, found: &Folder, troubles: &mut Vec<String>) -> Option<Vec<Entry>> {
+    /// The phones' files in the folder, each read as far as it goes, and whether what they hold is in the book now.
+    async fn read_folder(
+        self,
+        found: &Folder,
+        troubles: &mut Vec<String>,
+    ) -> Option<(Vec<Entry>, bool)> {
         let mut entries = found.files().await?;
         entries.retain(|entry| entry.name.starts_with(BEGINNING) && entry.name.ends_with(ENDING));
         entries.sort_by(|a, b| a.name.cmp(&b.name));
@@ -279,7 +286,11 @@ impl Ledger {
         let mut read = Vec::new();
         for entry in &entries {
             match self.read_entry(entry).await {
-                Ok(Some((sound, known))) => {
+                Ok(Some((mut sound, mut known))) => {
+                    known.foreign = self.foreign(&sound).or(known.foreign);
+                    if known.foreign.is_some() {
+                        sound.clear();
+                    }
                     read.push((entry.name.clone(), sound.clone(), known));
                     books.extend(sound);
                 }
@@ -287,13 +298,12 @@ impl Ledger {
                 Err(words) => troubles.push(words),
             }
         }
-        let own = self.own_file();
         match self.take_from_folder(books).await {
             Ok(0) => {}
             Ok(count) => self.say(words::folder::taken_in(count), ToldKind::Done),
             Err(words) => {
                 troubles.push(words);
-                return Some(entries);
+                return Some((entries, false));
             }
         }
         for (name, sound, mut known) in read {
@@ -302,13 +312,34 @@ impl Ledger {
                     known.coverage.add(state.log(), file);
                 }
             });
-            if known.damaged && Some(&name) != own.as_ref() {
-                troubles.push(words::folder::damaged(&name));
-            }
             self.inside
                 .update_value(|inside| drop(inside.folder.known.insert(name, known)));
         }
-        Some(entries)
+        troubles.extend(self.troubles_of_files());
+        Some((entries, true))
+    }
+
+    /// What is wrong with files that are as they were, too.
+    fn troubles_of_files(self) -> Vec<String> {
+        let own = self.own_file();
+        self.inside.with_value(|inside| {
+            let files = inside.folder.known.iter();
+            let said = files.filter_map(|(name, known)| match &known.foreign {
+                Some(why) => Some(words::folder::foreign(name, why)),
+                None => (known.damaged && Some(name) != own.as_ref())
+                    .then(|| words::folder::damaged(name)),
+            });
+            said.collect()
+        })
+    }
+
+    /// Why the parts of a file are none of this book, if they are not.
+    fn foreign(self, sound: &[exchange::Incoming]) -> Option<String> {
+        let mut faults = sound.iter().filter_map(|part| {
+            let belongs = self.look(|state, _| exchange::belongs(state, &part.head));
+            belongs.err()
+        });
+        faults.next().map(|fault| words::files::fault(&fault))
     }
 
     /// What is new in a file; nothing where it is as it was.
@@ -334,6 +365,10 @@ impl Ledger {
             let coverage = known.coverage.clone();
             Some((as_it_was, known.read_to, coverage, known.damaged))
         });
+        let foreign = self.inside.with_value(|inside| {
+            let known = inside.folder.known.get(&entry.name);
+            known.and_then(|known| known.foreign.clone())
+        });
         let (from, coverage, damaged) = match before {
             Some((true, ..)) => return Ok(None),
             // It grew: what was read stays read.
@@ -356,16 +391,13 @@ impl Ledger {
             coverage,
             damaged: damaged || found.damaged > 0,
             unfinished: found.unfinished,
+            foreign: foreign.filter(|_| from > 0),
         };
         Ok(Some((found.sound, known)))
     }
 
     async fn take_from_folder(self, books: Vec<exchange::Incoming>) -> Result<usize, String> {
         let say = |fault: &FileFault| words::files::fault(fault);
-        for book in &books {
-            let belongs = self.look(|state, _| exchange::belongs(state, &book.head));
-            belongs.map_err(|fault| say(&fault))?;
-        }
         let joined = exchange::Incoming::joined(books).map_err(|fault| say(&fault))?;
         let Some(joined) = joined else {
             return Ok(0);

@@ -46,6 +46,12 @@ pub fn taken_in(count: usize) -> String {
     )
 }
 
+/// A file there that is of another book: its name, and why it stays out.
+#[must_use]
+pub fn foreign(name: &str, why: &str) -> String {
+    format!("\u{2068}{name}\u{2069} stays out. {why}")
+}
+
 #[must_use]
 pub fn not_chosen() -> String {
     "The browser did not open the folder. Choose another, or hand over by file.".to_owned()

@@ -47,6 +47,12 @@ pub fn taken_in(count: usize) -> String {
     )
 }
 
+/// Un archivo que es de otro libro: su nombre y por qué queda fuera.
+#[must_use]
+pub fn foreign(name: &str, why: &str) -> String {
+    format!("\u{2068}{name}\u{2069} queda fuera. {why}")
+}
+
 #[must_use]
 pub fn not_chosen() -> String {
     "El navegador no abrió la carpeta. Elige otra, o entrega por archivo.".to_owned()
