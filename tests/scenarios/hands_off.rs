@@ -1,8 +1,9 @@
-//! Whom nobody waters: what was treated and is not to be touched yet, and what has a sign that water feeds.
+//! Whom nobody waters: what was treated and is not to be touched yet, what has a sign that water feeds, and what was cut
+//! from rot.
 
 use velamen_core::command::{Command, RecordFinding};
 use velamen_core::event::{
-    AgentClass, Event, ProductCopy, SeenOn, SplitWhy, TaskAnswer, TreatedPart, Urgency,
+    AgentClass, Event, PieceClass, ProductCopy, SeenOn, SplitWhy, TaskAnswer, TreatedPart, Urgency,
 };
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::season::{Hemisphere, Warmth};
@@ -12,7 +13,7 @@ use velamen_core::view::water::{BenchLot, BenchState, one_bench};
 use velamen_core::water::{Hold, Stand, benches_to_look};
 use velamen_tests::{Phone, day, treatment};
 
-use crate::scene::{nursery, tasks};
+use crate::scene::{batch, nursery, pieces, tasks};
 use crate::water::{all_of, bench_of, water};
 
 const HOUR_MS: i64 = 3_600_000;
@@ -130,4 +131,52 @@ fn a_part_of_a_lot_with_black_rot_is_kept_dry_too_and_other_signs_hold_nothing()
         lot_of(&phone, bench, split).water.stand,
         Stand::Held(Hold::KeptDry(_))
     ));
+}
+
+/// A tough plant cut at the bench, with something seen on the clump before it was potted.
+fn cut_with(sign: Option<&str>) -> (Phone, LotId) {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 1, bench);
+    let clump = phone.open_clump(&[lot]);
+    phone.act(Command::TakePieces {
+        clump,
+        pieces: vec![pieces(PieceClass::Starter, 3)],
+    });
+    if let Some(sign) = sign {
+        let Command::RecordFinding(mut found) = seen(lot, sign) else {
+            panic!("no finding");
+        };
+        found.on = SeenOn::Clump(clump);
+        phone.act(Command::RecordFinding(found));
+    }
+    let potted = phone.act(Command::PotPieces {
+        clump,
+        batches: vec![batch(PieceClass::Starter, 3, bench)],
+    });
+    let Event::PiecesPotted(potted) = &potted.events[0] else {
+        panic!("{:?}", potted.events);
+    };
+    (phone, potted.lot)
+}
+
+#[test]
+fn what_was_cut_from_rot_stays_dry_longer_and_is_looked_at_however_tough_its_kind() {
+    let due = |phone: &Phone, lot, kind| {
+        let tasks = tasks(phone, lot, kind);
+        tasks.first().map(|task| task.due_on)
+    };
+    for sign in [None, Some("leaf_spots")] {
+        let (phone, lot) = cut_with(sign);
+        assert_eq!(due(&phone, lot, TaskKind::RotCheck), None);
+        let water = due(&phone, lot, TaskKind::FirstWater);
+        assert_eq!(water, Some(day("2027-03-14")));
+    }
+    for sign in ["soft_rot", "black_rot", "root_rot", "collar_rot"] {
+        let (phone, lot) = cut_with(Some(sign));
+        let look = due(&phone, lot, TaskKind::RotCheck);
+        assert_eq!(look, Some(day("2027-03-21")), "{sign}");
+        let water = due(&phone, lot, TaskKind::FirstWater);
+        assert_eq!(water, Some(day("2027-03-18")), "{sign}");
+        assert_eq!(due(&phone, lot, TaskKind::Restake), None, "{sign}");
+    }
 }

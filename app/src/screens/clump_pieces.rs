@@ -15,7 +15,7 @@ use crate::screens::first_repot::{Step, first_step};
 use crate::screens::labels::print_labels_of;
 use crate::ui::{Glyph, MainAction, PlainAction, PlainLink, Screen, Stepper};
 use crate::words::labels::PRINT_TAG;
-use crate::words::{cut, rejection, repot as words, trade};
+use crate::words::{cut, rejection, repot as words, signs, trade};
 
 /// Counts of a class as the grower sees them: recorded, and tapped since.
 fn counted(bench: Bench, class: PieceClass) -> i64 {
@@ -85,9 +85,19 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
                 let signs: Vec<String> = view
                     .findings
                     .iter()
-                    .map(|key| trade::sign(key).to_lowercase())
+                    .map(|(_, key)| trade::sign(key).to_lowercase())
                     .collect();
-                view! { <p class="edge">{words::seen(&signs.join(", "))}</p> }
+                let first = view.findings.last().map(|(finding, key)| {
+                    let href = Route::Finding(*finding).href();
+                    view! {
+                        {signs::first(key).map(|first| view! { <p class="edge">{first}</p> })}
+                        <p class="edge"><PlainLink href label=words::WHAT_MAY_FOLLOW /></p>
+                    }
+                });
+                view! {
+                    <p class="edge strong">{words::seen(&signs.join(", "))}</p>
+                    {first}
+                }
             })
     };
     let parents = move || {

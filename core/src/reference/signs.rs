@@ -88,6 +88,8 @@ pub struct SignRow {
     /// What a generation needs of warmth, where somebody says so.
     pub generation: Option<Generation>,
     pub apart: Apart,
+    /// It is rot: what was cut with it is looked at for more, however tough the plant.
+    pub rots: bool,
     /// No water before it was looked at again.
     pub keep_dry: bool,
     /// The plants want fresh mix: bring them to the bench.
@@ -120,6 +122,7 @@ const fn row(key: &'static str, agent: AgentClass, parts: &'static [&'static str
         again_days: &[7],
         generation: None,
         apart: Apart::No,
+        rots: false,
         keep_dry: false,
         to_the_bench: false,
         source: COMMON,
@@ -141,6 +144,7 @@ pub const SIGNS: &[SignRow] = &[
         treat: Some(Bacterium),
         again_days: &[1, 3, 7, 14],
         apart: Apart::Days(30),
+        rots: true,
         ..row("soft_rot", Bacterium, &["leaf", "growth", "bulb"])
     },
     SignRow {
@@ -149,6 +153,7 @@ pub const SIGNS: &[SignRow] = &[
         treat: Some(WaterMould),
         again_days: &[1, 3, 7, 14],
         apart: Apart::Days(30),
+        rots: true,
         keep_dry: true,
         ..row("black_rot", WaterMould, &["growth", "base", "bulb", "root"])
     },
@@ -284,6 +289,7 @@ pub const SIGNS: &[SignRow] = &[
         again_days: &[14, 28],
         apart: Apart::Days(30),
         to_the_bench: true,
+        rots: true,
         ..row("root_rot", Fungus, &["root", "base"])
     },
     SignRow {
@@ -291,6 +297,7 @@ pub const SIGNS: &[SignRow] = &[
         spread: &[Mix],
         again_days: &[7, 14, 28],
         apart: Apart::Days(60),
+        rots: true,
         ..row("collar_rot", Fungus, &["base"])
     },
     SignRow {

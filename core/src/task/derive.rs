@@ -20,7 +20,7 @@ use crate::time::{Stamp, plus_days};
 
 use super::generation::{self, GenerationDay};
 use super::weather::{self, WeatherMove};
-use super::{SeasonRule, Step, TaskKind, Timing, Trigger, windows};
+use super::{SeasonRule, Step, TaskKind, Timing, Trigger, looks, windows};
 
 /// One open occurrence.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -112,6 +112,7 @@ pub(crate) fn of_lot_under(
         facts,
         id,
         lot,
+        cut_from_rot: line.cut_from_rot(facts),
         line,
         light: is_light(facts, lot),
     };
@@ -200,6 +201,11 @@ impl<'a> SplitLine<'a> {
         anchors
     }
 
+    fn cut_from_rot(&self, facts: &Facts) -> bool {
+        let mut lots = self.lots.iter();
+        lots.any(|(_, lot, _)| looks::cut_from_rot(facts, lot))
+    }
+
     fn anchors(&self) -> Vec<&'a Anchor> {
         let mut anchors: Vec<&Anchor> = Vec::new();
         for (_, lot, limit) in &self.lots {
@@ -242,6 +248,8 @@ struct LotView<'a> {
     lot: &'a Lot,
     line: SplitLine<'a>,
     light: bool,
+    /// Rot was on what it was cut from: a tough plant is kept dry and looked at as any other then.
+    cut_from_rot: bool,
 }
 
 impl<'a> LotView<'a> {
@@ -266,7 +274,9 @@ impl<'a> LotView<'a> {
             };
             let mut next = Vec::new();
             for step in steps.iter().filter(|step| !step.off && self.is_for(step)) {
-                let Some(timing) = step.timing(self.light) else {
+                let of_rot = matches!(step.kind, TaskKind::RotCheck | TaskKind::FirstWater);
+                let light = self.light && !(self.cut_from_rot && of_rot);
+                let Some(timing) = step.timing(light) else {
                     continue;
                 };
                 let before = planned.iter().find(|before| before.step.key == step.key);

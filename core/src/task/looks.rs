@@ -1,9 +1,9 @@
 //! Findings that still wait to be looked at again: between the sign and the next look the plant is not what it was, and
 //! whoever waters or sells it is told so.
 
-use crate::id::{EntryRef, FindingId, LotId, ThingId};
+use crate::id::{ClumpId, EntryRef, FindingId, LotId, ThingId};
 use crate::reference::signs;
-use crate::state::{Facts, Finding, State};
+use crate::state::{Born, Facts, Finding, Lot, State};
 
 use super::TaskKind;
 use super::derive::Task;
@@ -48,4 +48,21 @@ pub fn unlooked(state: &State, lot: LotId) -> Vec<Finding> {
 #[must_use]
 pub fn keeps_dry(finding: &Finding) -> bool {
     signs::sign(&finding.event.sign).is_some_and(|row| row.keep_dry)
+}
+
+/// Whether rot was seen at the bench on the clump a lot was potted from.
+#[must_use]
+pub fn cut_from_rot(facts: &Facts, lot: &Lot) -> bool {
+    let Some(Born::Potted { clump, .. }) = &lot.born else {
+        return false;
+    };
+    seen_on_clump(facts, *clump)
+        .any(|finding| signs::sign(&finding.event.sign).is_some_and(|row| row.rots))
+}
+
+/// What was seen of a clump at the bench.
+fn seen_on_clump(facts: &Facts, clump: ClumpId) -> impl Iterator<Item = &Finding> {
+    let known = facts.clumps.get(&clump);
+    let findings = known.into_iter().flat_map(|clump| &clump.findings);
+    findings.filter_map(|id| facts.findings.get(id))
 }

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 
 use crate::code::LotCode;
 use crate::event::{CutPlan, OpenedLot, PieceClass};
-use crate::id::{ClumpId, LotId, PlaceId};
+use crate::id::{ClumpId, FindingId, LotId, PlaceId};
 use crate::name::PlantName;
 use crate::quantity::Volume;
 use crate::state::{Facts, State};
@@ -67,7 +67,8 @@ pub struct ClumpView {
     pub bare: u64,
     pub potted_lots: Vec<PottedLot>,
     pub is_open: bool,
-    pub findings: Vec<String>,
+    /// What was seen of it, by its sign.
+    pub findings: Vec<(FindingId, String)>,
     pub flowering_min: Option<(u8, u8)>,
     /// Stone that came out of the opened pots, as far as the book knows what was in them.
     pub dirty_stone: Volume,
@@ -217,8 +218,7 @@ pub fn clump(state: &State, id: ClumpId) -> Option<ClumpView> {
         findings: clump
             .findings
             .iter()
-            .filter_map(|id| facts.findings.get(id))
-            .map(|finding| finding.event.sign.clone())
+            .filter_map(|id| Some((*id, facts.findings.get(id)?.event.sign.clone())))
             .collect(),
         flowering_min: row.pieces.flowering,
         plan: clump.plan.clone(),

@@ -5,6 +5,7 @@ use velamen_core::view::potting::Wet;
 
 use super::format::counted;
 
+pub const WHAT_MAY_FOLLOW: &str = "What may follow: bath, looks, apart";
 pub const CLUMP_TO_THE_BENCH: &str = "A clump to the bench";
 pub const ON_THE_BENCH: &str = "On the bench";
 pub const MORE_WAIT: &str = "More that want the bench";

@@ -5,6 +5,7 @@ use velamen_core::view::potting::Wet;
 
 use super::format::counted;
 
+pub const WHAT_MAY_FOLLOW: &str = "Qué puede seguir: baño, miradas, aparte";
 pub const CLUMP_TO_THE_BENCH: &str = "Una mata a la mesa";
 pub const ON_THE_BENCH: &str = "En la mesa";
 pub const MORE_WAIT: &str = "Más que piden la mesa";
