@@ -1,13 +1,16 @@
 //! Before the cut: what a clump may become, kept as a plan, carried to the bench and compared with what came off.
 
 use velamen_core::command::{Command, OpenDivision};
-use velamen_core::cut::{Against, Due, against, choice, choices, needs, of_lots, repot_now};
+use velamen_core::cut::{
+    Against, Due, against, choice, choices, first_mix, first_pot, needs, of_lots, repot_now,
+};
 use velamen_core::cut_draft::{CutDraft, CutWhat};
 use velamen_core::event::{
-    ClosedHow, CutPlan, Event, PieceClass, PlannedPieces, Potting, Sight, Way,
+    ClosedHow, CutPlan, Event, MixShare, PieceClass, PlannedPieces, Potting, Sight, Way,
 };
 use velamen_core::id::{ClumpId, LotId};
 use velamen_core::outlook::{forecast, forecast_as_planned};
+use velamen_core::reference::taxa::Group;
 use velamen_core::rejection::{Input, Rejection};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::view::cut::{before_cut, chosen, plan_of_lots};
@@ -430,4 +433,48 @@ fn whether_to_repot_now_is_told_with_its_reasons() {
         note: String::new(),
     });
     assert_eq!(due(&phone), Due::Now);
+}
+
+#[test]
+fn pieces_nobody_potted_before_begin_in_the_pot_and_mix_of_their_kind() {
+    let (mut phone, _) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let first = |phone: &Phone, group, class| {
+        let facts = phone.state.facts();
+        let pot = first_pot(facts, group, class).unwrap();
+        facts.pots[&pot].name.or_default()
+    };
+    let cymbidium = Group::Cymbidium;
+    assert_eq!(first(&phone, cymbidium, PieceClass::Flowering), "17 cm");
+    assert_eq!(first(&phone, cymbidium, PieceClass::Keiki), "9 cm");
+    // What shares a tray goes into the widest there is.
+    assert_eq!(first(&phone, cymbidium, PieceClass::BackBulb), "17 cm");
+    assert_eq!(
+        first(&phone, Group::DendrobiumNobile, PieceClass::Starter),
+        "9 cm"
+    );
+    let mix = |phone: &Phone, class| first_mix(phone.state.facts(), class);
+    assert_eq!(mix(&phone, PieceClass::BrokenShoot), None, "no moss yet");
+    let share = |component: &str, permille| MixShare {
+        component: component.to_owned(),
+        permille,
+    };
+    let mixes = [
+        vec![share("bark_coarse", 800), share("sphagnum_long", 200)],
+        vec![share("sphagnum_long", 1_000)],
+    ];
+    for (nth, shares) in mixes.into_iter().enumerate() {
+        phone.act(Command::SetMix {
+            mix: None,
+            name: Some(format!("mix {nth}")),
+            shares: Some(shares),
+            life_months: None,
+            retired: None,
+        });
+    }
+    for class in [PieceClass::BrokenShoot, PieceClass::Keiki] {
+        let of_moss = mix(&phone, class).unwrap();
+        let name = phone.state.facts().mixes[&of_moss].name.or_default();
+        assert_eq!(name, "mix 1");
+    }
+    assert_eq!(mix(&phone, PieceClass::Flowering), None);
 }

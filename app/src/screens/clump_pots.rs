@@ -1,9 +1,11 @@
 //! Step two at the bench: one class after another into pots, with litres, kilograms, place and the code for the label.
 
 use leptos::prelude::*;
+use velamen_core::cut;
 use velamen_core::decide::next_code;
 use velamen_core::draft::{self, BatchDraft, BenchDraft, BenchStep};
 use velamen_core::event::PieceClass;
+use velamen_core::reference::taxa::Group;
 use velamen_core::view::repot::ClassLine;
 use velamen_core::view::{places, potting, shed, treat, wash};
 
@@ -75,14 +77,20 @@ fn first_batch(bench: Bench, class: PieceClass, plants: u32) -> BatchDraft {
         .filter_map(|(_, text)| draft::read::<BenchDraft>(text))
         .flat_map(|draft| draft.reserved().collect::<Vec<_>>())
         .collect();
-    let place = bench
-        .view
-        .with_untracked(|view| view.as_ref().and_then(|view| view.place));
+    let (place, group) = bench.view.with_untracked(|view| {
+        let view = view.as_ref();
+        let group = view.map(|view| view.name.plant_group());
+        (
+            view.and_then(|view| view.place),
+            group.unwrap_or(Group::Other),
+        )
+    });
     bench.ledger.look(|state, at| {
         let pots = shed::pots(state);
         let last = potting::last_of_class(state.facts(), class);
         let pot = last
             .and_then(|last| last.pot)
+            .or_else(|| cut::first_pot(state.facts(), group, class))
             .or(other.pot)
             .or_else(|| pots.first().map(|row| row.pot));
         let form = pots
@@ -102,6 +110,7 @@ fn first_batch(bench: Bench, class: PieceClass, plants: u32) -> BatchDraft {
                 .unwrap_or_default(),
             mix: last
                 .and_then(|last| last.mix)
+                .or_else(|| cut::first_mix(state.facts(), class))
                 .or(other.mix)
                 .or_else(|| shed::mixes(state).first().map(|row| row.mix)),
             place: last.and_then(|last| last.place).or(other.place).or(place),
@@ -149,8 +158,24 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
         }
     });
     let later = Callback::new(move |()| bench.change(|draft| draft.put_off(class)));
+    // What the key would write down, beside it: the choice itself lies farther down.
+    let into = Memo::new(move |_| {
+        let batch = now.get();
+        ledger.follow(move |state, _| {
+            let facts = state.facts();
+            let pot = batch.pot.and_then(|pot| facts.pots.get(&pot));
+            let mix = batch.mix.and_then(|mix| facts.mixes.get(&mix));
+            let names = [
+                pot.map(|pot| pot.name.or_default()),
+                mix.map(|mix| mix.name.or_default()),
+            ];
+            let names: Vec<String> = names.into_iter().flatten().collect();
+            names.join(" · ")
+        })
+    });
     let actions = move || {
         view! {
+            <p class="beside-keys">{into}</p>
             <PlainAction label=words::LATER.to_owned() on_press=later />
             <MainAction label=words::POTTED.to_owned() on_press=pot busy=ledger.busy() />
         }

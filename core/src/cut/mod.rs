@@ -12,7 +12,7 @@ mod ways;
 mod when;
 
 pub use known::{Known, of_clump, of_lots, of_opening};
-pub use needs::{Needs, PotNeed, needs};
+pub use needs::{Needs, PotNeed, first_mix, first_pot, needs};
 pub use own::{Against, against};
 pub use room::{pot_for, room_mm};
 pub use ways::{Choice, choice, choices};

@@ -9,7 +9,8 @@ use crate::outlook::Span;
 use crate::potting::Pot;
 use crate::quantity::{Mass, Volume};
 use crate::reference::labour::{Work, labour};
-use crate::state::{Facts, State};
+use crate::reference::taxa::{Group, row};
+use crate::state::{Facts, Mix, State};
 use crate::view::potting::{bill_of, last_of_class, shares_a_tray, usual_layers};
 
 use super::known::Known;
@@ -18,6 +19,8 @@ use super::ways::Choice;
 
 /// Pieces without a lead that share one tray (common practice, no source).
 pub(super) const IN_A_TRAY: u32 = 12;
+/// What the keys of all moss begin with.
+const MOSS: &str = "sphagnum";
 /// Litres a pot holds that nobody measured, for the time it takes to strip.
 const UNMEASURED_POT_UL: i64 = 2_000_000;
 
@@ -74,11 +77,7 @@ pub fn needs(state: &State, known: &Known, choice: &Choice) -> Needs {
         (u32::from(few.1), u32::from(row.starter.0))
     });
     for (class, span) in choice.pieces.iter().filter(|(class, _)| class.is_kept()) {
-        let growths = match class {
-            PieceClass::Flowering => large,
-            PieceClass::Starter => small,
-            _ => 1,
-        };
+        let growths = growths_of(*class, large, small);
         if span.middle > 0 {
             pots.push(pieces(facts, known, *class, span.middle, growths));
         }
@@ -98,6 +97,45 @@ pub fn needs(state: &State, known: &Known, choice: &Choice) -> Needs {
         unmeasured: unmeasured.fold(0, |sum, need| sum.saturating_add(need.stands)),
         pots,
     }
+}
+
+fn growths_of(class: PieceClass, large: u32, small: u32) -> u32 {
+    match class {
+        PieceClass::Flowering => large,
+        PieceClass::Starter => small,
+        _ => 1,
+    }
+}
+
+/// The pot for pieces of a class that nobody potted before: the smallest of the shelf with room for them, and for those
+/// that share a tray the widest.
+#[must_use]
+pub fn first_pot(facts: &Facts, group: Group, class: PieceClass) -> Option<PotId> {
+    if shares_a_tray(class) {
+        return pot_for(facts, u32::MAX).map(|(pot, _)| pot);
+    }
+    let row = row(group).pieces;
+    let few = row.flowering.unwrap_or(row.starter);
+    let growths = growths_of(class, u32::from(few.1), u32::from(row.starter.0));
+    pot_for(facts, piece_room(group, class, growths)).map(|(pot, _)| pot)
+}
+
+/// The mix for them: pieces without roots of their own go into moss, where the shelf has a mix of it; `None` for others.
+#[must_use]
+pub fn first_mix(facts: &Facts, class: PieceClass) -> Option<MixId> {
+    if !matches!(class, PieceClass::BrokenShoot | PieceClass::Keiki) {
+        return None;
+    }
+    let of_moss = |mix: &Mix| {
+        let shares = mix.shares.or_default().into_iter();
+        let moss = shares.filter(|share| share.component.starts_with(MOSS));
+        moss.map(|share| u32::from(share.permille)).sum::<u32>() >= 500
+    };
+    let in_use = |mix: &Mix| !mix.retired.or_default();
+    let mut mixes = facts.mixes.iter();
+    mixes
+        .find(|(_, mix)| in_use(mix) && of_moss(mix))
+        .map(|(id, _)| *id)
 }
 
 /// A plant that stays whole: one pot each, wide enough for all of it; where it stays as it was and only loses
@@ -152,12 +190,7 @@ fn pieces(facts: &Facts, known: &Known, class: PieceClass, plants: u32, growths:
             ..need(facts, Some(class), pot, mix, stands, 0)
         };
     }
-    let room = if class == PieceClass::Keiki {
-        // An offshoot or a top stands in the smallest pot its roots go into (common practice, no source).
-        80
-    } else {
-        room_mm(known.group, growths, 1)
-    };
+    let room = piece_room(known.group, class, growths);
     let pot = pot_for(facts, room);
     PotNeed {
         narrow: pot.is_some_and(|(_, fits)| !fits),
@@ -169,6 +202,16 @@ fn pieces(facts: &Facts, known: &Known, class: PieceClass, plants: u32, growths:
             plants,
             room,
         )
+    }
+}
+
+/// Room for one piece, in millimetres.
+fn piece_room(group: Group, class: PieceClass, growths: u32) -> u32 {
+    if class == PieceClass::Keiki {
+        // An offshoot or a top stands in the smallest pot its roots go into (common practice, no source).
+        80
+    } else {
+        room_mm(group, growths, 1)
     }
 }
 
