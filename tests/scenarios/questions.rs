@@ -1,9 +1,10 @@
 //! Questions the book asks: their keys stay the same, an answer ends them on every phone.
 
+use velamen_core::apply::Mixing;
 use velamen_core::code::Prefix;
-use velamen_core::command::{Command, PlaceTraits};
-use velamen_core::event::{PieceClass, WithdrawWhy};
-use velamen_core::id::{ClumpId, Dev, EntryRef, LotId, Subject, ThingId};
+use velamen_core::command::{Command, PlaceTraits, ProductTraits};
+use velamen_core::event::{ActiveCopy, Event, LabelUse, Method, PieceClass, WithdrawWhy};
+use velamen_core::id::{ClumpId, Dev, EntryRef, LotId, ProductId, Subject, ThingId};
 use velamen_core::name::PlantName;
 use velamen_core::rejection::Rejection;
 use velamen_core::season::{Hemisphere, Warmth};
@@ -237,6 +238,159 @@ fn a_house_warmed_on_one_phone_and_cooled_on_the_other_is_answered_by_one_of_bot
     assert!(again[0].is_none() && again[1].is_some(), "{asked:?}");
     first.act(again[1].clone().unwrap());
     assert_eq!(first.state.anomalies(), Vec::new());
+}
+
+fn label(product: Option<ProductId>, traits: ProductTraits) -> Command {
+    Command::SetProduct { product, traits }
+}
+
+/// A product on the shelf of both phones, with these traits.
+fn on_the_shelf(first: &mut Phone, second: &mut Phone, traits: ProductTraits) -> ProductId {
+    let named = ProductTraits {
+        label_name: Some("Bottle A".to_owned()),
+        ..traits
+    };
+    let done = first.act(label(None, named));
+    second.take_in(&first.hand_over());
+    match &done.events[0] {
+        Event::ProductSet(set) => set.product,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn hours_put_right_on_one_phone_are_asked_about_where_another_wrote_its_own_use_onto_the_label() {
+    let (mut first, mut second) = two_phones();
+    let dip = |hours| LabelUse {
+        key: "use-1".to_owned(),
+        methods: vec![Method::Bath],
+        reentry_h: Some(hours),
+        ..LabelUse::default()
+    };
+    let open = LabelUse {
+        key: "use-2".to_owned(),
+        ..LabelUse::default()
+    };
+    let uses = |hours| ProductTraits {
+        uses: Some(vec![dip(hours), open.clone()]),
+        ..ProductTraits::default()
+    };
+    let product = on_the_shelf(&mut first, &mut second, uses(4));
+    first.act(label(Some(product), uses(48)));
+    // The other drenches with it, and that the label names drenching goes onto the bottle, with the list as it was.
+    second.wait_min(60);
+    let drench = Mixing {
+        product: Some(product),
+        method_named: Some(true),
+        ..Mixing::default()
+    };
+    let kept = drench.to_the_bottle(&second.state, Method::Drench);
+    second.act(kept.expect("a use more"));
+    let of = |phone: &Phone| phone.state.facts().products[&product].uses.or_default();
+    assert_eq!(of(&second)[1].methods, [Method::Drench]);
+    let arrivals = [
+        (first.clone(), second.clone()),
+        (second.clone(), first.clone()),
+    ];
+    for (mut phone, mut other) in arrivals {
+        phone.take_in(&other.hand_over());
+        let asked = questions(&phone.state);
+        assert_eq!(asked.len(), 1, "{asked:?}");
+        let subject = Subject::Product(product);
+        let field = FieldKey::Uses;
+        assert!(
+            matches!(asked[0].anomaly, Anomaly::Disputed { subject: of, field: what, .. } if of == subject && what == field)
+        );
+        assert_eq!(of(&phone)[0].reentry_h, Some(4), "the later one counts");
+        let again: Vec<_> = asked[0].sides.iter().map(|side| &side.again).collect();
+        assert!(again[0].is_none() && again[1].is_some(), "{asked:?}");
+        // Right as it stands, on one; the other side is right, on the other.
+        let mut settled = phone.clone();
+        answer(&mut settled, &mut other.clone());
+        assert_eq!(of(&settled)[0].reentry_h, Some(4));
+        phone.act(again[1].clone().unwrap());
+        assert_eq!(of(&phone)[0].reentry_h, Some(48));
+        assert_eq!(phone.state.anomalies(), Vec::new());
+        other.take_in(&phone.hand_over());
+        assert_eq!(other.state.anomalies(), Vec::new());
+        assert_eq!(of(&other)[0].reentry_h, Some(48));
+    }
+}
+
+#[test]
+fn whatever_two_phones_say_differently_of_a_label_is_asked_about_and_answered_by_either_side() {
+    let none = ProductTraits::default;
+    let active = |name: &str| {
+        vec![ActiveCopy {
+            name: name.to_owned(),
+            ..ActiveCopy::default()
+        }]
+    };
+    let text = |text: &str| Some(text.to_owned());
+    let kinds: [(FieldKey, [ProductTraits; 2]); 6] = [
+        (
+            FieldKey::Name,
+            ["Bottle B", "Bottle C"].map(|it| ProductTraits {
+                label_name: text(it),
+                ..none()
+            }),
+        ),
+        (
+            FieldKey::Rate,
+            ["5 mL/L", "10 mL/L"].map(|it| ProductTraits {
+                rate_typed: text(it),
+                ..none()
+            }),
+        ),
+        (
+            FieldKey::Reentry,
+            [4, 48].map(|it| ProductTraits {
+                reentry_h: Some(it),
+                ..none()
+            }),
+        ),
+        (
+            FieldKey::Actives,
+            ["copper hydroxide", "mancozeb"].map(|it| ProductTraits {
+                actives: Some(active(it)),
+                ..none()
+            }),
+        ),
+        (
+            FieldKey::Registration,
+            ["123-4", "123-5"].map(|it| ProductTraits {
+                registration: text(it),
+                ..none()
+            }),
+        ),
+        (
+            FieldKey::Formulation,
+            ["EC", "WG"].map(|it| ProductTraits {
+                formulation: text(it),
+                ..none()
+            }),
+        ),
+    ];
+    for (wanted, [one, two]) in kinds {
+        let (mut first, mut second) = two_phones();
+        let product = on_the_shelf(&mut first, &mut second, none());
+        first.act(label(Some(product), one));
+        second.act(label(Some(product), two));
+        first.take_in(&second.hand_over());
+        let asked = questions(&first.state);
+        let fields: Vec<FieldKey> = asked
+            .iter()
+            .filter_map(|it| match it.anomaly {
+                Anomaly::Disputed { field, .. } => Some(field),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(fields, [wanted]);
+        let before = first.state.facts().products[&product].clone();
+        first.act(asked[0].sides[1].again.clone().unwrap());
+        assert_eq!(first.state.anomalies(), Vec::new(), "{wanted:?}");
+        assert_ne!(before, first.state.facts().products[&product]);
+    }
 }
 
 #[test]

@@ -12,7 +12,7 @@ use crate::ledger::{Act, Ledger, ToldKind};
 use crate::route::Route;
 use crate::screens::names::{lot, sentence};
 use crate::ui::{PlainAction, PlainLink, Screen, TopBack};
-use crate::words::{book, containers, format, questions as words, rooms};
+use crate::words::{book, containers, format, product, questions as words, rooms};
 
 /// One side as it is shown.
 #[derive(Clone, PartialEq)]
@@ -165,6 +165,13 @@ fn card(ledger: Ledger, asked: Asked) -> impl IntoView {
         }
         _ => None,
     };
+    // Neither side need be all of it: the label itself is where both are put together.
+    let product = match subject {
+        Subject::Product(id) => {
+            Some(view! { <PlainLink href=Route::Product(id).href() label=product::TO_THE_LABEL /> })
+        }
+        _ => None,
+    };
     let mends = asked.mends.into_iter().map(|(command, label)| {
         let press = Callback::new(move |()| mend(ledger, command.clone()));
         view! { <PlainAction label on_press=press busy=ledger.busy() /> }
@@ -177,6 +184,7 @@ fn card(ledger: Ledger, asked: Asked) -> impl IntoView {
                 {mends.collect_view()}
                 {lots.collect_view()}
                 {container}
+                {product}
                 <PlainAction label=words::RIGHT_AS_IT_IS.to_owned() on_press=settle busy=ledger.busy() />
             </div>
         </section>

@@ -28,6 +28,11 @@ pub enum FieldKey {
     Form,
     Shares,
     Rate,
+    Uses,
+    Reentry,
+    Actives,
+    Registration,
+    Formulation,
     Protocol,
     Windows,
     Reading,
@@ -327,18 +332,17 @@ fn of_shelf(state: &State, found: &mut Vec<Anomaly>) {
         );
     }
     for (id, product) in &facts.products {
-        dispute(
-            found,
-            Subject::Product(*id),
-            FieldKey::Name,
-            &product.label_name,
-        );
-        dispute(
-            found,
-            Subject::Product(*id),
-            FieldKey::Rate,
-            &product.rate_typed,
-        );
+        let subject = Subject::Product(*id);
+        dispute(found, subject, FieldKey::Name, &product.label_name);
+        dispute(found, subject, FieldKey::Rate, &product.rate_typed);
+        // The hours until somebody may go back in, and what it does to whom, rest on these.
+        dispute(found, subject, FieldKey::Uses, &product.uses);
+        dispute(found, subject, FieldKey::Reentry, &product.reentry_h);
+        dispute(found, subject, FieldKey::Actives, &product.actives);
+        let registration = &product.registration;
+        dispute(found, subject, FieldKey::Registration, registration);
+        let formulation = &product.formulation;
+        dispute(found, subject, FieldKey::Formulation, formulation);
     }
     for (id, protocol) in &facts.protocols {
         if let Some(current) = protocol.current() {

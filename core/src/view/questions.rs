@@ -4,8 +4,8 @@
 
 use std::collections::BTreeSet;
 
-use crate::command::{Command, ContainerTraits, PlaceTraits};
-use crate::event::{BookSet, ContainerSet, Event, GroupSet};
+use crate::command::{Command, ContainerTraits, PlaceTraits, ProductTraits};
+use crate::event::{BookSet, ContainerSet, Event, GroupSet, ProductSet};
 use crate::id::{EntryRef, LotId, Subject};
 use crate::state::{Anomaly, FieldKey, State};
 
@@ -199,6 +199,10 @@ fn command_of(event: &Event, subject: Subject, field: FieldKey) -> Option<Comman
             }),
             _ => None,
         },
+        (Subject::Product(_), _) => match event {
+            Event::ProductSet(it) => product_again(it, field),
+            _ => None,
+        },
         (Subject::Mix(_), _) => match event {
             Event::MixSet(it) => Some(Command::SetMix {
                 mix: Some(it.mix),
@@ -220,6 +224,30 @@ fn container_again(it: &ContainerSet, field: FieldKey) -> ContainerTraits {
         held: it.held().filter(|_| field == FieldKey::Held),
         ..ContainerTraits::default()
     }
+}
+
+fn product_again(it: &ProductSet, field: FieldKey) -> Option<Command> {
+    let label_name = it.label_name.clone();
+    let traits = ProductTraits {
+        label_name: label_name.filter(|_| field == FieldKey::Name),
+        rate_typed: it.rate_typed.clone().filter(|_| field == FieldKey::Rate),
+        uses: it.uses.clone().filter(|_| field == FieldKey::Uses),
+        reentry_h: it.reentry_h.filter(|_| field == FieldKey::Reentry),
+        actives: it.actives.clone().filter(|_| field == FieldKey::Actives),
+        registration: it
+            .registration
+            .clone()
+            .filter(|_| field == FieldKey::Registration),
+        formulation: it
+            .formulation
+            .clone()
+            .filter(|_| field == FieldKey::Formulation),
+        ..ProductTraits::default()
+    };
+    (traits != ProductTraits::default()).then_some(Command::SetProduct {
+        product: Some(it.product),
+        traits,
+    })
 }
 
 fn of_lot(event: &Event, lot: LotId, field: FieldKey) -> Option<Command> {

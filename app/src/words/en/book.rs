@@ -106,10 +106,7 @@ pub fn event(
             format!("{place}: {said}{}.", day.unwrap_or_default())
         }
         Event::MeasureSet(it) => measure::set(it),
-        Event::ProductSet(it) => format!(
-            "Product: {}.",
-            it.label_name.as_deref().unwrap_or("changed")
-        ),
+        Event::ProductSet(it) => super::product::set(it),
         Event::ContainerSet(it) => super::containers::set(it),
         Event::ContainerCounted(it) => super::containers::counted_again(it),
         Event::ContainerUsed(it) => super::containers::used(it),

@@ -1,11 +1,12 @@
 //! A product's label, in words. What the table says of an active is a help to type; the label goes first.
 
-use velamen_core::event::Method;
+use velamen_core::event::{LabelUse, Method, ProductSet};
 use velamen_core::label_draft::{LabelFault, UseNumber};
 use velamen_core::quantity::{ContentFault, Meaning};
 use velamen_core::reference::actives::{Active, Level, Minding, Risk};
 use velamen_core::view::treat::StillMissing;
 
+use super::format::decimal;
 use super::treat;
 
 pub const PRODUCTS: &str = "Products";
@@ -75,6 +76,97 @@ pub fn use_title(methods: &[Method]) -> String {
         .map(|way| method(*way).to_lowercase())
         .collect();
     format!("For {}", ways.join(", "))
+}
+
+/// What was said of a product, as far as it was said: two phones may have said different things.
+#[must_use]
+pub fn set(it: &ProductSet) -> String {
+    let named = it.label_name.as_deref().filter(|name| !name.is_empty());
+    let text = |text: &Option<String>| text.clone().filter(|text| !text.is_empty());
+    let mut said: Vec<String> = Vec::new();
+    said.extend(text(&it.registration).map(|text| format!("registration {text}")));
+    said.extend(text(&it.formulation).map(|text| format!("formulation {text}")));
+    said.extend(it.actives.as_ref().map(|actives| {
+        let names: Vec<String> = actives
+            .iter()
+            .map(|active| format!("{} {}", active.name, active.content_typed))
+            .map(|one| one.trim_end().to_owned())
+            .collect();
+        match names.as_slice() {
+            [] => "no active".to_owned(),
+            names => format!("active: {}", names.join(", ")),
+        }
+    }));
+    said.extend(text(&it.rate_typed).map(|text| format!("rate {text}")));
+    said.extend(
+        it.reentry_h
+            .map(|hours| format!("re-entry after {hours} h")),
+    );
+    match it.uses.as_deref() {
+        Some([]) => said.push("no use of the label".to_owned()),
+        Some(uses) => said.extend(uses.iter().map(one_use)),
+        None => {}
+    }
+    let said = said.join("; ");
+    match (named, said.is_empty()) {
+        (Some(name), true) => format!("Product: {name}."),
+        (Some(name), false) => format!("Product: {name}; {said}."),
+        (None, true) => "Product: changed.".to_owned(),
+        (None, false) => format!("Product: {said}."),
+    }
+}
+
+/// "for dipping (5 mL/L, re-entry after 48 h)".
+fn one_use(it: &LabelUse) -> String {
+    let title = use_title(&it.methods).to_lowercase();
+    let rate = match (it.rate_typed.as_str(), it.most_typed.as_str()) {
+        ("", most) => most.to_owned(),
+        (least, "") => least.to_owned(),
+        (least, most) => format!("{least} to {most}"),
+    };
+    let agents = it.against.iter().map(|agent| treat::agent(*agent));
+    let agents = agents.collect::<Vec<_>>().join(", ").to_lowercase();
+    let against = (!agents.is_empty()).then(|| format!("against {agents}"));
+    let said = [
+        Some(rate).filter(|rate| !rate.is_empty()),
+        against,
+        it.soak_s
+            .map(|s| format!("{} in the dip", super::bath::minutes(s))),
+        it.interval_days.map(|days| format!("{days} days between")),
+        it.most_per_year
+            .map(|most| format!("{most} times a year at most")),
+        it.reentry_h
+            .map(|hours| format!("re-entry after {hours} h")),
+        Some(&it.gear)
+            .filter(|text| !text.is_empty())
+            .map(|text| format!("gear: {text}")),
+        ph(it),
+        it.pots_too
+            .then(|| "emptied pots in the same bath".to_owned()),
+        it.airing.then(|| CALLS_FOR_AIRING.to_lowercase()),
+        (!it.mix_with.is_empty())
+            .then(|| format!("allowed in one tank with {} others", it.mix_with.len())),
+        Some(&it.never_with)
+            .filter(|text| !text.is_empty())
+            .map(|text| format!("{} {text}", NEVER_WITH.to_lowercase())),
+        Some(it.note.clone()).filter(|text| !text.is_empty()),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    if said.is_empty() {
+        title
+    } else {
+        format!("{title} ({})", said.join(", "))
+    }
+}
+
+fn ph(it: &LabelUse) -> Option<String> {
+    let tenths = |ph: u8| decimal(i64::from(ph), 1);
+    let said = match (it.ph_least.map(tenths), it.ph_most.map(tenths)) {
+        (None, None) => return None,
+        (Some(least), Some(most)) => format!("{least} to {most}"),
+        (one, other) => one.or(other).unwrap_or_default(),
+    };
+    Some(format!("pH {said}"))
 }
 
 #[must_use]

@@ -110,10 +110,7 @@ pub fn event(
             format!("{place}: {said}{}.", day.unwrap_or_default())
         }
         Event::MeasureSet(it) => measure::set(it),
-        Event::ProductSet(it) => format!(
-            "Producto: {}.",
-            it.label_name.as_deref().unwrap_or("cambiado")
-        ),
+        Event::ProductSet(it) => super::product::set(it),
         Event::ContainerSet(it) => super::containers::set(it),
         Event::ContainerCounted(it) => super::containers::counted_again(it),
         Event::ContainerUsed(it) => super::containers::used(it),

@@ -1,11 +1,12 @@
 //! A product's label, in words. What the table says of an active is a help to type; the label goes first.
 
-use velamen_core::event::Method;
+use velamen_core::event::{LabelUse, Method, ProductSet};
 use velamen_core::label_draft::{LabelFault, UseNumber};
 use velamen_core::quantity::{ContentFault, Meaning};
 use velamen_core::reference::actives::{Active, Level, Minding, Risk};
 use velamen_core::view::treat::StillMissing;
 
+use super::format::decimal;
 use super::treat;
 
 pub const PRODUCTS: &str = "Productos";
@@ -73,6 +74,102 @@ pub fn use_title(methods: &[Method]) -> String {
         .map(|way| method(*way).to_lowercase())
         .collect();
     format!("Para {}", ways.join(", "))
+}
+
+/// What was said of a product, as far as it was said: two phones may have said different things.
+#[must_use]
+pub fn set(it: &ProductSet) -> String {
+    let named = it.label_name.as_deref().filter(|name| !name.is_empty());
+    let text = |text: &Option<String>| text.clone().filter(|text| !text.is_empty());
+    let mut said: Vec<String> = Vec::new();
+    said.extend(text(&it.registration).map(|text| format!("registro {text}")));
+    said.extend(text(&it.formulation).map(|text| format!("formulación {text}")));
+    said.extend(it.actives.as_ref().map(|actives| {
+        let names: Vec<String> = actives
+            .iter()
+            .map(|active| format!("{} {}", active.name, active.content_typed))
+            .map(|one| one.trim_end().to_owned())
+            .collect();
+        match names.as_slice() {
+            [] => "ninguna materia activa".to_owned(),
+            names => format!("materia activa: {}", names.join(", ")),
+        }
+    }));
+    said.extend(text(&it.rate_typed).map(|text| format!("dosis {text}")));
+    said.extend(
+        it.reentry_h
+            .map(|hours| format!("reentrada a las {hours} h")),
+    );
+    match it.uses.as_deref() {
+        Some([]) => said.push("ningún uso de la etiqueta".to_owned()),
+        Some(uses) => said.extend(uses.iter().map(one_use)),
+        None => {}
+    }
+    let said = said.join("; ");
+    match (named, said.is_empty()) {
+        (Some(name), true) => format!("Producto: {name}."),
+        (Some(name), false) => format!("Producto: {name}; {said}."),
+        (None, true) => "Producto: cambiado.".to_owned(),
+        (None, false) => format!("Producto: {said}."),
+    }
+}
+
+/// "for dipping (5 mL/L, re-entry after 48 h)".
+fn one_use(it: &LabelUse) -> String {
+    let title = use_title(&it.methods).to_lowercase();
+    let rate = match (it.rate_typed.as_str(), it.most_typed.as_str()) {
+        ("", most) => most.to_owned(),
+        (least, "") => least.to_owned(),
+        (least, most) => format!("de {least} a {most}"),
+    };
+    let agents = it.against.iter().map(|agent| treat::agent(*agent));
+    let agents = agents.collect::<Vec<_>>().join(", ").to_lowercase();
+    let against = (!agents.is_empty()).then(|| format!("contra {agents}"));
+    let said = [
+        Some(rate).filter(|rate| !rate.is_empty()),
+        against,
+        it.soak_s
+            .map(|s| format!("{} de inmersión", super::bath::minutes(s))),
+        it.interval_days
+            .map(|days| format!("{days} días entre usos")),
+        it.most_per_year
+            .map(|most| format!("{most} veces al año como máximo")),
+        it.reentry_h
+            .map(|hours| format!("reentrada a las {hours} h")),
+        Some(&it.gear)
+            .filter(|text| !text.is_empty())
+            .map(|text| format!("equipo: {text}")),
+        ph(it),
+        it.pots_too
+            .then(|| "macetas vaciadas en el mismo baño".to_owned()),
+        it.airing.then(|| CALLS_FOR_AIRING.to_lowercase()),
+        (!it.mix_with.is_empty()).then(|| {
+            format!(
+                "permitido en un mismo tanque con otros {}",
+                it.mix_with.len()
+            )
+        }),
+        Some(&it.never_with)
+            .filter(|text| !text.is_empty())
+            .map(|text| format!("{} {text}", NEVER_WITH.to_lowercase())),
+        Some(it.note.clone()).filter(|text| !text.is_empty()),
+    ];
+    let said: Vec<String> = said.into_iter().flatten().collect();
+    if said.is_empty() {
+        title
+    } else {
+        format!("{title} ({})", said.join(", "))
+    }
+}
+
+fn ph(it: &LabelUse) -> Option<String> {
+    let tenths = |ph: u8| decimal(i64::from(ph), 1);
+    let said = match (it.ph_least.map(tenths), it.ph_most.map(tenths)) {
+        (None, None) => return None,
+        (Some(least), Some(most)) => format!("de {least} a {most}"),
+        (one, other) => one.or(other).unwrap_or_default(),
+    };
+    Some(format!("pH {said}"))
 }
 
 #[must_use]
