@@ -149,8 +149,11 @@ pub enum Rejection {
         left: i64,
         stone: bool,
     },
-    /// It came of plants suspected of a virus and went through no heat that reaches it.
-    KeptApart,
+    /// It came of plants suspected of a virus, and no more of it went through heat that reaches it.
+    KeptApart {
+        freed: i64,
+        stone: bool,
+    },
     Reading(ReadingFault),
     Protocol(ProtocolFault),
     /// The occurrence is not open.

@@ -265,11 +265,7 @@ fn what_comes_of_a_suspected_clump_stays_apart_until_the_oven_or_the_bin() {
     };
     phone.act(Command::Sanitise(bleach.clone()));
     let joined = phone.refusal(go_on(stone(), Stage::Disinfected, Stage::Clean, apart));
-    assert_eq!(
-        joined,
-        Rejection::KeptApart,
-        "chlorine is not enough for it"
-    );
+    assert_eq!(joined, kept_apart(0, true), "chlorine is not enough for it");
 
     phone.act(go_on(stone(), Stage::Disinfected, Stage::Washed, apart));
     bleach.agent = "oven".to_owned();
@@ -277,7 +273,7 @@ fn what_comes_of_a_suspected_clump_stays_apart_until_the_oven_or_the_bin() {
     bleach.contact_s = Some(600);
     phone.act(Command::Sanitise(bleach.clone()));
     let early = phone.refusal(go_on(stone(), Stage::Washed, Stage::Clean, apart));
-    assert_eq!(early, Rejection::KeptApart, "ten minutes are not an hour");
+    assert_eq!(early, kept_apart(0, true), "ten minutes are not an hour");
     bleach.contact_s = Some(3_600);
     phone.act(Command::Sanitise(bleach));
     phone.act(go_on(stone(), Stage::Disinfected, Stage::Clean, apart));
@@ -287,6 +283,55 @@ fn what_comes_of_a_suspected_clump_stays_apart_until_the_oven_or_the_bin() {
     phone.act(go_on(pots, Stage::Dirty, Stage::Discarded, apart));
     let view = wash::wash(&phone.state);
     assert_eq!((view.apart.len(), view.discarded_pots), (0, 2));
+}
+
+fn kept_apart(freed: i64, stone: bool) -> Rejection {
+    Rejection::KeptApart { freed, stone }
+}
+
+#[test]
+fn of_a_suspected_batch_only_so_many_join_the_clean_ones_as_went_through_the_heat() {
+    let (mut phone, bench, pot) = day_one();
+    let (lot, _) = potted(&mut phone, pot, bench, 30);
+    suspect(&mut phone, lot);
+    let (source, _) = divide(&mut phone, lot, bench, &Potting::default());
+    let apart = Some(source);
+    let pots = |count| vec![Material::pots_of(pot, count)];
+    phone.act(go_on(pots(30), Stage::Dirty, Stage::Washed, apart));
+    let oven = |contact_s| {
+        Command::Sanitise(Sanitise {
+            what: Object::Pots,
+            materials: pots(10),
+            agent: "oven".to_owned(),
+            wanted_s: Some(contact_s),
+            contact_s: Some(contact_s),
+            apart,
+            ..Sanitise::default()
+        })
+    };
+    // Ten minutes, though nobody wanted more, reach nothing.
+    phone.act(oven(600));
+    let join = |count| go_on(pots(count), Stage::Disinfected, Stage::Clean, apart);
+    assert_eq!(phone.refusal(join(1)), kept_apart(0, false));
+    phone.act(go_on(pots(10), Stage::Disinfected, Stage::Washed, apart));
+    phone.act(oven(3_600));
+    phone.act(chlorine(pots(20), 1_800, apart));
+    for count in [30, 11] {
+        assert_eq!(phone.refusal(join(count)), kept_apart(10, false));
+    }
+    let rows = vec![Material::pots_of(pot, 6), Material::pots_of(pot, 5)];
+    let in_rows = go_on(rows, Stage::Disinfected, Stage::Clean, apart);
+    assert_eq!(phone.refusal(in_rows), kept_apart(10, false));
+    let from_the_wash = go_on(pots(1), Stage::Uncounted, Stage::Clean, apart);
+    assert_eq!(phone.refusal(from_the_wash), kept_apart(0, false));
+    let mut taken_away = phone.clone();
+    phone.act(join(10));
+    assert_eq!(wash::clean_pots(&phone.state, pot), Some(10));
+    assert_eq!(phone.refusal(join(1)), kept_apart(0, false));
+    // What is taken off the pile may be what was heated: nobody can tell.
+    taken_away.act(go_on(pots(4), Stage::Disinfected, Stage::Discarded, apart));
+    assert_eq!(taken_away.refusal(join(7)), kept_apart(6, false));
+    taken_away.act(join(6));
 }
 
 #[test]

@@ -52,6 +52,8 @@ pub(crate) fn disinfect(
         what: if stone { Object::Stone } else { Object::Pots },
         materials,
         agent: agent.to_owned(),
+        strength_ppm: Some(5_000),
+        contact_s: Some(3_600),
         cleaned_first: true,
         apart,
         ..Sanitise::default()

@@ -174,8 +174,21 @@ fn at_least_the_next_twenty_are_named_whatever_was_changed_and_more_where_nothin
 }
 
 #[test]
-fn a_blade_disinfected_with_what_reaches_both_viruses_ends_the_run_and_alcohol_does_not() {
-    for (agent, reached) in [("chlorine", 0), ("alcohol", 1)] {
+fn a_blade_disinfected_with_what_reaches_both_viruses_as_strong_and_as_long_as_it_takes_ends_the_run()
+ {
+    let agents = [
+        ("chlorine", Some(5_000), Some(60), true, 0),
+        ("chlorine", Some(4_999), Some(60), true, 1),
+        ("chlorine", Some(500), Some(60), true, 1),
+        ("chlorine", Some(5_000), Some(59), true, 1),
+        ("chlorine", Some(5_000), Some(60), false, 1),
+        ("chlorine", None, Some(60), true, 1),
+        ("chlorine", Some(5_000), None, true, 1),
+        ("peroxymonosulfate", Some(10_000), Some(10), true, 0),
+        ("flame", None, Some(20), true, 0),
+        ("alcohol", Some(700_000), Some(60), true, 1),
+    ];
+    for (agent, strength_ppm, contact_s, cleaned_first, reached) in agents {
         let (mut phone, bench) = nursery();
         let ill = phone.lot("Cymbidium", 1, bench);
         let next = phone.lot("Cymbidium", 1, bench);
@@ -184,8 +197,9 @@ fn a_blade_disinfected_with_what_reaches_both_viruses_ends_the_run_and_alcohol_d
         phone.act(Command::Sanitise(Sanitise {
             what: Object::Tools,
             agent: agent.to_owned(),
-            strength_ppm: Some(5_000),
-            cleaned_first: true,
+            strength_ppm,
+            contact_s,
+            cleaned_first,
             suspect_source: true,
             ..Sanitise::default()
         }));
@@ -193,7 +207,7 @@ fn a_blade_disinfected_with_what_reaches_both_viruses_ends_the_run_and_alcohol_d
         let child = potted(&mut phone, clump, 1);
         let risks = trace::at_risk(&phone.state, ill);
         let found = risks.iter().filter(|risk| risk.lot == child).count();
-        assert_eq!(found, reached, "{agent}");
+        assert_eq!(found, reached, "{agent} {strength_ppm:?} {contact_s:?}");
     }
 }
 

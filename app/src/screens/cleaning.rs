@@ -20,7 +20,7 @@ use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::ui::{Amount, Field, Keys, MainAction, PlainAction, Screen, Slat, Toggle, TopBack};
 use crate::words::format::{self, sign};
-use crate::words::{bath, clean as words, rooms, treat};
+use crate::words::{bath, clean as words, rooms, treat, virus};
 
 /// Under what the drafts are kept.
 const CLEANINGS: &str = "cleaning-";
@@ -264,7 +264,17 @@ fn With(trough: Trough) -> impl IntoView {
     let reaches = move || trough.draft.with(|draft| draft.agent().map(words::reaches));
     let short = move || {
         let short = trough.draft.with(CleaningDraft::falls_short);
-        short.then(|| view! { <p class="warn" role="alert">{words::FALLS_SHORT}</p> })
+        short.then(|| view! { <p class="warn" role="alert">{virus::FALLS_SHORT}</p> })
+    };
+    // A blade carries sap from clump to clump whether or not anybody suspects it.
+    let weak = move || {
+        trough.draft.with(|draft| {
+            let asked = draft.object == Object::Tools || draft.suspected();
+            let agent = draft
+                .agent()
+                .filter(|_| asked && draft.too_weak_for_virus())?;
+            Some(view! { <p class="warn" role="alert">{virus::reaches_from(agent)}</p> })
+        })
     };
     let suspect = trough.part(|draft| draft.suspect);
     let asks = move || {
@@ -290,6 +300,7 @@ fn With(trough: Trough) -> impl IntoView {
             <p class="soft">{reaches}</p>
         </div>
         {short}
+        {weak}
     }
 }
 

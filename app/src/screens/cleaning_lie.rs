@@ -13,7 +13,7 @@ use crate::ledger::{Act, ToldKind};
 use crate::route::Route;
 use crate::soaks::{follow_the_clock, ticking};
 use crate::ui::{MainAction, PlainAction, Screen, Slat, Toggle};
-use crate::words::{bath, clean as words, format, rejection, told, treat};
+use crate::words::{bath, clean as words, format, rejection, told, treat, virus};
 
 /// Step two: made; the next batch goes in.
 pub(super) fn load(trough: Trough) -> impl IntoView {
@@ -192,7 +192,12 @@ pub(super) fn lie(trough: Trough) -> impl IntoView {
                         let short = done.events.iter().any(
                             |event| matches!(event, Event::Sanitised(of) if !of.long_enough()),
                         );
-                        if short {
+                        let missed = done.events.iter().any(
+                            |event| matches!(event, Event::Sanitised(of) if of.misses_virus_on_blade()),
+                        );
+                        if missed {
+                            ledger.say(virus::NOT_FREE.to_owned(), ToldKind::Warning);
+                        } else if short {
                             ledger.say(words::TOO_SHORT.to_owned(), ToldKind::Warning);
                         }
                         if !left_over(trough) {

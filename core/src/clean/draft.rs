@@ -138,6 +138,15 @@ impl CleaningDraft {
         self.suspected() && self.agent().is_some_and(|agent| !agent.reaches.viruses())
     }
 
+    /// Whether what was chosen could reach both viruses, but not so weak or so short.
+    #[must_use]
+    pub fn too_weak_for_virus(&self) -> bool {
+        let strength = self.wanted_ppm().ok().flatten();
+        self.agent().is_some_and(|agent| {
+            agent.reaches.viruses() && !agent.reached_viruses(strength, self.wanted_s())
+        })
+    }
+
     /// The strength wanted in parts per million; `None` where the label or heat says.
     ///
     /// # Errors
@@ -417,6 +426,28 @@ mod tests {
         assert_eq!(stone.agent().map(|agent| agent.key), Some("oven"));
         assert_eq!(stone.wanted_s(), Some(3_600));
         assert_eq!(stone.mixture(), Ok(None));
+    }
+
+    #[test]
+    fn whatever_is_usual_for_a_blade_is_strong_and_long_enough_for_a_virus_where_the_agent_reaches_it()
+     {
+        let usual = sanitizers::usual(Object::Tools).unwrap();
+        for key in usual.agent.iter().chain(usual.others) {
+            let mut tools = CleaningDraft {
+                agent: (*key).to_owned(),
+                ..CleaningDraft::default()
+            };
+            assert!(!tools.too_weak_for_virus(), "{key}");
+            let reaches = sanitizers::agent(key).unwrap().reaches.viruses();
+            tools.contact_s = Some(1);
+            assert_eq!(tools.too_weak_for_virus(), reaches, "{key}");
+        }
+        let weak = CleaningDraft {
+            strength: "0.05".to_owned(),
+            ..CleaningDraft::default()
+        };
+        assert!(weak.too_weak_for_virus());
+        assert!(!CleaningDraft::default().too_weak_for_virus());
     }
 
     #[test]

@@ -11,7 +11,7 @@ use crate::limits;
 use crate::potting::{Layers, MOST_POTS};
 use crate::quarantine::{clump_is_suspect, suspicion};
 use crate::rejection::{Caution, Input, Rejection};
-use crate::state::{Clump, Heap, MaterialKind};
+use crate::state::{Clump, MaterialKind};
 use crate::view::potting::bill_of;
 
 use super::{Desk, Done};
@@ -30,7 +30,7 @@ impl Desk<'_> {
         self.materials_are_sound(&moved)?;
         let apart = apart.filter(|_| from != Stage::Clean);
         if let Some(source) = apart {
-            self.may_leave(source, &moved, to)?;
+            self.may_leave(source, &moved, (from, to))?;
         }
         self.stand_there(&moved, from, apart)?;
         let note = Self::note(&note)?;
@@ -135,9 +135,9 @@ impl Desk<'_> {
         Ok(())
     }
 
-    /// A batch kept apart joins the clean ones after heat that reaches both viruses, or once nothing is suspected of
-    /// its source any more.
-    fn may_leave(&self, source: Subject, moved: &[Material], to: Stage) -> Done {
+    /// As much of a batch kept apart joins the clean ones as went through heat that reached both viruses; or all of it,
+    /// once nothing is suspected of its source any more.
+    fn may_leave(&self, source: Subject, moved: &[Material], (from, to): (Stage, Stage)) -> Done {
         if to != Stage::Clean {
             return Ok(());
         }
@@ -147,15 +147,21 @@ impl Desk<'_> {
             Subject::Lot(id) => suspicion(facts, id).is_some(),
             _ => true,
         };
-        let freed = moved.iter().all(|material| {
-            let heap = Heap {
-                apart: Some(source),
-                kind: MaterialKind::of(material).0,
+        if !suspect {
+            return Ok(());
+        }
+        for material in moved {
+            let (kind, _) = MaterialKind::of(material);
+            let freed = match from {
+                Stage::Disinfected => facts.book.materials.freed(source, &kind),
+                _ => 0,
             };
-            facts.book.materials.freed.contains(&heap)
-        });
-        if suspect && !freed {
-            return Err(Rejection::KeptApart);
+            if amount_of(moved, &kind) > freed {
+                return Err(Rejection::KeptApart {
+                    freed,
+                    stone: kind == MaterialKind::Stone,
+                });
+            }
         }
         Ok(())
     }
@@ -167,11 +173,7 @@ impl Desk<'_> {
         }
         for material in moved {
             let (kind, _) = MaterialKind::of(material);
-            let same = moved.iter().map(MaterialKind::of);
-            let wanted: i64 = same
-                .filter(|(other, _)| *other == kind)
-                .map(|(_, amount)| amount)
-                .sum();
+            let wanted = amount_of(moved, &kind);
             let left = self.standing(&kind, from, apart);
             if wanted > left {
                 return Err(Rejection::FewerThere {
@@ -308,6 +310,13 @@ impl Desk<'_> {
         });
         add(emptied, &MaterialKind::Stone, stone.unwrap_or(0));
     }
+}
+
+/// How much of a kind several rows are.
+fn amount_of(moved: &[Material], kind: &MaterialKind) -> i64 {
+    let rows = moved.iter().map(MaterialKind::of);
+    let same = rows.filter(|(other, _)| other == kind);
+    same.map(|(_, amount)| amount).fold(0, i64::saturating_add)
 }
 
 /// Adds to the row of a kind.

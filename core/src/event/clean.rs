@@ -7,6 +7,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::id::{PlaceId, PotId, Subject};
+use crate::reference::sanitizers::{self, Agent};
 
 use super::is_default;
 
@@ -197,6 +198,27 @@ impl Sanitised {
             (Some(lay), Some(wanted)) => lay >= wanted,
             _ => true,
         }
+    }
+
+    /// Whether it is known to have reached both orchid viruses, whatever it was to lie: strong enough, long enough.
+    #[must_use]
+    pub fn reached_viruses(&self) -> bool {
+        let agent = sanitizers::agent(&self.agent);
+        agent.is_some_and(|agent| agent.reached_viruses(self.strength_ppm, self.contact_s))
+            && self.long_enough()
+    }
+
+    /// Whether what went through it may leave the crate it was kept apart in: heat that reached both viruses.
+    #[must_use]
+    pub fn frees(&self) -> bool {
+        sanitizers::agent(&self.agent).is_some_and(Agent::frees) && self.reached_viruses()
+    }
+
+    /// Whether it was meant for a blade and could have reached both viruses, but too weak, too short, or not scrubbed.
+    #[must_use]
+    pub fn misses_virus_on_blade(&self) -> bool {
+        let could = sanitizers::agent(&self.agent).is_some_and(|agent| agent.reaches.viruses());
+        self.what == Object::Tools && could && !(self.reached_viruses() && self.cleaned_first)
     }
 
     pub(crate) fn subjects(&self) -> Vec<Subject> {

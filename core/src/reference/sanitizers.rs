@@ -110,6 +110,28 @@ impl Agent {
         matches!(self.means, Means::Heat { .. })
     }
 
+    /// The lowest strength of its use, where it is diluted or weighed.
+    #[must_use]
+    pub const fn least_ppm(&self) -> Option<u32> {
+        match self.means {
+            Means::Liquid { ppm } | Means::Powder { ppm } => Some(ppm.0),
+            Means::AsLabel | Means::Heat { .. } | Means::Flame => None,
+        }
+    }
+
+    /// Whether both orchid viruses are known to have been reached by it so strong and for so long: the lowest strength
+    /// of its use and the shortest contact that was published. What nobody noted does not count.
+    #[must_use]
+    pub fn reached_viruses(&self, strength_ppm: Option<u32>, contact_s: Option<u32>) -> bool {
+        let strong = self
+            .least_ppm()
+            .is_none_or(|least| strength_ppm.is_some_and(|used| used >= least));
+        let long = self
+            .contact_s
+            .is_some_and(|(shortest, _)| contact_s.is_some_and(|lay| lay >= shortest));
+        self.reaches.viruses() && strong && long
+    }
+
     /// Whether a batch kept apart may join the clean ones after it: heat that reaches both viruses.
     #[must_use]
     pub fn frees(&self) -> bool {
@@ -472,6 +494,29 @@ mod tests {
         for key in ["chlorine", "flame", "boiled", "oven"] {
             assert!(agent(key).unwrap().reaches.viruses(), "{key}");
         }
+    }
+
+    #[test]
+    fn what_reaches_a_virus_does_so_from_its_lowest_strength_and_its_shortest_contact_on() {
+        for (key, ppm, s) in [
+            ("chlorine", Some(5_000), 60),
+            ("chlorine_powder", Some(5_000), 60),
+            ("peroxymonosulfate", Some(10_000), 10),
+            ("flame", None, 10),
+            ("boiled", None, 1_800),
+            ("oven", None, 3_600),
+        ] {
+            let row = agent(key).unwrap();
+            assert!(row.reached_viruses(ppm, Some(s)), "{key}");
+            assert!(!row.reached_viruses(ppm, Some(s - 1)), "{key}");
+            assert!(!row.reached_viruses(ppm, None), "{key}");
+            if let Some(ppm) = ppm {
+                assert!(!row.reached_viruses(Some(ppm - 1), Some(s)), "{key}");
+                assert!(!row.reached_viruses(None, Some(s)), "{key}");
+            }
+        }
+        let alcohol = agent("alcohol").unwrap();
+        assert!(!alcohol.reached_viruses(Some(700_000), Some(3_600)));
     }
 
     #[test]

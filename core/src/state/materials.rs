@@ -11,7 +11,6 @@ use serde::Serialize;
 use crate::event::{Event, Material, MaterialsMoved, Sanitised, Stage};
 use crate::id::{EntryRef, PotId, Subject};
 use crate::log::Fact;
-use crate::reference::sanitizers;
 
 use super::lot::as_list;
 
@@ -108,8 +107,9 @@ pub struct Materials {
     pub heaps: BTreeMap<Heap, Standing>,
     /// Kinds whose clean ones were ever counted: from then on a potting counts them down.
     pub counted: BTreeSet<MaterialKind>,
-    /// Batches kept apart that went through heat that reaches both viruses.
-    pub freed: BTreeSet<Heap>,
+    /// How much of a batch kept apart lies there disinfected by heat that reached both viruses.
+    #[serde(serialize_with = "as_list")]
+    pub freed: BTreeMap<Heap, i64>,
     /// Washed and clean again, so far.
     pub reused_pots: u64,
     pub reused_stone_ul: i64,
@@ -169,8 +169,9 @@ impl Materials {
                     apart: apart_at(stage),
                     kind: kind.clone(),
                 };
-                if stage == Stage::Dirty && by > 0 {
-                    self.freed.remove(&heap);
+                // Nobody can tell which of a pile were taken: they count as the ones that went through heat.
+                if stage == Stage::Disinfected && by < 0 {
+                    self.free(&heap, by);
                 }
                 if stage.is_counted() {
                     self.heaps.entry(heap).or_default().change(stage, by);
@@ -180,16 +181,32 @@ impl Materials {
     }
 
     fn sanitised(&mut self, event: &Sanitised) {
-        let frees = sanitizers::agent(&event.agent).is_some_and(sanitizers::Agent::frees);
-        if event.apart.is_some() && frees && event.long_enough() {
+        if event.apart.is_some() && event.frees() {
             for material in &event.materials {
-                let (kind, _) = MaterialKind::of(material);
-                self.freed.insert(Heap {
-                    apart: event.apart,
-                    kind,
-                });
+                let (kind, amount) = MaterialKind::of(material);
+                let apart = event.apart;
+                self.free(&Heap { apart, kind }, amount);
             }
         }
+    }
+
+    /// So much more of a heap went through heat, or less of it lies there.
+    fn free(&mut self, heap: &Heap, by: i64) {
+        let freed = self.freed.get(heap).copied().unwrap_or(0);
+        match freed.saturating_add(by) {
+            ..=0 => drop(self.freed.remove(heap)),
+            freed => drop(self.freed.insert(heap.clone(), freed)),
+        }
+    }
+
+    /// How much of a kind that is kept apart may join the clean ones.
+    #[must_use]
+    pub fn freed(&self, apart: Subject, kind: &MaterialKind) -> i64 {
+        let heap = Heap {
+            apart: Some(apart),
+            kind: kind.clone(),
+        };
+        self.freed.get(&heap).copied().unwrap_or(0)
     }
 
     fn reused(&mut self, kind: &MaterialKind, amount: i64) {

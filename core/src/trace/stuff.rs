@@ -12,7 +12,6 @@ use chrono::NaiveDate;
 use crate::event::{Event, Material, MaterialsMoved, Stage};
 use crate::id::{EntryRef, LotId, PotId, Subject};
 use crate::log::Fact;
-use crate::reference::sanitizers::{self, Agent};
 use crate::state::MaterialKind;
 use crate::time::Stamp;
 
@@ -98,8 +97,7 @@ impl Stuff {
             }
             Event::DivisionClosed(it) => self.whose = Some(Subject::Clump(it.clump)),
             Event::Sanitised(it) => {
-                let frees = sanitizers::agent(&it.agent).is_some_and(Agent::frees);
-                self.disinfected = it.long_enough().then_some(frees);
+                self.disinfected = it.long_enough().then_some(it.frees());
             }
             Event::MaterialsMoved(it) => {
                 for material in &it.moved {

@@ -1,6 +1,7 @@
 //! What met what, and when: read from the entries once, then asked by the search.
 //!
-//! A blade that was disinfected with what reaches both viruses ends the run. A blade is followed from clump to clump in the order of entries, by its mark, or by the phone at the bench where it has
+//! A blade that was disinfected with what reaches both viruses, as strong and as long as was published, ends the run. A
+//! blade is followed from clump to clump in the order of entries, by its mark, or by the phone at the bench where it has
 //! none. A change of tools that is only confirmed does not end the run within the next twenty, because what cleans a blade
 //! for most things does not rid it of a virus; it ends a longer one.
 
@@ -10,7 +11,6 @@ use chrono::NaiveDate;
 
 use crate::event::{ClosedHow, Event, Method, Object, PieceClass, TreatedPart};
 use crate::id::{ClumpId, Dev, LotId, PlaceId, Subject, TreatmentId};
-use crate::reference::sanitizers;
 use crate::reference::virus::NEXT_PLANTS;
 use crate::state::{MaterialKind, State};
 use crate::time::Stamp;
@@ -53,7 +53,7 @@ enum Blades {
     AsTheyWere,
     /// Changed for clean ones, as confirmed.
     Changed,
-    /// Disinfected with what reaches both viruses, as long as it takes.
+    /// Disinfected with what reaches both viruses, as strong and as long as that takes.
     FreeOfVirus,
 }
 
@@ -61,9 +61,7 @@ fn blades_after(event: &Event) -> Option<Blades> {
     match event {
         Event::HygieneConfirmed(_) => Some(Blades::Changed),
         Event::Sanitised(it) if it.what == Object::Tools => {
-            let agent = sanitizers::agent(&it.agent);
-            let free = agent.is_some_and(|agent| agent.reaches.viruses()) && it.long_enough();
-            Some(if free && it.cleaned_first {
+            Some(if it.reached_viruses() && it.cleaned_first {
                 Blades::FreeOfVirus
             } else {
                 Blades::Changed

@@ -34,7 +34,6 @@ pub const IN_HAND: &str = "Baths for cleaning";
 pub const CLEAN_ELSE: &str = "Tools, bench, tub";
 pub const NEVER: &str = "Chlorine: what it never meets";
 pub const ON_RECORD: &str = "Disinfected lately";
-pub const KEPT_APART: &str = "It came of plants suspected of a virus. Stone joins the others after an hour in the oven at 150 to 180 °C, clean and dry, or half an hour boiled; else it is thrown away.";
 pub const APART_HINT: &str = "A virus is suspected. Its pots and stone stay in a crate of their own: stone through the oven or boiled, pots thrown away.";
 pub const GLOVES: &str = "Gloves are changed, not disinfected: a pair for each clump, and one for each plant where a virus is suspected.";
 pub const WITH: &str = "With";
@@ -64,7 +63,6 @@ pub const TAKEN_OUT: &str = "disinfected";
 pub const NOT_IN: &str = "Nothing went in";
 pub const TOO_SHORT: &str = "Out too soon: recorded, but they stay with the washed ones.";
 pub const LABEL_LAW: &str = "The label on the bottle and local rules come first. This list says what is usual, not what is permitted.";
-pub const FALLS_SHORT: &str = "Not known to reach both orchid viruses. Take another, or heat.";
 pub const ORIGIN: &str = "The sources stand in the Shed under \"Where the figures come from\".";
 pub const TOOLS_NOW: &str = "Tools in turn";
 pub const ONE_TOOL: &str = "One";
@@ -454,6 +452,9 @@ pub fn sanitised(it: &Sanitised) -> String {
     }
     if !it.long_enough() {
         said.push_str(", shorter than wanted");
+    }
+    if it.misses_virus_on_blade() {
+        said.push_str(", not counted as free of virus");
     }
     if it.suspect_source {
         said.push_str(", virus suspected");

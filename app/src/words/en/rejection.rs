@@ -159,7 +159,7 @@ pub fn say(no: &Rejection) -> String {
             format!("Tray tag {tray} lies beside another clump. Take another tag.")
         }
         Rejection::FewerThere { stage, left, stone } => super::clean::fewer(*stage, *left, *stone),
-        Rejection::KeptApart => super::clean::KEPT_APART.to_owned(),
+        Rejection::KeptApart { freed, stone } => super::virus::kept_apart(*freed, *stone),
         Rejection::Reading(fault) => super::climate::fault(fault),
         Rejection::Protocol(fault) => protocol(fault),
         Rejection::TaskNotOpen => "That was decided already.".to_owned(),

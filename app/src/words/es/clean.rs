@@ -34,7 +34,6 @@ pub const IN_HAND: &str = "Baños de limpieza";
 pub const CLEAN_ELSE: &str = "Herramientas, bancada, cubeta";
 pub const NEVER: &str = "Cloro: con qué no se junta nunca";
 pub const ON_RECORD: &str = "Desinfectado hace poco";
-pub const KEPT_APART: &str = "Viene de plantas con sospecha de virus. La piedra se une a la demás tras una hora en el horno, de 150 a 180 °C, limpia y seca, o media hora hirviendo; si no, se tira.";
 pub const APART_HINT: &str = "Se sospecha un virus. Sus macetas y su piedra se quedan en una caja aparte: la piedra, al horno o hervida; las macetas, a la basura.";
 pub const GLOVES: &str = "Los guantes se cambian, no se desinfectan: un par para cada mata, y uno para cada planta donde se sospeche un virus.";
 pub const WITH: &str = "Con";
@@ -64,8 +63,6 @@ pub const TAKEN_OUT: &str = "desinfectado";
 pub const NOT_IN: &str = "No entró nada";
 pub const TOO_SHORT: &str = "Salió demasiado pronto: anotado, pero se queda con lo lavado.";
 pub const LABEL_LAW: &str = "La etiqueta del envase y las normas locales van primero. Esta lista dice lo que es habitual, no lo que está permitido.";
-pub const FALLS_SHORT: &str =
-    "No se sabe que alcance los dos virus de las orquídeas. Usa otro, o calor.";
 pub const ORIGIN: &str = "Las fuentes están en el Almacén, en «De dónde salen las cifras».";
 pub const TOOLS_NOW: &str = "Herramientas por turno";
 pub const ONE_TOOL: &str = "Una";
@@ -484,6 +481,9 @@ pub fn sanitised(it: &Sanitised) -> String {
     }
     if !it.long_enough() {
         said.push_str(", menos tiempo del debido");
+    }
+    if it.misses_virus_on_blade() {
+        said.push_str(", no cuenta como libre de virus");
     }
     if it.suspect_source {
         said.push_str(", con sospecha de virus");

@@ -63,4 +63,5 @@ pub mod told;
 pub mod trade;
 pub mod treat;
 pub mod trouble;
+pub mod virus;
 pub mod water;

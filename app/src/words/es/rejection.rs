@@ -159,7 +159,7 @@ pub fn say(no: &Rejection) -> String {
             format!("La marca de bandeja {tray} está junto a otra mata. Toma otra marca.")
         }
         Rejection::FewerThere { stage, left, stone } => super::clean::fewer(*stage, *left, *stone),
-        Rejection::KeptApart => super::clean::KEPT_APART.to_owned(),
+        Rejection::KeptApart { freed, stone } => super::virus::kept_apart(*freed, *stone),
         Rejection::Reading(fault) => super::climate::fault(fault),
         Rejection::Protocol(fault) => protocol(fault),
         Rejection::TaskNotOpen => "Eso ya se decidió.".to_owned(),
