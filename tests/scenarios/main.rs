@@ -52,6 +52,7 @@ mod reuse;
 mod rotation;
 mod scene;
 mod seasons;
+mod stays;
 mod stock_lists;
 mod tables;
 mod targets;

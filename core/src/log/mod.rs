@@ -52,9 +52,13 @@ impl Fact<'_> {
 /// Whether the writer of `entry` knew `other`.
 #[must_use]
 pub fn knew(entry: &Entry, other: EntryRef) -> bool {
-    entry.id.dev == other.dev && entry.id.seq >= other.seq
-        || entry
-            .seen
+    knew_by(entry.id, &entry.seen, other)
+}
+
+/// The same, of an entry of which only its name and what it had seen are at hand.
+pub(crate) fn knew_by(id: EntryRef, seen: &Marks, other: EntryRef) -> bool {
+    id.dev == other.dev && id.seq >= other.seq
+        || seen
             .get(&other.dev)
             .is_some_and(|(seq, _)| *seq >= other.seq)
 }

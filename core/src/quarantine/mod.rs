@@ -1,8 +1,9 @@
 //! Who is kept apart, why, and how far it is from coming out.
 //!
 //! A lot is in quarantine by its own stays and by those of every lot it may come from: a part by the whole, a piece by
-//! all possible parents, as they stood when it left them. It comes out by its own release. Nothing here is stored. A stay
-//! is over only when its days, its clean looks in a row, its treatments and its tests all hold, and never by itself.
+//! all possible parents, as they stood when it left them. It comes out by its own release, from the stays whoever let it
+//! out knew of. Nothing here is stored. A stay is over only when its days, its clean looks in a row, its treatments and its
+//! tests all hold, and never by itself; what was done to the whole after a part had left it is none of the part's.
 
 mod suspicion;
 mod terms;
@@ -12,9 +13,9 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 
 use crate::event::{AgentClass, Outcome, TestResult, Virus};
-use crate::id::LotId;
+use crate::id::{EntryRef, LotId, PlaceId};
 use crate::reference::signs;
-use crate::state::{Born, Facts, Lot, Stay, Tested};
+use crate::state::{Born, Facts, Finding, Lot, Release, Stay, Tested, Treatment};
 use crate::task::{TaskKind, Trigger};
 use crate::time::{Stamp, days_between, plus_days};
 
@@ -32,8 +33,9 @@ pub struct Held<'a> {
 #[must_use]
 pub fn held(facts: &Facts, id: LotId) -> Vec<Held<'_>> {
     let mut found = Vec::new();
-    gather(facts, id, None, &mut BTreeSet::new(), &mut found);
-    found.dedup_by_key(|held| (held.stay.entry, held.stay.event));
+    gather(facts, id, None, &[], &mut BTreeSet::new(), &mut found);
+    let mut seen = BTreeSet::new();
+    found.retain(|held| seen.insert((held.stay.entry, held.stay.event)));
     found
 }
 
@@ -43,15 +45,22 @@ pub fn is_held(facts: &Facts, id: LotId) -> bool {
     !held(facts, id).is_empty()
 }
 
-/// Collects the stays a lot was under before a place in the order; a made-up book that goes round is walked once.
+/// A lot, until when it matters, and the releases between it and the lot that is asked about.
+type Stop = (LotId, Option<Stamp>, Vec<EntryRef>);
+
+/// Collects the stays a lot was under before a place in the order, but for those that one of `released` knew of; a
+/// made-up book that goes round is walked once.
 fn gather<'a>(
     facts: &'a Facts,
     id: LotId,
     before: Option<Stamp>,
-    seen: &mut BTreeSet<(LotId, Option<Stamp>)>,
+    released: &[&'a Release],
+    seen: &mut BTreeSet<Stop>,
     found: &mut Vec<Held<'a>>,
 ) {
-    let Some(lot) = facts.lots.get(&id).filter(|_| seen.insert((id, before))) else {
+    let by = released.iter().map(|release| release.entry).collect();
+    let fresh = seen.insert((id, before, by));
+    let Some(lot) = facts.lots.get(&id).filter(|_| fresh) else {
         return;
     };
     let earlier = |order: Stamp| before.is_none_or(|before| order <= before);
@@ -59,19 +68,20 @@ fn gather<'a>(
         .apart
         .stays
         .iter()
-        .filter(|stay| earlier(stay.order) && stay.ended.is_none_or(|ended| !earlier(ended)));
+        .filter(|stay| earlier(stay.order) && stay.ended.is_none_or(|ended| !earlier(ended)))
+        .filter(|stay| !released.iter().any(|release| release.knew(stay.entry)));
     found.extend(own.map(|stay| Held { began_as: id, stay }));
-    if lot
-        .apart
-        .releases
+    let here = lot.apart.releases.iter();
+    let mut released: Vec<&Release> = released
         .iter()
-        .any(|release| earlier(release.order))
-    {
-        return;
-    }
+        .copied()
+        .chain(here.filter(|release| earlier(release.order)))
+        .collect();
+    released.sort_by_key(|release| release.entry);
+    released.dedup_by_key(|release| release.entry);
     for (from, left) in came_from(facts, id, lot) {
         let before = before.map_or(left, |before| before.min(left));
-        gather(facts, from, Some(before), seen, found);
+        gather(facts, from, Some(before), &released, seen, found);
     }
 }
 
@@ -231,7 +241,11 @@ fn clean_looks(facts: &Facts, line: &Line<'_>, stay: &Stay) -> BTreeSet<NaiveDat
             }
         }
         let findings = lot.findings.iter().filter_map(|id| facts.findings.get(id));
-        for finding in findings.filter(|finding| finding.on >= stay.on) {
+        let of_it = |finding: &&Finding| until.is_none_or(|until| finding.order <= until);
+        for finding in findings
+            .filter(of_it)
+            .filter(|finding| finding.on >= stay.on)
+        {
             let own = stay.terms.finding == Some(finding.event.finding);
             let agent = finding
                 .event
@@ -246,24 +260,49 @@ fn clean_looks(facts: &Facts, line: &Line<'_>, stay: &Stay) -> BTreeSet<NaiveDat
     clean
 }
 
-/// Days on which the lot, or the place it stands in, was treated since it was kept apart.
+/// Days on which the lot, or a place while it stood there, was treated since it was kept apart; of the wholes it was
+/// split from, what was done before it left them.
 fn treated_on(facts: &Facts, line: &Line<'_>, stay: &Stay) -> BTreeSet<NaiveDate> {
     let mut treated = BTreeSet::new();
-    for (_, lot, _) in line {
-        let of_place = lot
-            .place
-            .get()
-            .and_then(|place| facts.places.get(place))
-            .map(|place| &place.treatments[..])
-            .unwrap_or_default();
-        let known = |id| facts.treatments.get(id);
-        let whole_place = of_place
-            .iter()
-            .filter_map(known)
-            .filter(|treatment| treatment.event.parts.is_empty());
-        let of_lot = lot.treatments.iter().filter_map(known);
-        let all = of_lot.chain(whole_place).map(|treatment| treatment.on);
+    for (_, lot, until) in line {
+        let of_it = |it: &&Treatment| until.is_none_or(|until| it.order <= until);
+        let of_lot = lot.treatments.iter();
+        let of_lot = of_lot.filter_map(|id| facts.treatments.get(id));
+        let all = of_lot.chain(with_its_places(facts, lot)).filter(of_it);
+        let all = all.map(|treatment| treatment.on);
         treated.extend(all.filter(|on| *on >= stay.on));
     }
     treated
+}
+
+/// Treatments of whole places while a lot stood in them.
+fn with_its_places<'a>(facts: &'a Facts, lot: &'a Lot) -> impl Iterator<Item = &'a Treatment> {
+    let stood = lot.stood.iter().enumerate();
+    stood.flat_map(move |(at, stood)| {
+        let to = lot.stood.get(at.saturating_add(1)).map(|next| next.order);
+        let place = facts.places.get(&stood.place);
+        let here = place.into_iter().flat_map(|place| &place.treatments);
+        let here = here.filter_map(|id| facts.treatments.get(id));
+        here.filter(move |it| {
+            let stands = it.order >= stood.order && to.is_none_or(|to| it.order < to);
+            stands && it.event.parts.is_empty()
+        })
+    })
+}
+
+/// Lots kept apart that a treatment of a place may count for although they stand elsewhere by now: they, or a whole they
+/// were split from, stood there once.
+pub(crate) fn stood_there(facts: &Facts, place: PlaceId) -> Vec<LotId> {
+    let mut seen = BTreeSet::new();
+    let mut open: Vec<LotId> = facts.lots_with_stays().collect();
+    while let Some(id) = open.pop() {
+        if let Some(lot) = facts.lots.get(&id).filter(|_| seen.insert(id)) {
+            open.extend(lot.children.iter().chain(lot.parts.keys()).copied());
+        }
+    }
+    let once = |lot: &Lot| lot.stood.iter().any(|stood| stood.place == place);
+    let was_there = |id: &LotId| line(facts, *id).iter().any(|(_, lot, _)| once(lot));
+    seen.into_iter()
+        .filter(|id| was_there(id) && is_held(facts, *id))
+        .collect()
 }

@@ -1,14 +1,17 @@
 //! The facts of keeping a lot apart: its stays in quarantine, what ended them, and its tests.
 //!
 //! A release ends the stays its phone knew of: one that was entered elsewhere meanwhile goes on, for the cautious answer
-//! counts. Stays that came with the plants from another lot are a view over lineage (see `quarantine`).
+//! counts. Stays that came with the plants from another lot are a view over lineage (see `quarantine`), by the same rule.
+
+use std::sync::Arc;
 
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use crate::entry::Marks;
 use crate::event::{Event, QuarantineEntered, VirusTested};
 use crate::id::EntryRef;
-use crate::log::Fact;
+use crate::log::{Fact, knew_by};
 use crate::time::Stamp;
 
 /// A lot went into quarantine.
@@ -31,6 +34,17 @@ pub struct Release {
     pub on: NaiveDate,
     /// Why it came out before all held.
     pub early: String,
+    /// What its phone had seen when it let the lot out.
+    #[serde(skip)]
+    pub seen: Arc<Marks>,
+}
+
+impl Release {
+    /// Whether its phone knew of an entry.
+    #[must_use]
+    pub fn knew(&self, other: EntryRef) -> bool {
+        knew_by(self.entry, &self.seen, other)
+    }
 }
 
 /// A test for a virus.
@@ -79,6 +93,7 @@ impl Apart {
                     order,
                     on,
                     early: event.early.clone(),
+                    seen: Arc::clone(&fact.entry.seen),
                 });
             }
             Event::VirusTested(event) => self.tests.push(Tested {

@@ -11,6 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::entry::Entry;
 use crate::event::Event;
 use crate::id::{LotId, NoteTaskId, Subject};
+use crate::quarantine;
 use crate::task::derive::{self, Task};
 
 use super::Facts;
@@ -109,9 +110,11 @@ impl Due {
                     let clump = facts.clumps.get(id);
                     open.extend(clump.iter().flat_map(|clump| &clump.lots));
                 }
-                // Weather of a house reaches all that stand in it, and looks for pests that were seen elsewhere.
+                // Weather of a house reaches all that stand in it, and looks for pests that were seen elsewhere; a
+                // treatment that comes in late counts for who stood there then.
                 Subject::Place(id) => {
                     open.extend(facts.lots_at(*id));
+                    open.extend(quarantine::stood_there(facts, *id));
                     renewed.notes.extend(facts.looks());
                 }
                 Subject::Finding(_) => renewed.notes.extend(facts.looks()),

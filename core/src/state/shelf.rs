@@ -384,6 +384,9 @@ impl Product {
 pub struct Treatment {
     pub on: NaiveDate,
     pub entry: EntryRef,
+    /// Where its entry stands in the one order.
+    #[serde(skip)]
+    pub order: Stamp,
     pub event: Treated,
     /// How the bath was filled up, in order.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -398,6 +401,9 @@ pub struct Treatment {
 pub struct Finding {
     pub on: NaiveDate,
     pub entry: EntryRef,
+    /// Where its entry stands in the one order.
+    #[serde(skip)]
+    pub order: Stamp,
     pub event: Found,
 }
 
@@ -414,6 +420,7 @@ pub(super) fn keep_treatment(
                 Treatment {
                     on,
                     entry: fact.entry.id,
+                    order: fact.entry.header.order,
                     event: (**event).clone(),
                     topped: Vec::new(),
                     ended: None,
@@ -446,6 +453,7 @@ pub(super) fn keep_finding(
             Finding {
                 on: fact.entry.header.on,
                 entry: fact.entry.id,
+                order: fact.entry.header.order,
                 event: (**event).clone(),
             },
         );

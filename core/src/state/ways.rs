@@ -41,6 +41,8 @@ pub(super) struct Ways {
     /// Lots and clumps that contradict themselves.
     odd_lots: BTreeSet<LotId>,
     odd_clumps: BTreeSet<ClumpId>,
+    /// Lots that are in quarantine by a stay of their own, or became others while they may have been.
+    stays: BTreeSet<LotId>,
     open: BTreeSet<ClumpId>,
     /// Treatments that keep people out, by the instant until which they do.
     bound: BTreeSet<(i64, TreatmentId)>,
@@ -55,7 +57,7 @@ pub(super) struct Known {
     place: Option<PlaceId>,
     odd: bool,
     until_ms: Option<i64>,
-    /// An open clump, a look by generation.
+    /// An open clump, a look by generation, a lot with a stay of its own.
     marked: bool,
 }
 
@@ -68,6 +70,9 @@ impl Known {
                     known.code = lot.code.get().copied();
                     known.place = lot.place.get().copied();
                     known.odd = anomaly::is_odd(lot);
+                    let became = !lot.parts.is_empty() || !lot.children.is_empty();
+                    let stays = &lot.apart.stays;
+                    known.marked = stays.iter().any(|stay| became || stay.ended.is_none());
                 }
             }
             Subject::Clump(id) => {
@@ -107,6 +112,7 @@ impl Ways {
                     self.at.extend(now.place.map(|place| (place, id)));
                 }
                 put(&mut self.odd_lots, id, now.odd);
+                put(&mut self.stays, id, now.marked);
             }
             Subject::Clump(id) => {
                 put(&mut self.open, id, now.marked);
@@ -171,6 +177,11 @@ impl Facts {
         let from = self.ways.at.range((place, LotId(FIRST_THING))..);
         from.take_while(move |(other, _)| *other == place)
             .map(|(_, lot)| *lot)
+    }
+
+    /// Lots with a stay of their own that may hold somebody.
+    pub(crate) fn lots_with_stays(&self) -> impl Iterator<Item = LotId> + '_ {
+        self.ways.stays.iter().copied()
     }
 
     pub(super) fn odd_lots(&self) -> impl Iterator<Item = LotId> + '_ {
