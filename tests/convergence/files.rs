@@ -104,7 +104,7 @@ impl Nursery {
         {
             assert!(self.held[to].contains(line), "left out and lacking: {line}");
         }
-        assert!(count_missing(phone.state.log(), &marks) <= lines.len());
+        assert!(count_missing(phone.state.log(), phone.dev, &marks) <= lines.len());
         file
     }
 

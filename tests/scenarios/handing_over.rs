@@ -85,6 +85,66 @@ fn a_mark_of_another_branch_is_not_taken_for_one_of_this() {
 }
 
 #[test]
+fn a_phone_that_was_copied_and_does_not_know_it_yet_sends_all_its_own_and_is_told_what_is_at_stake()
+{
+    let (mut first, mut second) = two();
+    first.take_in(&second.hand_over());
+    let mut copy = first.clone();
+    let shared = first.state.log().marks()[&first.dev].0;
+    for name in ["Warm house", "Lath house"] {
+        first.place(name, Warmth::Warm);
+    }
+    for name in ["Bench 1", "Bench 2", "Bench 3", "Bench 4"] {
+        copy.place(name, Warmth::Cool);
+    }
+    // The second phone has the copy's entries, under the same name, and says so in what it hands over.
+    second.take_in(&copy.hand_over());
+    second.place("Seedling bench", Warmth::Warm);
+    let told = second.state.log().marks();
+    assert!(told[&first.dev].0 > first.state.log().marks()[&first.dev].0);
+    first.take_in(&part(&second, &copy.state.log().marks()));
+    assert_eq!(first.state.anomalies(), Vec::new(), "nobody here knows yet");
+    let dev = first.dev;
+    let own = |file: &Incoming| {
+        let lines = file.lines.iter();
+        lines
+            .filter(|line| read_header(line).unwrap().dev == dev)
+            .count()
+    };
+    let known = held_by(first.state.log(), second.dev, &told);
+    let file = read(&part(&first, &known));
+    assert_eq!(own(&file), usize::try_from(shared).unwrap() + 2);
+    let stake = |handed: &Marks| {
+        let all = others(&first.state, &first.moment(), |_| told.clone());
+        at_stake(&first.state, first.dev, handed, &all)
+    };
+    assert!(stake(&Marks::new()) >= 2);
+    assert_eq!(stake(&first.state.log().marks()), 0, "a file has it all");
+    // A mark with eight more and another hash: whatever is its own lies here alone, as far as is known.
+    let mut beyond = first.state.log().marks();
+    for (_, (seq, hash)) in beyond.iter_mut().filter(|(dev, _)| **dev == first.dev) {
+        *seq += 8;
+        *hash = LineHash(hash.0 ^ 1);
+    }
+    let file = read(&part(&first, &beyond));
+    assert_eq!(own(&file), file.lines.len());
+    assert_eq!(own(&file), usize::try_from(shared).unwrap() + 2);
+    // Another phone's mark beyond what is known here is simply that: it is further.
+    let mut further = first.state.log().marks();
+    for (_, (seq, _)) in further.iter_mut().filter(|(dev, _)| **dev == second.dev) {
+        *seq += 8;
+    }
+    assert_eq!(read(&part(&first, &further)).lines.len(), 0);
+    // With the file in hand the second phone finds out, and keeps both.
+    second.take_in(&part(&first, &known));
+    let copied = |it: &Anomaly| matches!(it, Anomaly::PhoneCopied { .. });
+    assert!(second.state.anomalies().iter().any(copied));
+    let places = second.state.facts().places.values();
+    let names: Vec<String> = places.map(|place| place.name.or_default()).collect();
+    assert!(names.contains(&"Lath house".to_owned()) && names.contains(&"Bench 4".to_owned()));
+}
+
+#[test]
 fn a_phone_without_a_book_does_not_begin_with_a_part_of_one() {
     let (mut first, _) = two();
     let before = first.state.log().marks();
@@ -285,7 +345,7 @@ fn how_urgent_it_is_follows_what_would_be_lost() {
     let (mut first, mut second) = two();
     let stake = |phone: &Phone, handed: &Marks| {
         let all = others(&phone.state, &phone.moment(), |_| Marks::new());
-        at_stake(&phone.state, handed, &all)
+        at_stake(&phone.state, phone.dev, handed, &all)
     };
     let nothing = Marks::new();
     let opened = first.state.log().len();

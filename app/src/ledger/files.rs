@@ -192,7 +192,7 @@ impl Ledger {
                 .with_value(|inside| inside.holdings.handed_over.clone());
             let at_stake = self.follow(|state, at| {
                 let all = others(state, at, |dev| self.told_by(dev));
-                at_stake(state, &handed, &all)
+                at_stake(state, at.dev, &handed, &all)
             });
             Safety {
                 at_stake,

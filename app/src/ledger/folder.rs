@@ -442,7 +442,7 @@ impl Ledger {
         let (text, heads) = self.look(|state, at| {
             let log = state.log();
             let marks = held.marks(log);
-            if count_missing(log, &marks) == 0 && sound {
+            if count_missing(log, at.dev, &marks) == 0 && sound {
                 return None;
             }
             Some((exchange::write_more(state, at, &marks)?, log.marks()))

@@ -2,7 +2,9 @@
 //!
 //! How far a phone holds the book is known from two places: its own entries say what it had seen when it wrote them, and
 //! the files it wrote say so in their headers. Both are marks without a gap and with a hash, so that a mark of a copied
-//! phone's other branch is not taken for one of this branch: where the hash does not fit, everything is sent again.
+//! phone's other branch is not taken for one of this branch: where the hash does not fit, everything is sent again. Nobody
+//! can be further with a phone's entries than that phone itself: a mark beyond this phone's own last number is of a copy
+//! of it, though nothing here says yet that there is one.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -50,8 +52,8 @@ pub fn join(held: &mut Marks, more: &Marks) {
     }
 }
 
-/// From which number on each phone's lines are missing from what is held so far.
-pub(super) fn missing_from(log: &Log, held: &Marks) -> Vec<(Dev, u32)> {
+/// From which number on each phone's lines are missing from what is held so far; `own` is this phone.
+pub(super) fn missing_from(log: &Log, own: Dev, held: &Marks) -> Vec<(Dev, u32)> {
     let copied = !log.copied_phones().is_empty();
     let from = log.marks().into_iter().filter_map(|(dev, (last, _))| {
         let Some((seq, hash)) = held.get(&dev).copied() else {
@@ -60,8 +62,8 @@ pub(super) fn missing_from(log: &Log, held: &Marks) -> Vec<(Dev, u32)> {
         let ours = log.line(EntryRef { dev, seq }).map(LineHash::of);
         match ours {
             Some(ours) if ours == hash => (seq < last).then(|| (dev, seq.saturating_add(1))),
-            // It is further than this phone, on the only branch there is.
-            None if seq > last && !copied => None,
+            // It is further than this phone knows, on the only branch there is.
+            None if seq > last && !copied && dev != own => None,
             _ => Some((dev, 0)),
         }
     });
@@ -70,9 +72,12 @@ pub(super) fn missing_from(log: &Log, held: &Marks) -> Vec<(Dev, u32)> {
 
 /// How many entries are not held so far.
 #[must_use]
-pub fn count_missing(log: &Log, held: &Marks) -> usize {
-    let missing = missing_from(log, held).into_iter();
-    let counts = missing.filter_map(|(dev, from_seq)| {
+pub fn count_missing(log: &Log, own: Dev, held: &Marks) -> usize {
+    count(log, missing_from(log, own, held))
+}
+
+fn count(log: &Log, missing: impl IntoIterator<Item = (Dev, u32)>) -> usize {
+    let counts = missing.into_iter().filter_map(|(dev, from_seq)| {
         let (first, last) = log.span_of(dev)?;
         let count = last.checked_sub(from_seq.max(first))?.checked_add(1)?;
         usize::try_from(count).ok()
@@ -133,7 +138,7 @@ pub fn others(state: &State, at: &Moment, told: impl Fn(Dev) -> Marks) -> Vec<Ot
                 prefix: phone.prefix.get().copied(),
                 name: phone.name.clone(),
                 left: phone.has_left(),
-                lacks: count_missing(log, &holds),
+                lacks: count_missing(log, at.dev, &holds),
                 holds,
             }
         })
@@ -142,12 +147,21 @@ pub fn others(state: &State, at: &Moment, told: impl Fn(Dev) -> Marks) -> Vec<Ot
 
 /// How many entries lie on this phone alone: in no file it handed over, and on no other phone as far as is known.
 #[must_use]
-pub fn at_stake(state: &State, handed_over: &Marks, others: &[Other]) -> usize {
-    let mut held = handed_over.clone();
-    for other in others.iter().filter(|other| !other.left) {
-        join(&mut held, &other.holds);
-    }
-    count_missing(state.log(), &held)
+pub fn at_stake(state: &State, own: Dev, handed_over: &Marks, others: &[Other]) -> usize {
+    let log = state.log();
+    let others = others.iter().filter(|other| !other.left);
+    let held = std::iter::once(handed_over).chain(others.map(|other| &other.holds));
+    // Each by itself: the mark of a copy, though further, takes nothing from what is safe elsewhere.
+    let missing = held.map(|held| -> BTreeMap<Dev, u32> {
+        let missing = missing_from(log, own, held);
+        missing.into_iter().collect()
+    });
+    let nowhere = missing.reduce(|all, these| {
+        let from = all.into_iter();
+        let both = from.filter_map(|(dev, seq)| Some((dev, seq.max(*these.get(&dev)?))));
+        both.collect()
+    });
+    count(log, nowhere.unwrap_or_default())
 }
 
 /// How urgent it is to hand over.

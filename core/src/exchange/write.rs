@@ -129,7 +129,7 @@ fn write_part<'a>(
     waiting: impl Iterator<Item = &'a str>,
 ) -> Option<String> {
     let log = state.log();
-    let after = missing_from(log, marks);
+    let after = missing_from(log, at.dev, marks);
     let lines = after
         .into_iter()
         .flat_map(|(dev, from_seq)| log.lines_of(dev, from_seq));
