@@ -84,6 +84,7 @@ fn list_of(route: Route) -> Option<Route> {
         | Route::LotPapers(_)
         | Route::Lot(_) => Some(Route::Stock),
         Route::SeenPlace(_)
+        | Route::SeenWhere
         | Route::Map
         | Route::NewTask
         | Route::DayPlan

@@ -84,6 +84,7 @@ impl Topic {
         match route {
             Route::SeenLot(_)
             | Route::SeenClump(_)
+            | Route::SeenWhere
             | Route::SeenPlace(_)
             | Route::Finding(_)
             | Route::Trace(_) => Self::Seen,

@@ -112,6 +112,8 @@ pub enum Route {
     Cleaning(u32),
     /// Bags, loads and bottles, and where they went.
     Batches,
+    /// Something seen on the walk: where comes first.
+    SeenWhere,
     /// Something seen on a place.
     SeenPlace(PlaceId),
     NewTask,
@@ -216,6 +218,7 @@ impl Route {
             ("shed", Some("wash"), None) => Self::Wash,
             ("shed", Some("wash"), Some(number)) => Self::Cleaning(number.parse().ok()?),
             ("round", Some("plan"), _) => Self::Map,
+            ("round", Some("seen"), _) => Self::SeenWhere,
             ("round", Some("task"), _) => Self::NewTask,
             ("round", Some("day"), _) => Self::DayPlan,
             ("round", Some("water"), None) => Self::Water,
@@ -304,6 +307,7 @@ impl Route {
             Self::Cleaning(number) => format!("#/shed/wash/{number}"),
             Self::Batches => "#/shed/batches".to_owned(),
             Self::SeenPlace(id) => format!("#/place/{id}/seen"),
+            Self::SeenWhere => "#/round/seen".to_owned(),
             Self::NewTask => "#/round/task".to_owned(),
             Self::DayPlan => "#/round/day".to_owned(),
             Self::Water => "#/round/water".to_owned(),

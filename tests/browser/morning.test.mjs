@@ -55,10 +55,13 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`a morning in the example
 
   // Something is seen on the walk: it becomes work at its place.
   await page.getByRole('link', { name: 'Seen here', exact: true }).click();
-  await title(page, 'Stock');
+  await page.getByText('Or on a place as a whole').waitFor();
+  await page.getByLabel('Find a lot').fill('no such plant');
+  await page.getByText('Nothing is called that.').waitFor();
   await page.getByLabel('Find a lot').fill('Paphiopedilum');
+  await shot(page, 'seen-where');
+  await whole(page, 'seen where');
   await page.locator('.lot-row').first().click();
-  await page.getByRole('link', { name: 'Seen here', exact: true }).click();
   await page.getByRole('button', { name: 'Outgrown its pot' }).waitFor();
   await whole(page, 'seen here');
   await press(page, 'Outgrown its pot');

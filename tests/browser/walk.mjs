@@ -6,7 +6,7 @@ import { go } from './hand.mjs';
 import { axe, picture } from './harness.mjs';
 
 const book = fileURLToPath(new URL('../golden/book-1.txt', import.meta.url));
-const fixed = ['#/', '#/round/plan', '#/round/task', '#/round/day', '#/round/climate', '#/repot', '#/repot/new', '#/repot/new/cut', '#/repot/prepare', '#/repot/hands', '#/help/round', '#/help/install', '#/stock/benches', '#/stock/outlook',
+const fixed = ['#/', '#/round/plan', '#/round/seen', '#/round/task', '#/round/day', '#/round/climate', '#/repot', '#/repot/new', '#/repot/new/cut', '#/repot/prepare', '#/repot/hands', '#/help/round', '#/help/install', '#/stock/benches', '#/stock/outlook',
   '#/treat', '#/treat/record', '#/treat/log', '#/treat/apply', '#/stock', '#/stock/new', '#/stock/list', '#/stock/labels', '#/stock/find', '#/stock/lists', '#/book', '#/book/files',
   '#/book/photographs', '#/book/show', '#/book/read', '#/book/folder', '#/book/phones',
   '#/book/questions', '#/shed', '#/shed/places', '#/shed/pots', '#/shed/mixes', '#/shed/measures',

@@ -111,6 +111,7 @@ pub mod round;
 pub mod round_month;
 pub mod round_row;
 pub mod seen;
+pub mod seen_where;
 pub mod shed;
 pub mod start;
 pub mod stock;

@@ -33,6 +33,7 @@ pub(crate) fn screen(route: Route) -> AnyView {
         Route::Trace(lot) => view! { <super::trace::Trace lot /> }.into_any(),
         Route::Batches => super::batches::Batches().into_any(),
         Route::SeenPlace(place) => view! { <super::seen::SeenPlace place /> }.into_any(),
+        Route::SeenWhere => super::seen_where::SeenWhere().into_any(),
         Route::NewTask => super::new_task::NewTask().into_any(),
         Route::DayPlan => super::day_plan::DayPlanned().into_any(),
         Route::Readings => super::readings::Readings().into_any(),

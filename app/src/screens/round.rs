@@ -50,7 +50,7 @@ pub fn Round() -> impl IntoView {
     let actions = move || {
         view! {
             <PlainLink href=Route::NewTask.href() label=words::ADD_TASK glyph=Glyph::Plus />
-            <PlainLink href=Route::Stock.href() label=words::SEEN_HERE glyph=Glyph::Magnifier />
+            <PlainLink href=Route::SeenWhere.href() label=words::SEEN_HERE glyph=Glyph::Magnifier />
         }
     };
     let to_buy = move || {

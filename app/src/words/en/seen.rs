@@ -6,6 +6,8 @@ use velamen_core::task::generation::{By, GenerationDay};
 
 use super::format::{celsius, counted, short_day};
 
+pub const ON_WHICH_LOT: &str = "On which lot";
+pub const OR_WHICH_PLACE: &str = "Or on a place as a whole";
 pub const THE_PLANT: &str = "The plant";
 pub const DISEASE_OR_PEST: &str = "Disease or pest";
 pub const OWN_WORDS: &str = "In your own words";

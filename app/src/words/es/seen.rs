@@ -6,6 +6,8 @@ use velamen_core::task::generation::{By, GenerationDay};
 
 use super::format::{celsius, counted, short_day};
 
+pub const ON_WHICH_LOT: &str = "En qué lote";
+pub const OR_WHICH_PLACE: &str = "O en un lugar entero";
 pub const THE_PLANT: &str = "La planta";
 pub const DISEASE_OR_PEST: &str = "Enfermedad o plaga";
 pub const OWN_WORDS: &str = "Con tus palabras";
