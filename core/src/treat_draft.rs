@@ -9,6 +9,7 @@ use crate::bath::{parts, switch};
 use crate::command::{Command, RecordTreatment};
 use crate::event::{AgentClass, Aim, Method, PieceClass, ProductCopy};
 use crate::id::{ClumpId, LotId, PlaceId};
+use crate::reference::airing::after_hours;
 use crate::state::State;
 
 /// A treatment being written down.
@@ -122,9 +123,7 @@ impl TreatDraft {
             soaked_s,
             soak_own: false,
             pots: 0,
-            until_ms: self
-                .reentry_h
-                .map(|hours| done_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000))),
+            until_ms: self.reentry_h.map(|hours| after_hours(done_ms, hours)),
             airing: None,
             tank: None,
             then: None,

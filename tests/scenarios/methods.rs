@@ -6,18 +6,19 @@ use velamen_core::apply::{
     Aired, ApplyDraft, ApplyFault, Measured, MixFault, Mixing, WaterDraft, WaterFault,
 };
 use velamen_core::bath::{BathDraft, TubDraft};
-use velamen_core::command::Command;
+use velamen_core::command::{Batch, Command, CountedPieces, OpenDivision};
 use velamen_core::draft as kept;
 use velamen_core::event::{
-    AgentClass, Airing, Cover, Event, LabelUse, Method, Potting, SplitWhy, TreatedPart,
+    AgentClass, Airing, ClosedHow, Cover, Event, LabelUse, Method, OpenedLot, PieceClass, Potting,
+    SplitWhy, TreatedPart,
 };
-use velamen_core::id::{LotId, PlaceId};
+use velamen_core::id::{ClumpId, LotId, PlaceId};
 use velamen_core::quantity::{Amount, Mass, QuantityError, Volume};
 use velamen_core::season::Warmth;
 use velamen_core::view::reentry::{BoundWhat, bound, bound_in_short, bound_lot};
 use velamen_tests::{Phone, day, named};
 
-use crate::chemistry::{draft, nursery, product, ready, roofed, treated, use_of};
+use crate::chemistry::{draft, nursery, product, ready, roofed, spray_on, treated, use_of};
 
 const HOUR_MS: i64 = 3_600_000;
 
@@ -486,4 +487,100 @@ fn a_spray_that_is_written_down_binds_the_place_its_plants_stand_in() {
         "two places"
     );
     assert_eq!(place_of(&mut phone, Method::Spray, &lots[..2]), Some(place));
+}
+
+/// Pots one starter of a clump in a place of its own.
+fn pot_one(phone: &mut Phone, clump: ClumpId, place: PlaceId) -> LotId {
+    let class = PieceClass::Starter;
+    phone.act(Command::TakePieces {
+        clump,
+        pieces: vec![CountedPieces {
+            class,
+            plants: 1,
+            bulbs: None,
+        }],
+    });
+    let done = phone.act(Command::PotPieces {
+        clump,
+        batches: vec![Batch {
+            class,
+            code: None,
+            name: None,
+            plants: 1,
+            stands: 1,
+            with: None,
+            potting: Potting::default(),
+            place: Some(place),
+        }],
+    });
+    match done.events.first() {
+        Some(Event::PiecesPotted(potted)) => potted.lot,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn what_was_sprayed_stays_bound_on_the_bench_and_in_the_pots_it_goes_into() {
+    let (mut phone, place) = nursery();
+    let elsewhere = phone.place("Bench", Warmth::Cool);
+    let lot = phone.lot("Cymbidium tracyanum", 4, place);
+    let other = phone.lot("Cymbidium tracyanum", 2, place);
+    let id = product(
+        &mut phone,
+        "A",
+        &["triforine"],
+        vec![use_of(&[Method::Spray], "1 mL/L")],
+    );
+    // One plant is on the bench already when the rest is sprayed.
+    let opened = phone.act(Command::OpenDivision(OpenDivision {
+        tray: 1,
+        lots: vec![OpenedLot {
+            lot,
+            plants: 1,
+            stands: 1,
+        }],
+        ..OpenDivision::default()
+    }));
+    let Some(Event::DivisionOpened(earlier)) = opened.events.first() else {
+        panic!("{:?}", opened.events);
+    };
+    let done = spray_on(&mut phone, id, AgentClass::Fungus, lot);
+    let until = done.until_ms.expect("bound");
+    let dry = pot_one(&mut phone, earlier.clump, elsewhere);
+    phone.wait_min(60);
+    let clump = phone.open_clump(&[lot, other]);
+    let child = pot_one(&mut phone, clump, elsewhere);
+    let of = |phone: &Phone| {
+        let rows = bound(&phone.state, phone.now_ms);
+        rows.into_iter()
+            .map(|row| (row.what, row.until_ms))
+            .collect::<Vec<_>>()
+    };
+    let mut all = [
+        BoundWhat::Lot(lot),
+        BoundWhat::Lot(child),
+        BoundWhat::Clump(clump),
+    ]
+    .map(|what| (what, until));
+    all.sort_unstable();
+    assert_eq!(of(&phone), all, "neither {dry} nor what lay beside it");
+    assert_eq!(
+        bound_lot(&phone.state, child, phone.now_ms).map(|row| row.until_ms),
+        Some(until)
+    );
+    // What is divided again takes it along, and a clump that is closed lies there no more.
+    pot_one(&mut phone, clump, elsewhere);
+    let again = phone.open_clump(&[child]);
+    let grandchild = pot_one(&mut phone, again, elsewhere);
+    phone.act(Command::CloseDivision {
+        clump,
+        how: ClosedHow::Done,
+        dirty_pots: 0,
+        note: String::new(),
+    });
+    let what: Vec<BoundWhat> = of(&phone).into_iter().map(|(what, _)| what).collect();
+    assert!(what.contains(&BoundWhat::Lot(grandchild)), "{what:?}");
+    assert!(what.contains(&BoundWhat::Clump(again)), "{what:?}");
+    assert!(!what.contains(&BoundWhat::Clump(clump)), "{what:?}");
+    assert_eq!(bound(&phone.state, until), []);
 }

@@ -4,6 +4,8 @@ use velamen_core::apply::{ApplyFault, MixFault, Mixing, TankFault, ThenDraft};
 use velamen_core::bath::{BathDraft, TubDraft};
 use velamen_core::command::{Command, NextTreatment, ProductTraits};
 use velamen_core::event::{AgentClass, Event, LabelUse, Method, Treated};
+use velamen_core::id::TreatmentId;
+use velamen_core::view::reentry::{bound_lot, of_one_tank};
 use velamen_tests::day;
 
 use crate::chemistry::{draft, nursery, partner, product, ready, treated, two, use_of};
@@ -165,4 +167,56 @@ fn the_second_of_a_pair_is_due_after_the_days_the_pair_asks_for() {
     let noted = noted.expect("in the same entry");
     assert_eq!((noted.due_on, noted.lot), (due_on, Some(lot)));
     assert_eq!(noted.text, "Treat again");
+}
+
+#[test]
+fn what_binds_longer_in_one_tank_is_taken_along_when_the_end_of_the_other_is_put_right() {
+    let (mut phone, place) = nursery();
+    let lot = phone.lot("Cymbidium tracyanum", 3, place);
+    let (one, other) = two(&mut phone, true);
+    let mut spray = draft(Method::Spray, one, AgentClass::Fungus, &[lot]);
+    spray.water.litres = "2".to_owned();
+    spray.mixing.partner = partner(other);
+    let record = spray.command(&phone.state, phone.now_ms).expect("a record");
+    let done = phone.act(record);
+    let Some(Event::Treated(first)) = done.events.first() else {
+        panic!("{:?}", done.events);
+    };
+    let ended = first.ended_ms.expect("an end");
+    let mut later = first.clone();
+    later.ended_ms = Some(ended + 2 * HOUR_MS);
+    phone.act(Command::Amend {
+        target: done.entry,
+        index: 0,
+        event: Event::Treated(later),
+        why: String::new(),
+    });
+    let bound = bound_lot(&phone.state, lot, ended).expect("bound");
+    assert_eq!(
+        bound.until_ms,
+        ended + 26 * HOUR_MS,
+        "24 h of the other, not 12 of its own"
+    );
+    // Its hours put right to fewer: the other product of the tank still says until when, on the paper of both.
+    let mut fewer = phone.state.facts().treatments[&first.treatment]
+        .event
+        .clone();
+    fewer.product.reentry_h = Some(1);
+    phone.act(Command::Amend {
+        target: done.entry,
+        index: 0,
+        event: fewer.into(),
+        why: String::new(),
+    });
+    let facts = phone.state.facts();
+    let (own, long) = (ended + 3 * HOUR_MS, ended + 24 * HOUR_MS);
+    assert_eq!(facts.treatments[&first.treatment].event.until_ms, Some(own));
+    let ids: Vec<TreatmentId> = facts.treatments.keys().copied().collect();
+    for id in ids {
+        let (tank, until_ms) = of_one_tank(&phone.state, id);
+        let names = tank.iter().map(|one| one.event.product.label_name.as_str());
+        let names: Vec<&str> = names.collect();
+        assert_eq!(names, ["Against fungi", "Against insects"]);
+        assert_eq!(until_ms, Some(long));
+    }
 }

@@ -3,14 +3,18 @@
 use velamen_core::command::Command;
 use velamen_core::correction::Correction;
 use velamen_core::event::{
-    ActiveCopy, AgentClass, BookSet, Event, ProductCopy, RecordRule, TreatedPart, WithdrawWhy,
+    ActiveCopy, AgentClass, Airing, BookSet, Event, Method, ProductCopy, RecordRule, TreatedPart,
+    WithdrawWhy,
 };
 use velamen_core::id::{EntryRef, LotId};
 use velamen_core::record::{COLUMNS, Field, PROFILES, Standing, csv, json, judge, rows, rule};
 use velamen_core::season::{Hemisphere, Warmth};
+use velamen_core::view::reentry::bound_lot;
 use velamen_tests::{Phone, day, treatment};
 
 use crate::scene::nursery;
+
+const HOUR_MS: i64 = 3_600_000;
 
 pub(crate) fn bathed() -> (Phone, LotId, EntryRef) {
     let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-01");
@@ -307,6 +311,10 @@ fn a_treatment_written_down_by_hand_can_be_filled_in_until_it_is_complete() {
         (Some(12_500), Some(10_000_000))
     );
     assert_eq!(now.ended_ms.unwrap() - now.started_ms.unwrap(), 15 * 60_000);
+    let until = now.ended_ms.unwrap() + 12 * HOUR_MS;
+    assert_eq!(now.until_ms, Some(until));
+    assert_eq!(bound_until(&phone, lot, until - 1), Some(until));
+    assert_eq!(bound_until(&phone, lot, until), None);
     let actives: Vec<_> = now
         .product
         .actives
@@ -314,6 +322,105 @@ fn a_treatment_written_down_by_hand_can_be_filled_in_until_it_is_complete() {
         .map(|one| (one.name.as_str(), one.content_typed.as_str()))
         .collect();
     assert_eq!(actives, [("triforine", "190 g/L"), ("captan", "")]);
+}
+
+fn bound_until(phone: &Phone, lot: LotId, at_ms: i64) -> Option<i64> {
+    bound_lot(&phone.state, lot, at_ms).map(|bound| bound.until_ms)
+}
+
+/// A spray of one lot that ended when it was written down.
+fn sprayed(reentry_h: Option<u32>, airing: Option<Airing>, end: bool) -> (Phone, LotId, EntryRef) {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-01");
+    let lot = phone.lot("Cymbidium lowianum", 12, bench);
+    phone.on("2027-03-02");
+    let product = ProductCopy {
+        label_name: "Bottle B".to_owned(),
+        reentry_h,
+        ..ProductCopy::default()
+    };
+    let parts = vec![TreatedPart::Lot { lot, plants: 12 }];
+    let mut spray = treatment(parts, AgentClass::Mite, product);
+    spray.method = Method::Spray;
+    spray.airing = airing;
+    spray.ended_ms = end.then_some(phone.now_ms);
+    let hours = reentry_h.max(airing.map(velamen_core::reference::airing::hours));
+    spray.until_ms = hours
+        .filter(|_| end)
+        .map(|hours| phone.now_ms + i64::from(hours) * HOUR_MS);
+    let done = phone.act(Command::RecordTreatment(spray));
+    phone.wait_min(60);
+    (phone, lot, done.entry)
+}
+
+#[test]
+fn hours_until_re_entry_that_are_put_right_bind_from_the_end_of_the_treatment() {
+    let (mut phone, lot, entry) = sprayed(Some(2), None, true);
+    let now = |phone: &Phone| rows(&phone.state).last().unwrap().treated.clone();
+    let ended = now(&phone).ended_ms.unwrap();
+    for hours in [24, 4, 0, 48] {
+        fill(&mut phone, entry, |correction| {
+            correction.record.reentry = hours.to_string();
+        });
+        let until = ended + hours * HOUR_MS;
+        assert_eq!(now(&phone).until_ms, Some(until), "{hours} h");
+        assert_eq!(phone.state.facts().bound_until_ms(), Some(until));
+        let bound = (hours > 0).then_some(until);
+        assert_eq!(bound_until(&phone, lot, ended), bound, "{hours} h");
+    }
+    // A box that is emptied says nothing else than before, and neither does another word of the record.
+    fill(&mut phone, entry, |correction| {
+        correction.record.reentry.clear();
+        correction.record.person = "A. Grower".to_owned();
+    });
+    let said = now(&phone);
+    assert_eq!(said.product.reentry_h, Some(48));
+    assert_eq!(said.until_ms, Some(ended + 48 * HOUR_MS));
+}
+
+#[test]
+fn an_end_that_is_put_right_takes_the_bound_along_and_airing_outlasts_fewer_hours() {
+    let (mut phone, lot, entry) = sprayed(Some(1), Some(Airing::Vents), true);
+    let line = rows(&phone.state).remove(0);
+    let ended = line.treated.ended_ms.unwrap();
+    // Nine in the morning where the phone is; it was eleven.
+    for (clock, later) in [("11:00", 2), ("8:00", -1)] {
+        fill(&mut phone, entry, |correction| {
+            correction.record.day = Some((line.on, line.off_min));
+            correction.record.end = clock.to_owned();
+        });
+        let until = ended + (later + 4) * HOUR_MS;
+        assert_eq!(bound_until(&phone, lot, ended), Some(until), "{clock}");
+    }
+    for (hours, out) in [("6", 6), ("3", 4)] {
+        fill(&mut phone, entry, |correction| {
+            correction.record.reentry = hours.to_owned();
+        });
+        let until = ended + (out - 1) * HOUR_MS;
+        assert_eq!(bound_until(&phone, lot, ended), Some(until), "{hours} h");
+    }
+    // Taken out altogether, they leave the airing.
+    let mut without = rows(&phone.state).last().unwrap().treated.clone();
+    without.product.reentry_h = None;
+    phone.act(Command::Amend {
+        target: entry,
+        index: 0,
+        event: without.into(),
+        why: String::new(),
+    });
+    let until = ended + 3 * HOUR_MS;
+    assert_eq!(bound_until(&phone, lot, ended), Some(until));
+}
+
+#[test]
+fn a_treatment_without_an_end_binds_from_when_it_was_written_down_once_its_hours_are_known() {
+    let (mut phone, lot, entry) = sprayed(None, None, false);
+    let made_ms = rows(&phone.state)[0].made_ms;
+    assert_eq!(bound_until(&phone, lot, made_ms), None);
+    fill(&mut phone, entry, |correction| {
+        correction.record.reentry = "24".to_owned();
+    });
+    let until = made_ms + 24 * HOUR_MS;
+    assert_eq!(bound_until(&phone, lot, made_ms), Some(until));
 }
 
 #[test]

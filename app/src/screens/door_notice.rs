@@ -5,6 +5,7 @@ use velamen_core::event::{Airing, Method, TreatedPart};
 use velamen_core::id::TreatmentId;
 use velamen_core::state::State;
 use velamen_core::time::{Moment, civil_day, minute_of_day};
+use velamen_core::view::reentry::of_one_tank;
 use velamen_core::view::{place_label, shed};
 
 use crate::frame::{notices, room_bar};
@@ -35,7 +36,9 @@ fn at(ms: i64, off_min: i16) -> String {
 
 fn paper(state: &State, now: &Moment, id: TreatmentId) -> Option<Paper> {
     let facts = state.facts();
-    let known = facts.treatments.get(&id)?;
+    // One tank holds two: the paper names both.
+    let (tank, until_ms) = of_one_tank(state, id);
+    let known = *tank.first()?;
     let it = &known.event;
     let off_min = state.log().entry(known.entry)?.header.off_min;
     let is_place = matches!(it.method, Method::Spray | Method::Drench) && it.place.is_some();
@@ -62,13 +65,7 @@ fn paper(state: &State, now: &Moment, id: TreatmentId) -> Option<Paper> {
         });
         parts.collect::<Vec<_>>().join("; ")
     });
-    // One tank holds two: the paper names both.
-    let tank = facts
-        .treatments
-        .values()
-        .filter(|other| other.event.tank_with == Some(id))
-        .map(|other| &other.event.product);
-    let products: Vec<_> = std::iter::once(&it.product).chain(tank).collect();
+    let products: Vec<_> = tank.iter().map(|one| &one.event.product).collect();
     let join = |each: Vec<String>| {
         let each: Vec<String> = each.into_iter().filter(|one| !one.is_empty()).collect();
         each.join(", ")
@@ -111,8 +108,8 @@ fn paper(state: &State, now: &Moment, id: TreatmentId) -> Option<Paper> {
     Some(Paper {
         is_place,
         nursery: nursery.name,
-        until: it.until_ms.map(|ms| at(ms, off_min)),
-        over: it.until_ms.is_some_and(|ms| ms <= now.now_ms),
+        until: until_ms.map(|ms| at(ms, off_min)),
+        over: until_ms.is_some_and(|ms| ms <= now.now_ms),
         rows: rows
             .into_iter()
             .filter(|(_, words)| !words.is_empty())

@@ -13,6 +13,7 @@ use crate::event::{AgentClass, Aim, LabelUse, Method, PhotoRef, ProductCopy};
 use crate::id::{FindingId, ProductId};
 use crate::measure::Dose;
 use crate::quantity::{Amount, Dimension, QuantityError, Rate, Volume, parse_rate};
+use crate::reference::airing::after_hours;
 use crate::reference::never::of_product;
 use crate::rotation::Target;
 use crate::state::{Product, State};
@@ -342,7 +343,7 @@ impl Mixing {
     #[must_use]
     pub fn until_ms(&self, state: &State, method: Method, from_ms: i64) -> Option<i64> {
         let hours = self.reentry_hours(state, method)?;
-        Some(from_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000)))
+        Some(after_hours(from_ms, hours))
     }
 
     /// What was typed here that belongs on the bottle, for next time; `None` when nothing is new.

@@ -1,10 +1,9 @@
 //! A spray to just before run-off: so many litres, or so much on every square metre of the place; and how a house is
 //! aired after it.
 
-use crate::event::{Airing, Cover};
+use crate::event::Cover;
 use crate::id::PlaceId;
 use crate::quantity::{Area, Volume};
-use crate::reference::airing;
 use crate::state::State;
 
 /// Millilitres on a square metre of densely standing plants: the middle of 0.1 to 0.2 L (from memory). A label that
@@ -30,10 +29,4 @@ pub(super) fn on_area(area: Area, per_m2: Volume) -> Volume {
 pub(super) fn is_roofed(state: &State, place: PlaceId) -> bool {
     let place = state.facts().places.get(&place);
     place.is_some_and(|place| place.cover.get() != Some(&Cover::OpenToRain))
-}
-
-/// Hours until anybody goes in: the label's, or the airing where that takes longer.
-#[must_use]
-pub(super) fn hours_out(label_h: Option<u32>, aired: Option<Airing>) -> Option<u32> {
-    label_h.max(aired.map(airing::hours))
 }

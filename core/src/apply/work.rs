@@ -15,6 +15,7 @@ use crate::id::{ClumpId, FindingId, LotId, PlaceId};
 use crate::limits::TUB_UL_MAX;
 use crate::measure::Dose;
 use crate::quantity::{Amount, Dimension, QuantityError, Volume, parse_volume};
+use crate::reference::airing::{after_hours, hours_out};
 use crate::rotation::Target;
 use crate::state::State;
 
@@ -389,8 +390,8 @@ impl ApplyDraft {
     #[must_use]
     pub fn until_ms(&self, state: &State, done_ms: i64) -> Option<i64> {
         let label_h = self.mixing.reentry_hours(state, self.method?);
-        let hours = spray::hours_out(label_h, self.airing(state))?;
-        Some(done_ms.saturating_add(i64::from(hours).saturating_mul(3_600_000)))
+        let hours = hours_out(label_h, self.airing(state))?;
+        Some(after_hours(done_ms, hours))
     }
 
     /// The record of it, done at that instant.

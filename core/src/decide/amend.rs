@@ -1,11 +1,13 @@
 //! Whether a corrected event stays within what its command would have taken.
 //!
 //! An amendment is judged by the same limits as the command: counts, texts, amounts, places and codes; and it does not
-//! take more from a lot than there is now. A change before a count moves no balance, so it is not held against it.
+//! take more from a lot than there is now. A change before a count moves no balance, so it is not held against it. A
+//! treatment put right keeps people out until what it says now.
 
 use crate::code::LotCode;
 use crate::event::*;
 use crate::id::{EntryRef, LotId};
+use crate::reference::airing::{after_hours, hours_out};
 use crate::rejection::{Input, Rejection};
 
 use super::{Desk, Done};
@@ -222,6 +224,25 @@ impl Desk<'_> {
         }
         Ok(())
     }
+}
+
+/// Hours until re-entry or an end that are put right move the instant until which the treatment keeps people out. Without
+/// an end it counts from when it was written down.
+pub(super) fn bound_anew(was: &Treated, now: &mut Treated, made_ms: i64) {
+    let (hours_then, hours) = (was.product.reentry_h, now.product.reentry_h);
+    let as_before = (hours, now.ended_ms) == (hours_then, was.ended_ms);
+    if as_before || now.until_ms != was.until_ms {
+        return;
+    }
+    let end_then = was.ended_ms.unwrap_or(made_ms);
+    let end = now.ended_ms.unwrap_or(made_ms);
+    let counted = hours_out(hours, now.airing).map(|hours| after_hours(end, hours));
+    // What went with it in one tank may bind longer and is not known here: only fewer hours bind for less time.
+    let along = was
+        .until_ms
+        .filter(|_| hours >= hours_then)
+        .map(|until| until.saturating_add(end.saturating_sub(end_then)));
+    now.until_ms = counted.max(along);
 }
 
 /// The lot an event gives a code to.

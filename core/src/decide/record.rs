@@ -7,6 +7,7 @@ use crate::id::{Dev, EntryRef, LotId, Subject};
 use crate::rejection::{Input, Rejection};
 use crate::state::Lot;
 
+use super::amend::bound_anew;
 use super::{Desk, Done};
 
 impl Desk<'_> {
@@ -68,6 +69,13 @@ impl Desk<'_> {
             .map_or(original, |(_, amended)| amended);
         if *current == event {
             return Err(Rejection::NothingToDo);
+        }
+        let mut event = event;
+        if let (Event::Treated(was), Event::Treated(now)) = (current, &mut event) {
+            let phone = self.state.facts().phones.get(&target.dev);
+            let at_ms = entry.header.at_ms;
+            let made_ms = phone.map_or(at_ms, |phone| phone.corrected_ms(target.seq, at_ms));
+            bound_anew(was, now, made_ms);
         }
         self.may_read(target, current, &event)?;
         let why = Self::note(&why)?;

@@ -44,6 +44,18 @@ pub const fn hours(how: Airing) -> u32 {
     }
 }
 
+/// Hours until anybody goes in: the label's, or the airing where that takes longer.
+#[must_use]
+pub fn hours_out(label_h: Option<u32>, aired: Option<Airing>) -> Option<u32> {
+    label_h.max(aired.map(hours))
+}
+
+/// The instant so many hours after another.
+#[must_use]
+pub const fn after_hours(from_ms: i64, hours: u32) -> i64 {
+    from_ms.saturating_add((hours as i64).saturating_mul(3_600_000))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

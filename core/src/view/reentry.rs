@@ -1,14 +1,15 @@
 //! What nobody goes near yet, by the way it was treated: a dip binds the treated pieces, the drying table and the tub, and
-//! follows the pieces when they are moved; a spray or a drench binds the place it was done in.
+//! follows the pieces when they are moved; a spray or a drench binds the place it was done in, and what was wetted wherever
+//! it goes from there, onto the bench and into other pots too.
 //!
 //! Nothing here locks anything: it says until when, and what may be done meanwhile is the label's and local rule's to
 //! say.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::event::{Method, TreatedPart};
-use crate::id::{ClumpId, LotId, PlaceId, TreatmentId};
-use crate::state::{State, Treatment};
+use crate::id::{ClumpId, EntryRef, LotId, PlaceId, TreatmentId};
+use crate::state::{Born, State, Treatment};
 
 /// Something nobody goes near yet.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -100,13 +101,12 @@ fn binds(state: &State, treatment: &Treatment) -> Vec<BoundWhat> {
     what
 }
 
-/// A treated lot, and every part that left it after the treatment: the product went along.
+/// A treated lot, every part that left it after the treatment, and what it went into on the bench since: the product
+/// went along. Of a clump that lay open before, nothing was treated with it.
 fn with_parts(state: &State, lot: LotId, treatment: &Treatment, what: &mut Vec<BoundWhat>) {
     let facts = state.facts();
-    let order = state
-        .log()
-        .entry(treatment.entry)
-        .map(|entry| entry.header.order);
+    let order_of = |entry: EntryRef| Some(state.log().entry(entry)?.header.order);
+    let order = order_of(treatment.entry);
     let mut open = vec![lot];
     while let Some(lot) = open.pop() {
         if what.contains(&BoundWhat::Lot(lot)) {
@@ -116,8 +116,46 @@ fn with_parts(state: &State, lot: LotId, treatment: &Treatment, what: &mut Vec<B
         if let Some(known) = facts.lots.get(&lot) {
             let later = known.parts.iter().filter(|(_, left)| Some(**left) > order);
             open.extend(later.map(|(part, _)| *part));
+            let potted =
+                known
+                    .children
+                    .iter()
+                    .filter_map(|child| match facts.lots.get(child)?.born {
+                        Some(Born::Potted { clump, .. }) => Some(clump),
+                        _ => None,
+                    });
+            let on_bench = known.on_bench.keys().copied();
+            for clump in on_bench.chain(potted).collect::<BTreeSet<ClumpId>>() {
+                let Some(clumped) = facts.clumps.get(&clump) else {
+                    continue;
+                };
+                // A clump is named after the entry that opened it.
+                if order_of(clump.0.entry) <= order {
+                    continue;
+                }
+                if clumped.is_open() && !what.contains(&BoundWhat::Clump(clump)) {
+                    what.push(BoundWhat::Clump(clump));
+                }
+                open.extend(&clumped.lots);
+            }
         }
     }
+}
+
+/// The treatments of the tank that one of them came from, the first product before what went with it, and until when they
+/// keep people out together: one may have been put right alone.
+#[must_use]
+pub fn of_one_tank(state: &State, id: TreatmentId) -> (Vec<&Treatment>, Option<i64>) {
+    let treatments = &state.facts().treatments;
+    let known = treatments.get(&id);
+    let first = known.and_then(|known| known.event.tank_with);
+    let first = first.filter(|first| treatments.contains_key(first));
+    let first = first.unwrap_or(id);
+    let along = treatments.values();
+    let along = along.filter(|other| other.event.tank_with == Some(first));
+    let tank: Vec<&Treatment> = treatments.get(&first).into_iter().chain(along).collect();
+    let until_ms = tank.iter().filter_map(|one| one.event.until_ms).max();
+    (tank, until_ms)
 }
 
 /// What binds a lot longest: itself, or the place it stands in.
