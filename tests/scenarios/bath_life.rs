@@ -8,7 +8,7 @@ use velamen_core::bath::{
 };
 use velamen_core::command::{Command, RecordFinding};
 use velamen_core::event::{AgentClass, SeenOn, SplitWhy, Urgency};
-use velamen_core::id::{LotId, PlaceId};
+use velamen_core::id::{Dev, LotId, PlaceId};
 use velamen_core::quantity::Volume;
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_tests::{Phone, day};
@@ -119,7 +119,7 @@ fn a_bath_is_fresh_each_day_and_a_clock_put_back_says_that_its_age_is_unknown() 
     let mut draft = tub("20", Vec::new());
     assert_eq!(draft.age(0), Age::Unknown);
     let mixed_ms = 20_000 * 24 * MS_OF_HOUR + 8 * MS_OF_HOUR;
-    draft.mixed(mixed_ms);
+    draft.mixed(mixed_ms, Dev(1));
     let on = velamen_core::time::civil_day(mixed_ms, 60).expect("a day");
     assert_eq!(draft.age(mixed_ms + 3 * MS_OF_HOUR), Age::Minutes(180));
     assert_eq!(draft.age(mixed_ms - 60_000), Age::ClockBehind);
@@ -131,7 +131,7 @@ fn a_bath_is_fresh_each_day_and_a_clock_put_back_says_that_its_age_is_unknown() 
         draft.throw_out(next, 60),
         [ThrowOut::DayOver, ThrowOut::Dirty]
     );
-    draft.mixed(mixed_ms);
+    draft.mixed(mixed_ms, Dev(1));
     assert_eq!(
         draft.throw_out(on, 60),
         Vec::new(),

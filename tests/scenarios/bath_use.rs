@@ -27,7 +27,7 @@ fn used_bath(phone: &mut Phone, lot: LotId, product: ProductId) -> BathDraft {
         ..BathDraft::default()
     };
     bath.mixing.settle_container(&phone.state, phone.today);
-    bath.mixed(phone.now_ms);
+    bath.mixed(phone.now_ms, phone.dev);
     bath.switch_lot(lot);
     bath.start(&phone.state, phone.now_ms).unwrap();
     phone.wait_min(12);
@@ -95,7 +95,7 @@ fn a_bath_mixed_and_never_used_is_off_its_bottle_all_the_same() {
     };
     assert_eq!(bath.ending(&phone.state, ""), None, "nothing was mixed");
     bath.mixing.settle_container(&phone.state, phone.today);
-    bath.mixed(phone.now_ms);
+    bath.mixed(phone.now_ms, phone.dev);
     let end = bath.ending(&phone.state, "").unwrap();
     phone.act(end);
     assert_eq!(left(&phone, product), [470]);
@@ -154,7 +154,7 @@ fn emptied_pots_go_in_only_where_the_label_allows_and_are_no_cleaner_for_it() {
             },
             ..BathDraft::default()
         };
-        bath.mixed(phone.now_ms);
+        bath.mixed(phone.now_ms, phone.dev);
         bath.switch_lot(lot);
         bath.start(&phone.state, phone.now_ms).unwrap();
         phone.wait_min(12);

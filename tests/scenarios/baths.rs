@@ -2,10 +2,11 @@
 //!
 //! Rates and times here are common practice, no source, for tests alone: 12.5 mL per 10 L, five minutes.
 
-use velamen_core::apply::{MixFault, Mixing};
+use velamen_core::apply::{ApplyDraft, MixFault, Mixing};
 use velamen_core::bath::{
     BathDraft, BathFault, BathStep, BottleDraft, SoakState, TubDraft, TubFault,
 };
+use velamen_core::code::Prefix;
 use velamen_core::command::{Command, CountedPieces};
 use velamen_core::draft;
 use velamen_core::event::{AgentClass, Event, Method, PieceClass, Treated, TreatedPart};
@@ -312,4 +313,53 @@ fn a_bath_in_a_mixture_nobody_made_is_refused() {
         phone.refusal(command),
         Rejection::NotInTheBook { .. }
     ));
+}
+
+#[test]
+fn a_phone_that_died_after_its_first_dip_takes_no_spray_and_no_bath_of_another_phone_for_its_own() {
+    let (mut phone, clump) = bench();
+    let product = shelf(&mut phone, "Bottle A", "12.5 mL per 10 L");
+    let lots = [1, 2].map(|plants| {
+        let place = phone.place("Bench", Warmth::Cool);
+        phone.lot("Coelogyne cristata", plants, place)
+    });
+    let mut other = Phone::new(9, "2027-03-11");
+    other.take_in(&phone.hand_over());
+    other.act(Command::JoinPhone {
+        prefix: Prefix::pick(9),
+        name: String::new(),
+    });
+
+    let mut draft = bath(product, "20");
+    draft.mixed(phone.now_ms, phone.dev);
+    draft.switch_pieces(clump, PieceClass::Flowering);
+    draft.start(&phone.state, phone.now_ms).unwrap();
+    let own = treated(&mut phone, &draft, draft.soak.unwrap().out_ms());
+    draft.taken_out();
+    // It died before it had written down which treatment that was. Later the same bottle is sprayed with here, and
+    // mixed for a tub by the other phone.
+    draft.mixed_for = None;
+    phone.wait_min(30);
+    let mut spray = ApplyDraft {
+        method: Some(Method::Spray),
+        mixing: draft.mixing.clone(),
+        lots: vec![lots[0]],
+        ..ApplyDraft::default()
+    };
+    spray.water.litres = "2".to_owned();
+    let command = spray.command(&phone.state, phone.now_ms).unwrap();
+    phone.act(command);
+    other.wait_min(90);
+    let mut theirs = bath(product, "10");
+    theirs.mixed(other.now_ms, other.dev);
+    theirs.switch_lot(lots[0]);
+    theirs.start(&other.state, other.now_ms).unwrap();
+    let theirs = treated(&mut other, &theirs, theirs.soak.unwrap().out_ms());
+    phone.take_in(&other.hand_over());
+
+    draft.switch_lot(lots[1]);
+    draft.start(&phone.state, phone.now_ms).unwrap();
+    let second = treated(&mut phone, &draft, draft.soak.unwrap().out_ms());
+    assert_eq!(second.same_mix_as, Some(own.treatment));
+    assert_ne!(second.same_mix_as, Some(theirs.treatment));
 }

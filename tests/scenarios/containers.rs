@@ -223,7 +223,7 @@ fn a_bath_writes_its_bottle_and_the_batch_on_it() {
     };
     bath.ready_to_mix(&phone.state).unwrap();
     bath.mixing.settle_container(&phone.state, phone.today);
-    bath.mixed(phone.now_ms);
+    bath.mixed(phone.now_ms, phone.dev);
     bath.switch_lot(lot);
     bath.start(&phone.state, phone.now_ms).unwrap();
     phone.wait_min(12);

@@ -200,7 +200,7 @@ pub(super) fn safety(tub: Tub) -> impl IntoView {
         tub.ledger.look(|state, at| {
             tub.change(|draft| {
                 draft.mixing.settle_container(state, at.today);
-                draft.mixed(at.now_ms);
+                draft.mixed(at.now_ms, at.dev);
             });
         });
     });

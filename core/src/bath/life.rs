@@ -11,6 +11,7 @@ use super::batch::Suspicion;
 use super::fine::after;
 use super::{BathDraft, Side, TubFault, TubShape};
 use crate::event::TreatedPart;
+use crate::id::Dev;
 use crate::quantity::Volume;
 use crate::time::civil_day;
 
@@ -37,6 +38,9 @@ pub struct Life {
     /// When it was mixed, by the phone's clock.
     #[serde(default)]
     pub mixed_ms: Option<i64>,
+    /// By which phone; unknown of a bath from before that was kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mixed_by: Option<Dev>,
     #[serde(default)]
     pub levels: Vec<Level>,
     /// The level as it is typed now: litres, or how high the water stands.
@@ -108,10 +112,11 @@ impl Life {
 
 impl BathDraft {
     /// It is mixed now: a new life begins.
-    pub fn mixed(&mut self, now_ms: i64) {
+    pub fn mixed(&mut self, now_ms: i64, dev: Dev) {
         self.step = super::BathStep::Load;
         self.life = Life {
             mixed_ms: Some(now_ms),
+            mixed_by: Some(dev),
             ..Life::default()
         };
     }

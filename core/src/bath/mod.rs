@@ -299,14 +299,22 @@ impl BathDraft {
     }
 
     /// The treatment this mixture was made for. A phone that died right after the first dip was recorded never learnt
-    /// its name: then it is the last one that was measured from this bottle.
+    /// its name: then it is the last bath of it that was measured on this phone. What another phone mixed, and what was
+    /// sprayed, is no mixture of this tub.
     fn same_mix_as(&self, state: &State) -> Option<TreatmentId> {
         if self.dips == 0 {
             return self.mixed_for;
         }
         self.mixed_for.or_else(|| {
-            let measured = state.facts().treatments.iter().filter(|(_, known)| {
-                known.event.product.product == self.mixing.product && known.event.water_ul.is_some()
+            let here =
+                |id: &TreatmentId| self.life.mixed_by.is_none_or(|dev| id.0.entry.dev == dev);
+            let measured = state.facts().treatments.iter().filter(|(id, known)| {
+                let event = &known.event;
+                here(id)
+                    && event.method == Method::Bath
+                    && event.product.product == self.mixing.product
+                    && event.tank_with.is_none()
+                    && event.water_ul.is_some()
             });
             measured
                 .max_by_key(|(id, known)| (known.on, known.event.ended_ms, **id))
