@@ -29,6 +29,7 @@ mod findings;
 mod generations;
 mod handing_over;
 mod hands_off;
+mod label_uses;
 mod labels;
 mod learned;
 mod limits;

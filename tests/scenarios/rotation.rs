@@ -80,7 +80,7 @@ fn treat_parts(
     against: AgentClass,
 ) {
     let known = &phone.state.facts().products[&product];
-    let copied = copy(product, known, &label_for(known, Method::Bath));
+    let copied = copy(product, known, &label_for(known, Method::Bath, None));
     let record = velamen_tests::treatment(parts, against, copied);
     phone.act(Command::RecordTreatment(record));
 }
@@ -306,14 +306,11 @@ fn what_a_parent_got_after_the_division_stays_with_the_parent_and_a_part_keeps_w
     assert_eq!(strip(&phone, Target::Lot(mother)), ["3", "M05"]);
     assert_eq!(strip(&phone, Target::Lot(part)), ["3", "1"]);
     // Written down late, for a day when they were still one.
+    let three = &phone.state.facts().products[&shelf.three];
     let late = velamen_tests::treatment(
         vec![self::part(&phone.state, mother)],
         AgentClass::Fungus,
-        copy(
-            shelf.three,
-            &phone.state.facts().products[&shelf.three],
-            &label_for(&phone.state.facts().products[&shelf.three], Method::Bath),
-        ),
+        copy(shelf.three, three, &label_for(three, Method::Bath, None)),
     );
     phone.act(Command::OnDay {
         on: velamen_tests::day("2027-01-20"),
@@ -367,7 +364,7 @@ fn batches_of_one_mixture_are_one_use() {
         ..velamen_tests::treatment(
             vec![part(&phone.state, lot)],
             AgentClass::Fungus,
-            copy(shelf.three, known, &label_for(known, Method::Bath)),
+            copy(shelf.three, known, &label_for(known, Method::Bath, None)),
         )
     };
     phone.on("2027-01-11");

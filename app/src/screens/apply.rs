@@ -157,10 +157,8 @@ fn how(work: Work) -> impl IntoView {
                 work.ledger.drop_draft(DRAFT);
                 to_a_bath(work.ledger, Wanted::default());
             } else {
-                work.change(|draft| {
-                    draft.method = Some(method);
-                    draft.step = ApplyStep::What;
-                });
+                work.ledger
+                    .look(|state, _| work.change(|draft| draft.take_way(state, method)));
             }
         };
         view! {

@@ -59,6 +59,14 @@ impl Hand {
         })
     }
 
+    /// Says what it is against: the label may have other figures for that.
+    fn go_against(self, agent: Option<AgentClass>) {
+        let (mut mixing, method) = (self.mixing.get_untracked(), self.method.get_untracked());
+        self.ledger
+            .look(|state, _| mixing.go_against(state, method, agent));
+        self.change(move |now| *now = mixing);
+    }
+
     /// Keeps on the bottle what was typed here and belongs there, and then goes on.
     pub(super) fn keep_on_bottle(self, go_on: impl FnOnce() + 'static) {
         let (mixing, method) = (self.mixing.get_untracked(), self.method.get_untracked());
@@ -298,7 +306,7 @@ pub(super) fn purpose(hand: Hand) -> impl IntoView {
     view! {
         <div class="form">
             {seen}
-            {one_of(treat::AGAINST, agents, against.into(), move |agent| hand.change(move |mixing| mixing.against = agent))}
+            {one_of(treat::AGAINST, agents, against.into(), move |agent| hand.go_against(agent))}
             <Refusal words=hand.says(|fault| *fault == MixFault::NoAgent) />
             {target(hand)}
             <Toggle

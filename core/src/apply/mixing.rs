@@ -7,7 +7,7 @@ use super::TakenFrom;
 use super::never::{Meeting, meetings};
 use super::pair::{TankFault, ThenDraft};
 use super::target::{Fit, fit};
-use crate::bath::{LabelFor, Named, copy, label_for, uses};
+use crate::bath::{LabelFor, Named, copy, label_for, use_for, uses};
 use crate::command::{Command, ProductTraits};
 use crate::event::{AgentClass, Aim, LabelUse, Method, PhotoRef, ProductCopy};
 use crate::id::{FindingId, ProductId};
@@ -162,22 +162,55 @@ impl Mixing {
         state.facts().products.get(&id).map(|product| (id, product))
     }
 
-    /// The bottle goes back: what was typed for it goes with it.
+    /// The bottle goes back: what was typed for it, and said of its label, goes with it.
     pub fn put_back(&mut self) {
         self.product = None;
         self.method_named = None;
         self.rate.clear();
         self.batch.clear();
         self.from = TakenFrom::Next;
+        self.reentry_h = None;
+        self.reason.clear();
         self.target_reason.clear();
+        self.rotation_reason.clear();
     }
 
-    /// The label for this way, with what was answered here in place of what is not typed yet.
+    /// It is put on in another way: what was said of its label was said of the way before.
+    pub fn another_way(&mut self, state: &State, before: Method, now: Method) {
+        let then = self.on_label(state, before);
+        self.method_named = None;
+        self.reason.clear();
+        self.rate.clear();
+        self.label_turned(&then, &self.on_label(state, now));
+        if let Some(partner) = self.partner.as_mut() {
+            partner.another_way(state, before, now);
+        }
+    }
+
+    /// It is against something: the label may have another rate and other hours for that.
+    pub fn go_against(&mut self, state: &State, method: Method, against: Option<AgentClass>) {
+        let then = self.on_label(state, method);
+        self.against = against;
+        self.label_turned(&then, &self.on_label(state, method));
+    }
+
+    /// What was typed in place of a figure of the label goes where another figure stands there now.
+    fn label_turned(&mut self, then: &LabelFor, now: &LabelFor) {
+        if (&then.rate_typed, &then.most_typed) != (&now.rate_typed, &now.most_typed) {
+            self.rate.clear();
+        }
+        // Hours typed where the label has none are the only ones there are.
+        if now.reentry_h.is_some() && now.reentry_h != then.reentry_h {
+            self.reentry_h = None;
+        }
+    }
+
+    /// The label for this way against what it is for, with what was answered here in place of what is not typed yet.
     #[must_use]
     pub fn label(&self, state: &State, method: Method) -> LabelFor {
         let mut label = self
             .known(state)
-            .map(|(_, product)| label_for(product, method))
+            .map(|(_, product)| label_for(product, method, self.against))
             .unwrap_or_default();
         if label.named == Named::NotTyped {
             label.named = match self.method_named {
@@ -199,6 +232,7 @@ impl Mixing {
     pub fn on_label(&self, state: &State, method: Method) -> LabelFor {
         Self {
             product: self.product,
+            against: self.against,
             ..Self::default()
         }
         .label(state, method)
@@ -350,7 +384,7 @@ impl Mixing {
     #[must_use]
     pub fn to_the_bottle(&self, state: &State, method: Method) -> Option<Command> {
         let (id, product) = self.known(state)?;
-        let on_it = label_for(product, method);
+        let on_it = label_for(product, method, self.against);
         let rate = self.rate.trim();
         let new_rate = on_it.rate_typed.is_empty() && !rate.is_empty();
         let new_use = on_it.named == Named::NotTyped && self.method_named == Some(true);
@@ -361,7 +395,7 @@ impl Mixing {
         let traits = ProductTraits {
             rate_typed: new_rate.then(|| rate.to_owned()),
             reentry_h: new_reentry.then_some(self.reentry_h).flatten(),
-            uses: new_use.then(|| with_method(product, method)),
+            uses: new_use.then(|| with_method(product, method, self.against)),
             ..ProductTraits::default()
         };
         Some(Command::SetProduct {
@@ -373,9 +407,13 @@ impl Mixing {
 
 /// The uses on the bottle with this way among them. A soak is the label's only if it says one: the one typed here stays
 /// the grower's own.
-fn with_method(product: &Product, method: Method) -> Vec<LabelUse> {
+fn with_method(product: &Product, method: Method, against: Option<AgentClass>) -> Vec<LabelUse> {
+    let read_by = use_for(product, method, against).map(|(found, _)| found);
+    let open = uses(product)
+        .iter()
+        .position(|one| read_by.is_some_and(|found| std::ptr::eq(found, one)));
     let mut uses = uses(product).to_vec();
-    match uses.iter_mut().find(|one| one.methods.is_empty()) {
+    match open.and_then(|at| uses.get_mut(at)) {
         Some(open) => open.methods.push(method),
         None => {
             let key = (1..).map(|n| format!("use-{n}"));

@@ -58,20 +58,20 @@ pub fn between_products(state: &State, one: ProductId, other: ProductId) -> Vec<
     pairs
 }
 
-/// Labels of the two that do not allow the other beside them in one tank, for this way.
+/// Labels of the two that do not allow the other beside them in one tank, for this way against what each is for.
 #[must_use]
 pub fn not_allowing(
     state: &State,
-    one: ProductId,
-    other: ProductId,
+    one: (ProductId, Option<AgentClass>),
+    other: (ProductId, Option<AgentClass>),
     method: Method,
 ) -> Vec<String> {
-    let silent = |id: ProductId, beside: ProductId| {
+    let silent = |(id, against): (ProductId, Option<AgentClass>), beside: ProductId| {
         let product = state.facts().products.get(&id)?;
-        let allows = label_for(product, method).mix_with.contains(&beside);
-        (!allows).then(|| product.label_name.or_default())
+        let label = label_for(product, method, against);
+        (!label.mix_with.contains(&beside)).then(|| product.label_name.or_default())
     };
-    [silent(one, other), silent(other, one)]
+    [silent(one, other.0), silent(other, one.0)]
         .into_iter()
         .flatten()
         .collect()
@@ -121,7 +121,7 @@ impl Mixing {
         if one == other {
             return Err(TankFault::Same);
         }
-        let labels = not_allowing(state, one, other, method);
+        let labels = not_allowing(state, (one, self.against), (other, partner.against), method);
         if !labels.is_empty() {
             return Err(TankFault::NotAllowed { labels });
         }

@@ -154,6 +154,15 @@ impl ApplyDraft {
         self.method.ok_or(ApplyFault::NoMethod)
     }
 
+    /// Takes a way; what was said of the label for another one goes.
+    pub fn take_way(&mut self, state: &State, method: Method) {
+        if let Some(before) = self.method.filter(|before| *before != method) {
+            self.mixing.another_way(state, before, method);
+        }
+        self.method = Some(method);
+        self.step = ApplyStep::What;
+    }
+
     /// Lots that stand in the place chosen.
     #[must_use]
     pub fn in_place(&self, state: &State) -> Vec<LotId> {

@@ -1,9 +1,10 @@
-//! What a product's label says for one way of using it, as far as it was typed.
+//! What a product's label says for one way of using it against one target, as far as it was typed.
 //!
-//! A rate for spraying says nothing about dipping. A use that names the way counts; where no use names it, the label is
+//! A rate for spraying says nothing about dipping, and one against fungi nothing about mites. A use that names the way
+//! and the target counts; where no use names it, the label is
 //! silent, and that is said instead of borrowing another rate.
 
-use crate::event::{LabelUse, Method, ProductCopy};
+use crate::event::{AgentClass, LabelUse, Method, ProductCopy};
 use crate::id::ProductId;
 use crate::state::Product;
 
@@ -19,7 +20,7 @@ pub enum Named {
     NotTyped,
 }
 
-/// The label as far as it goes for one way.
+/// The label as far as it goes for one way against one target.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct LabelFor {
     pub named: Named,
@@ -44,44 +45,77 @@ pub fn uses(product: &Product) -> &[LabelUse] {
     product.uses.get().map_or(&[], Vec::as_slice)
 }
 
-/// What the label says for one way.
+/// The use a label is read by, for one way against one target.
+///
+/// One that names both comes first, then one that names the way and no target at all. A use for the target whose ways
+/// nobody typed yet is asked about, sooner than a rate against something else is borrowed.
 #[must_use]
-pub fn label_for(product: &Product, method: Method) -> LabelFor {
-    let uses = uses(product);
-    let naming = uses.iter().find(|one| one.methods.contains(&method));
-    let (found, named) = match naming {
-        Some(found) => (Some(found), Named::Yes),
-        None => match uses.iter().find(|one| one.methods.is_empty()) {
-            Some(open) => (Some(open), Named::NotTyped),
-            None if uses.is_empty() => (None, Named::NotTyped),
-            None => (uses.first(), Named::No),
-        },
+pub fn use_for(
+    product: &Product,
+    method: Method,
+    against: Option<AgentClass>,
+) -> Option<(&LabelUse, Named)> {
+    let way = |one: &LabelUse| one.methods.contains(&method);
+    let open = |one: &LabelUse| one.methods.is_empty();
+    let target = |one: &LabelUse| against.is_some_and(|agent| one.against.contains(&agent));
+    let any = |one: &LabelUse| one.against.is_empty();
+    let find = |fits: &dyn Fn(&LabelUse) -> bool, named: Named| {
+        let found = uses(product).iter().find(|one| fits(one))?;
+        Some((found, named))
     };
+    find(&|one| way(one) && target(one), Named::Yes)
+        .or_else(|| find(&|one| way(one) && any(one), Named::Yes))
+        .or_else(|| find(&|one| open(one) && target(one), Named::NotTyped))
+        .or_else(|| find(&way, Named::Yes))
+        .or_else(|| find(&|one| open(one) && any(one), Named::NotTyped))
+        .or_else(|| find(&open, Named::NotTyped))
+        .or_else(|| find(&target, Named::No))
+        .or_else(|| find(&|_| true, Named::No))
+}
+
+/// What the label says for one way against one target.
+///
+/// As long as no target is chosen, or where no use is for it or for this way, the longest re-entry of all uses that may
+/// be meant holds, and any airing.
+#[must_use]
+pub fn label_for(product: &Product, method: Method, against: Option<AgentClass>) -> LabelFor {
     let first = || product.rate_typed.get().cloned().unwrap_or_default();
     let reentry = product.reentry_h.get().copied();
-    match found {
-        Some(found) => LabelFor {
-            named,
-            rate_typed: if found.rate_typed.is_empty() {
-                first()
-            } else {
-                found.rate_typed.clone()
-            },
-            most_typed: found.most_typed.clone(),
-            soak_s: found.soak_s,
-            reentry_h: found.reentry_h.or(reentry),
-            gear: found.gear.clone(),
-            pots_too: named == Named::Yes && found.pots_too,
-            airing: found.airing,
-            mix_with: found.mix_with.clone(),
-            never_with: found.never_with.clone(),
-        },
-        None => LabelFor {
-            named,
+    let Some((found, named)) = use_for(product, method, against) else {
+        return LabelFor {
             rate_typed: first(),
             reentry_h: reentry,
             ..LabelFor::default()
+        };
+    };
+    let hours = |one: &LabelUse| one.reentry_h.or(reentry);
+    let for_it = |agent| found.against.is_empty() || found.against.contains(&agent);
+    let is_for_it = named != Named::No && against.is_some_and(for_it);
+    let meant: Vec<&LabelUse> = if is_for_it {
+        vec![found]
+    } else {
+        let alike = uses(product).iter().filter(|one| match named {
+            Named::Yes => one.methods.contains(&method),
+            Named::NotTyped => one.methods.is_empty(),
+            Named::No => true,
+        });
+        alike.collect()
+    };
+    LabelFor {
+        named,
+        rate_typed: if found.rate_typed.is_empty() {
+            first()
+        } else {
+            found.rate_typed.clone()
         },
+        most_typed: found.most_typed.clone(),
+        soak_s: found.soak_s,
+        reentry_h: meant.iter().filter_map(|one| hours(one)).max(),
+        gear: found.gear.clone(),
+        pots_too: named == Named::Yes && found.pots_too,
+        airing: meant.iter().any(|one| one.airing),
+        mix_with: found.mix_with.clone(),
+        never_with: found.never_with.clone(),
     }
 }
 

@@ -16,7 +16,7 @@ mod tub;
 
 pub use crate::apply::{BottleDraft, LabelRange, Mixture, Rotated, TakenFrom};
 pub use batch::{Suspicion, suspicion};
-pub use label::{LabelFor, Named, copy, label_for, uses};
+pub use label::{LabelFor, Named, copy, label_for, use_for, uses};
 pub use life::{Age, Level, LevelFault, Life, StrengthLeft, ThrowOut};
 pub use soak::{Soak, SoakState};
 pub use tub::{Side, TubDraft, TubFault, TubShape};

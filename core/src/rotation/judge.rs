@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 
 use super::codes::acts_on;
 use super::{CodeRule, Line, RotationRules, Target, Use, codes_of, history};
-use crate::bath::{copy, label_for, uses};
+use crate::bath::{Named, copy, label_for, use_for};
 use crate::event::{AgentClass, LabelUse, Method};
 use crate::id::ProductId;
 use crate::reference::actives::Code;
@@ -85,9 +85,9 @@ pub fn proposed(
     on: NaiveDate,
 ) -> Option<Proposed> {
     let product = state.facts().products.get(&id)?;
-    let copied = copy(id, product, &label_for(product, method));
+    let copied = copy(id, product, &label_for(product, method, Some(against)));
     let known = codes_of(state, &copied, against);
-    let limits = use_for(product, method);
+    let limits = named_for(product, method, against);
     Some(Proposed {
         product: Some(id),
         label_name: copied.label_name,
@@ -100,11 +100,10 @@ pub fn proposed(
     })
 }
 
-/// The use that names the way, or one whose ways nobody typed yet.
-fn use_for(product: &Product, method: Method) -> Option<&LabelUse> {
-    let uses = uses(product);
-    let naming = uses.iter().find(|one| one.methods.contains(&method));
-    naming.or_else(|| uses.iter().find(|one| one.methods.is_empty()))
+/// The use that names the way for the target, or one whose ways nobody typed yet.
+fn named_for(product: &Product, method: Method, against: AgentClass) -> Option<&LabelUse> {
+    let (found, named) = use_for(product, method, Some(against))?;
+    (named != Named::No).then_some(found)
 }
 
 /// Judges a product for these plants; plants that stand alike are told together, what is advised against first.
@@ -310,10 +309,10 @@ fn is_for(
     method: Method,
     against: AgentClass,
 ) -> bool {
-    let typed = use_for(product, method).filter(|one| !one.against.is_empty());
+    let typed = named_for(product, method, against).filter(|one| !one.against.is_empty());
     if let Some(typed) = typed {
         return typed.against.contains(&against);
     }
-    let copied = copy(id, product, &label_for(product, method));
+    let copied = copy(id, product, &label_for(product, method, Some(against)));
     acts_on(state, &copied, against) == Some(true)
 }
