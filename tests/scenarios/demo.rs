@@ -135,11 +135,12 @@ fn a_clump_of_three_pots_waits_for_the_bench_whatever_the_season() {
         let clump = bench
             .waiting
             .iter()
-            .find(|waiting| waiting.task.kind == TaskKind::ToTheBench)
+            .find(|waiting| waiting.kind == TaskKind::ToTheBench)
             .unwrap();
-        assert_eq!((clump.label.plants, clump.label.stands), (3, 3), "{on}");
+        let (label, _) = clump.row(phone.state.facts());
+        assert_eq!((label.plants, label.stands), (3, 3), "{on}");
         assert_eq!(clump.state, Some(RowState::Due), "{on}");
-        let lot = clump.label.lot;
+        let lot = clump.lot;
         let mut phone = phone.clone();
         phone.open_clump(&[lot]);
         let view = round(&phone.state, phone.today);

@@ -48,7 +48,7 @@ pub fn Repot() -> impl IntoView {
         let part = Callback::new(move |nth: usize| {
             let rows = waiting.with_value(|waiting| {
                 let rows = waiting.iter().skip(nth * DRAWN).take(DRAWN);
-                rows.cloned().collect::<Vec<_>>()
+                rows.copied().collect::<Vec<_>>()
             });
             let rows = rows.into_iter().map(|row| waiting_row(ledger, row));
             rows.collect_view().into_any()
@@ -154,7 +154,8 @@ fn Cuts() -> impl IntoView {
 /// One tap starts opening with that lot chosen.
 fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
     let today = ledger.today();
-    let lot = row.label.lot;
+    let lot = row.lot;
+    let said = ledger.ask(move |state, _| row.row(state.facts()));
     let start = move |_| {
         ledger.keep_draft(
             OPENING,
@@ -167,21 +168,25 @@ fn waiting_row(ledger: Ledger, row: Waiting) -> impl IntoView {
     };
     let why = format!(
         "{} · {}",
-        task::kind(row.task.kind),
-        format::near_day(row.task.due_on, today)
+        task::kind(row.kind),
+        format::near_day(row.due_on, today)
     );
-    let planned = row
-        .planned
-        .then(|| view! { <span class="soft">{cut::IS_PLANNED}</span> });
+    let what = move || {
+        let (label, planned) = said.get();
+        let planned = planned.then(|| view! { <span class="soft">{cut::IS_PLANNED}</span> });
+        view! {
+            <Stake
+                name=trade::name_runs(&label.name)
+                code=label.code.map(|code| code.to_string()).unwrap_or_default()
+                count=trade::plants_in_pots(label.plants, label.stands)
+            />
+            <span class="soft">{why.clone()}</span>
+            {planned}
+        }
+    };
     view! {
         <button type="button" class="pick" on:click=start>
-            <Stake
-                name=trade::name_runs(&row.label.name)
-                code=row.label.code.map(|code| code.to_string()).unwrap_or_default()
-                count=trade::plants_in_pots(row.label.plants, row.label.stands)
-            />
-            <span class="soft">{why}</span>
-            {planned}
+            {what}
         </button>
         <LotBound lot />
     }

@@ -10,6 +10,7 @@ use crate::id::{ClumpId, FindingId, LotId, PlaceId};
 use crate::name::PlantName;
 use crate::quantity::Volume;
 use crate::state::{Facts, State};
+use crate::task::TaskKind;
 use crate::task::derive::{self, Task};
 use crate::time::Moment;
 
@@ -18,14 +19,23 @@ use super::round::{BenchRow, RowState, on_the_bench, state_of};
 use super::stock::{StockRow, on_the_walk, stock};
 use super::{LotLabel, lot_label};
 
-/// A lot that wants the bench.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// A lot that wants the bench. What its row says is asked for where it is drawn: in the season there are thousands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Waiting {
-    pub label: LotLabel,
-    pub task: Task,
+    pub lot: LotId,
+    pub kind: TaskKind,
+    pub due_on: NaiveDate,
     pub state: Option<RowState>,
-    /// It is planned what becomes of it.
-    pub planned: bool,
+}
+
+impl Waiting {
+    /// What its row says: the lot, and whether it is planned what becomes of it.
+    #[must_use]
+    pub fn row(&self, facts: &Facts) -> (LotLabel, bool) {
+        let known = facts.lots.get(&self.lot);
+        let planned = known.is_some_and(|lot| lot.plan.is_some());
+        (lot_label(facts, self.lot), planned)
+    }
 }
 
 /// What the Repot room opens with.
@@ -98,14 +108,14 @@ pub fn bench(state: &State, at: &Moment) -> BenchView {
         let row = state_of(task, at.today);
         if row.is_some() {
             waiting.push(Waiting {
-                label: lot_label(facts, id),
-                task: task.clone(),
+                lot: id,
+                kind: task.kind,
+                due_on: task.due_on,
                 state: row,
-                planned: facts.lots.get(&id).is_some_and(|lot| lot.plan.is_some()),
             });
         }
     });
-    waiting.sort_by_key(|waiting| (waiting.task.due_on, waiting.label.lot));
+    waiting.sort_by_key(|waiting| (waiting.due_on, waiting.lot));
     BenchView {
         open: on_the_bench(state),
         waiting,
