@@ -158,3 +158,51 @@ fn whole(row: &JsValue, name: &str) -> Result<u64, StorageError> {
 pub(crate) fn damaged(name: &str) -> StorageError {
     StorageError::Other(format!("a stored row is damaged: {name}"))
 }
+
+#[cfg(test)]
+#[cfg(target_arch = "wasm32")]
+mod tests {
+    use super::*;
+    use wasm_bindgen_test::wasm_bindgen_test;
+
+    fn segment(last: u64, text: &str) -> Segment {
+        Segment {
+            first: 5,
+            last,
+            text: text.to_owned(),
+        }
+    }
+
+    #[wasm_bindgen_test]
+    fn a_segment_of_text_is_read_like_one_of_bytes() {
+        let known = segment(6, "{\"a\":\"Ñandú\"}\n{\"b\":\"בית\"}\n");
+        assert_eq!(Segment::of_row(&known.row()), Ok(known.clone()));
+        let older = object(&[
+            ("first", number(5)),
+            ("last", number(6)),
+            ("text", JsValue::from_str(&known.text)),
+        ]);
+        assert_eq!(Segment::of_row(&older), Ok(known));
+        let not_text = Uint8Array::from([0xff_u8, 0xfe].as_slice());
+        let broken = object(&[
+            ("first", number(5)),
+            ("last", number(6)),
+            ("bytes", not_text.into()),
+        ]);
+        assert_eq!(Segment::of_row(&broken), Err(damaged("bytes")));
+        let empty = object(&[("first", number(5)), ("last", number(6))]);
+        assert_eq!(Segment::of_row(&empty), Err(damaged("text")));
+    }
+
+    #[wasm_bindgen_test]
+    fn of_a_segment_only_the_lines_that_came_after_are_given() {
+        let text = "a\nb\nc\n";
+        for (known, left) in [(0, text), (4, text), (5, "b\nc\n"), (6, "c\n"), (7, "")] {
+            assert_eq!(segment(7, text).after(known), left, "{known}");
+        }
+        // Numbers with a gap: none is left out.
+        assert_eq!(segment(9, text).after(6), text);
+        // The last line may stand without its end.
+        assert_eq!(segment(7, "a\nb\nc").after(6), "c");
+    }
+}
