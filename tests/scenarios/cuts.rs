@@ -438,16 +438,20 @@ fn whether_to_repot_now_is_told_with_its_reasons() {
 #[test]
 fn pieces_nobody_potted_before_begin_in_the_pot_and_mix_of_their_kind() {
     let (mut phone, _) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
-    let first = |phone: &Phone, group, class| {
+    let of = |phone: &Phone, group, class, plants| {
         let facts = phone.state.facts();
-        let pot = first_pot(facts, group, class).unwrap();
+        let pot = first_pot(facts, group, class, plants).unwrap();
         facts.pots[&pot].name.or_default()
     };
+    let first = |phone: &Phone, group, class| of(phone, group, class, 1);
     let cymbidium = Group::Cymbidium;
     assert_eq!(first(&phone, cymbidium, PieceClass::Flowering), "17 cm");
     assert_eq!(first(&phone, cymbidium, PieceClass::Keiki), "9 cm");
-    // What shares a tray goes into the widest there is.
-    assert_eq!(first(&phone, cymbidium, PieceClass::BackBulb), "17 cm");
+    // What shares a tray takes more room the more there are.
+    for (plants, name) in [(1, "9 cm"), (4, "9 cm"), (5, "17 cm"), (u32::MAX, "17 cm")] {
+        let pot = of(&phone, cymbidium, PieceClass::BackBulb, plants);
+        assert_eq!(pot, name, "{plants}");
+    }
     assert_eq!(
         first(&phone, Group::DendrobiumNobile, PieceClass::Starter),
         "9 cm"

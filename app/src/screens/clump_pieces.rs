@@ -158,9 +158,9 @@ pub(super) fn pieces(bench: Bench) -> impl IntoView {
         >
             {first_step(bench.ledger, Step::Pieces)}
             {warning}
+            {seen}
             <div class="steppers">{steppers}</div>
             {balance}
-            {seen}
             <details class="more-of-it">
                 <summary>{words::BULBS}</summary>
                 <Stepper

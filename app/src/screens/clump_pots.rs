@@ -90,7 +90,7 @@ fn first_batch(bench: Bench, class: PieceClass, plants: u32) -> BatchDraft {
         let last = potting::last_of_class(state.facts(), class);
         let pot = last
             .and_then(|last| last.pot)
-            .or_else(|| cut::first_pot(state.facts(), group, class))
+            .or_else(|| cut::first_pot(state.facts(), group, class, plants))
             .or(other.pot)
             .or_else(|| pots.first().map(|row| row.pot));
         let form = pots

@@ -39,10 +39,7 @@ pub fn ChangeForm(hand: InHand, what: Change) -> impl IntoView {
         Change::Move => view! { <Place hand /> }.into_any(),
         Change::Split => view! { {why_split(hand)} <Place hand /> }.into_any(),
         Change::Lose => view! { {why_lost(hand)} <Note hand /> }.into_any(),
-        Change::Sell => {
-            view! { <LotSigns lot=hand.lot /> {sell_anyway(hand)} <Sale hand /> <Note hand /> }
-                .into_any()
-        }
+        Change::Sell => view! { {sell_anyway(hand)} <Sale hand /> <Note hand /> }.into_any(),
         Change::Reserve => view! { <Keep hand /> <Note hand /> }.into_any(),
         Change::Gain => view! { {why_gained(hand)} <Note hand /> }.into_any(),
         Change::PotOn => view! { <PotAndMix hand /> }.into_any(),
@@ -52,8 +49,10 @@ pub fn ChangeForm(hand: InHand, what: Change) -> impl IntoView {
     let press = Callback::new(move |()| hand.record());
     // A name is changed without touching the plant.
     let bound = (what != Change::Name).then(|| view! { <LotBound lot=hand.lot /> });
+    let signs = (what == Change::Sell).then(|| view! { <LotSigns lot=hand.lot /> });
     view! {
         {bound}
+        {signs}
         {counts}
         <div class="form">
             <Refusal words=hand.refused(At::Counts) />

@@ -19,6 +19,8 @@ use super::ways::Choice;
 
 /// Pieces without a lead that share one tray (common practice, no source).
 pub(super) const IN_A_TRAY: u32 = 12;
+/// Room across that each of them takes there (common practice, no source).
+const SHARED_MM: u32 = 45;
 /// What the keys of all moss begin with.
 const MOSS: &str = "sphagnum";
 /// Litres a pot holds that nobody measured, for the time it takes to strip.
@@ -107,12 +109,13 @@ fn growths_of(class: PieceClass, large: u32, small: u32) -> u32 {
     }
 }
 
-/// The pot for pieces of a class that nobody potted before: the smallest of the shelf with room for them, and for those
-/// that share a tray the widest.
+/// The pot for so many pieces of a class that nobody potted before: the smallest of the shelf with room for one of them,
+/// and for those that share a tray with room for all that go into one.
 #[must_use]
-pub fn first_pot(facts: &Facts, group: Group, class: PieceClass) -> Option<PotId> {
+pub fn first_pot(facts: &Facts, group: Group, class: PieceClass, plants: u32) -> Option<PotId> {
     if shares_a_tray(class) {
-        return pot_for(facts, u32::MAX).map(|(pot, _)| pot);
+        let across = plants.clamp(1, IN_A_TRAY).saturating_sub(1).isqrt() + 1;
+        return pot_for(facts, across.saturating_mul(SHARED_MM)).map(|(pot, _)| pot);
     }
     let row = row(group).pieces;
     let few = row.flowering.unwrap_or(row.starter);
