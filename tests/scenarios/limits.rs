@@ -2,6 +2,7 @@
 //!
 //! A folder of them: by what is done, and those that no command meets: files, lists, clocks and work in hand.
 
+mod amended;
 mod bench;
 mod beside;
 mod days;

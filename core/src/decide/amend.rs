@@ -74,39 +74,19 @@ impl Desk<'_> {
                 self.materials_are_sound(&it.moved)?;
                 Self::note(&it.note)?;
             }
-            Event::Sanitised(it) => drop(Self::note(&it.note)?),
-            Event::Found(it) => drop(Self::note(&it.note)?),
-            Event::Observed(it) => drop(Self::note(&it.note)?),
-            Event::Treated(it) => {
-                let product = &it.product;
-                for text in [
-                    &it.person,
-                    &it.licence,
-                    &it.plant_code,
-                    &it.growth_stage,
-                    &product.registration,
-                    &product.batch,
-                    &product.rate_typed,
-                ] {
-                    Self::short(Input::Text, text)?;
-                }
-                if let Some(id) = product.container {
-                    self.container_is_of(id, product.product)?;
-                }
-                if product.actives.len() > crate::limits::ACTIVES_MAX {
-                    return Err(Rejection::TooMany {
-                        input: Input::Active,
-                        most: u64::try_from(crate::limits::ACTIVES_MAX).unwrap_or(u64::MAX),
-                    });
-                }
-                for active in &product.actives {
-                    Self::short(Input::Active, &active.name)?;
-                    Self::short(Input::Active, &active.content_typed)?;
-                }
-                for text in [&it.gear, &it.weather, &it.disposal, &it.reason, &it.note] {
-                    Self::note(text)?;
+            Event::Sanitised(it) => {
+                Self::sanitised_holds(it)?;
+                if matches!(it.what, Object::Pots | Object::Stone) {
+                    self.materials_are_sound(&it.materials)?;
                 }
             }
+            Event::Found(it) => Self::finding_holds(it)?,
+            Event::Observed(it) => {
+                Self::good_holds(it.good)?;
+                Self::number(Input::Plants, it.plants.unwrap_or(0))?;
+                Self::note(&it.note)?;
+            }
+            Event::Treated(it) => self.treated_holds(it)?,
             Event::Watered(it) => self.watering_holds(it)?,
             Event::Fed(it) => self.fed_holds(it)?,
             Event::FeedSet(it) => self.feed_holds(it)?,
@@ -124,13 +104,52 @@ impl Desk<'_> {
                 Self::in_a_container(it.held().figure(), 1)?;
                 Self::note(&it.note)?;
             }
-            _ => {}
+            _ => {
+                self.set_again(event)?;
+                self.done_again(target, was, event)?;
+            }
         }
         self.code_is_free(was, event)?;
         self.balances_hold(target, was, event)
     }
 
-    fn counts(plants: u32, stands: u32, needed: bool) -> Done {
+    /// A treatment put right is within the limits of one that is recorded.
+    fn treated_holds(&self, it: &Treated) -> Done {
+        let product = &it.product;
+        Self::needed(Input::Name, &product.label_name)?;
+        Self::soaks_hold([it.soak_s, it.soaked_s])?;
+        Self::number(Input::Pots, it.pots)?;
+        for text in [
+            &it.person,
+            &it.licence,
+            &it.plant_code,
+            &it.growth_stage,
+            &product.registration,
+            &product.batch,
+            &product.rate_typed,
+        ] {
+            Self::short(Input::Text, text)?;
+        }
+        if let Some(id) = product.container {
+            self.container_is_of(id, product.product)?;
+        }
+        if product.actives.len() > crate::limits::ACTIVES_MAX {
+            return Err(Rejection::TooMany {
+                input: Input::Active,
+                most: u64::try_from(crate::limits::ACTIVES_MAX).unwrap_or(u64::MAX),
+            });
+        }
+        for active in &product.actives {
+            Self::short(Input::Active, &active.name)?;
+            Self::short(Input::Active, &active.content_typed)?;
+        }
+        for text in [&it.gear, &it.weather, &it.disposal, &it.reason, &it.note] {
+            Self::note(text)?;
+        }
+        Ok(())
+    }
+
+    pub(super) fn counts(plants: u32, stands: u32, needed: bool) -> Done {
         Self::number(Input::Plants, plants)?;
         Self::number(Input::Pots, stands)?;
         if needed && plants == 0 {
@@ -267,6 +286,12 @@ fn moves(event: &Event) -> Vec<(LotId, i64, i64)> {
         Event::LotSplit(it) => {
             let (plants, stands) = (i64::from(it.plants), i64::from(it.stands));
             return vec![(it.from, -plants, -stands), (it.lot, plants, stands)];
+        }
+        Event::DivisionOpened(it) => {
+            let opened = it.lots.iter();
+            return opened
+                .map(|one| (one.lot, -i64::from(one.plants), -i64::from(one.stands)))
+                .collect();
         }
         _ => return Vec::new(),
     };

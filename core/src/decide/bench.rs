@@ -15,6 +15,13 @@ use super::{Desk, Done};
 
 impl Desk<'_> {
     pub(super) fn confirm_hygiene(&mut self, tool_change: ToolChange, tools: Option<u8>) -> Done {
+        Self::tools_hold(tools)?;
+        self.push(HygieneConfirmed { tool_change, tools });
+        Ok(())
+    }
+
+    /// Tools that alternate are several, and not more than lie in one bath.
+    pub(super) fn tools_hold(tools: Option<u8>) -> Done {
         let most = limits::TOOLS_MAX;
         if tools.is_some_and(|tools| !(2..=most).contains(&tools)) {
             return Err(Rejection::OutOfRange {
@@ -23,7 +30,6 @@ impl Desk<'_> {
                 most: i64::from(most),
             });
         }
-        self.push(HygieneConfirmed { tool_change, tools });
         Ok(())
     }
 
@@ -37,15 +43,7 @@ impl Desk<'_> {
                 most: limits::CLUMP_LOTS_MAX as u64,
             });
         }
-        if open.unbooked_pots > limits::PIECES_MAX {
-            return Err(Rejection::TooMany {
-                input: Input::Pots,
-                most: u64::from(limits::PIECES_MAX),
-            });
-        }
-        if open.tray == 0 {
-            return Err(Rejection::Missing { input: Input::Tray });
-        }
+        Self::tray_holds(open.tray, open.unbooked_pots)?;
         let in_use = |clump: &Clump| {
             clump
                 .opened
@@ -112,6 +110,20 @@ impl Desk<'_> {
         Ok(())
     }
 
+    /// A clump lies under a tag, with pots within the limits.
+    pub(super) fn tray_holds(tray: u32, unbooked_pots: u32) -> Done {
+        if unbooked_pots > limits::PIECES_MAX {
+            return Err(Rejection::TooMany {
+                input: Input::Pots,
+                most: u64::from(limits::PIECES_MAX),
+            });
+        }
+        if tray == 0 {
+            return Err(Rejection::Missing { input: Input::Tray });
+        }
+        Ok(())
+    }
+
     pub(super) fn open_clump(&self, id: ClumpId) -> Result<&Clump, Rejection> {
         let clump = self
             .state
@@ -147,15 +159,7 @@ impl Desk<'_> {
             let potted = clump.potted_of(class);
             let taken =
                 u64::try_from(taken).map_err(|_| Rejection::FewerThanPotted { class, potted })?;
-            if taken > u64::from(limits::PIECES_MAX) {
-                return Err(Rejection::TooMany {
-                    input: Input::Pieces,
-                    most: u64::from(limits::PIECES_MAX),
-                });
-            }
-            if taken < potted {
-                return Err(Rejection::FewerThanPotted { class, potted });
-            }
+            Self::pieces_hold(class, taken, potted)?;
             all = all.saturating_add(taken);
             let known = clump.taken.get(&class).and_then(|taken| taken.bulbs);
             let new = pieces
@@ -185,6 +189,20 @@ impl Desk<'_> {
                 plants: piece.plants,
                 bulbs: piece.bulbs,
             });
+        }
+        Ok(())
+    }
+
+    /// Pieces of a class off one clump: within the limit, and no fewer than are potted.
+    pub(super) fn pieces_hold(class: PieceClass, taken: u64, potted: u64) -> Done {
+        if taken > u64::from(limits::PIECES_MAX) {
+            return Err(Rejection::TooMany {
+                input: Input::Pieces,
+                most: u64::from(limits::PIECES_MAX),
+            });
+        }
+        if taken < potted {
+            return Err(Rejection::FewerThanPotted { class, potted });
         }
         Ok(())
     }

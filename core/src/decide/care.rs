@@ -59,14 +59,7 @@ impl Desk<'_> {
                 subject: Subject::Treatment(id),
             });
         }
-        let soaks = [record.soak_s, record.soaked_s];
-        if soaks.into_iter().flatten().any(|s| s > limits::SOAK_S_MAX) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Soak,
-                least: 0,
-                most: i64::from(limits::SOAK_S_MAX / 60),
-            });
-        }
+        Self::soaks_hold([record.soak_s, record.soaked_s])?;
         Self::number(Input::Pots, record.pots)?;
         let mut product = record.product;
         product.label_name = Self::needed(Input::Name, &product.label_name)?;
@@ -173,27 +166,6 @@ impl Desk<'_> {
                 }
             }
         }
-        if let (Some(affected), Some(looked_at)) = (record.affected, record.looked_at)
-            && affected > looked_at
-        {
-            return Err(Rejection::MoreAffectedThanLookedAt {
-                affected,
-                looked_at,
-            });
-        }
-        if record.severity.is_some_and(|bad| !(1..=5).contains(&bad)) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Severity,
-                least: 1,
-                most: 5,
-            });
-        }
-        if record.photos.len() > limits::PHOTOS_MAX {
-            return Err(Rejection::TooMany {
-                input: Input::Photo,
-                most: u64::try_from(limits::PHOTOS_MAX).unwrap_or(u64::MAX),
-            });
-        }
         let event = Found {
             finding: FindingId(self.thing()),
             on: record.on,
@@ -208,7 +180,48 @@ impl Desk<'_> {
             photos: record.photos,
             note: Self::note(&record.note)?,
         };
+        Self::finding_holds(&event)?;
         self.push(event);
+        Ok(())
+    }
+
+    /// What was seen is within the limits.
+    pub(super) fn finding_holds(found: &Found) -> Done {
+        if let (Some(affected), Some(looked_at)) = (found.affected, found.looked_at)
+            && affected > looked_at
+        {
+            return Err(Rejection::MoreAffectedThanLookedAt {
+                affected,
+                looked_at,
+            });
+        }
+        if found.severity.is_some_and(|bad| !(1..=5).contains(&bad)) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Severity,
+                least: 1,
+                most: 5,
+            });
+        }
+        if found.photos.len() > limits::PHOTOS_MAX {
+            return Err(Rejection::TooMany {
+                input: Input::Photo,
+                most: u64::try_from(limits::PHOTOS_MAX).unwrap_or(u64::MAX),
+            });
+        }
+        Self::needed(Input::Text, &found.sign)?;
+        Self::short(Input::Text, &found.part)?;
+        Self::note(&found.note).map(drop)
+    }
+
+    /// How good something is, of five.
+    pub(super) fn good_holds(good: Option<u8>) -> Done {
+        if good.is_some_and(|good| !(1..=5).contains(&good)) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Good,
+                least: 1,
+                most: 5,
+            });
+        }
         Ok(())
     }
 
@@ -219,13 +232,7 @@ impl Desk<'_> {
         good: Option<u8>,
         note: &str,
     ) -> Done {
-        if good.is_some_and(|good| !(1..=5).contains(&good)) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Good,
-                least: 1,
-                most: 5,
-            });
-        }
+        Self::good_holds(good)?;
         let note = Self::note(note)?;
         for lot in lots {
             self.lot(*lot)?;
@@ -292,14 +299,7 @@ impl Desk<'_> {
     ) -> Done {
         let text = Self::needed(Input::Text, &text)?;
         let due_on = self.day_ahead(due_on)?;
-        if repeat_days.is_some_and(|days| !(1..=limits::AHEAD_DAYS_MAX).contains(&i64::from(days)))
-        {
-            return Err(Rejection::OutOfRange {
-                input: Input::Date,
-                least: 1,
-                most: limits::AHEAD_DAYS_MAX,
-            });
-        }
+        Self::repeat_holds(repeat_days)?;
         if let Some(lot) = lot {
             self.lot(lot)?;
         }
@@ -324,6 +324,19 @@ impl Desk<'_> {
             outside_ref: self.outside_ref.clone(),
             generation: None,
         });
+        Ok(())
+    }
+
+    /// A task comes round again after days within the limit.
+    pub(super) fn repeat_holds(repeat_days: Option<u32>) -> Done {
+        if repeat_days.is_some_and(|days| !(1..=limits::AHEAD_DAYS_MAX).contains(&i64::from(days)))
+        {
+            return Err(Rejection::OutOfRange {
+                input: Input::Date,
+                least: 1,
+                most: limits::AHEAD_DAYS_MAX,
+            });
+        }
         Ok(())
     }
 

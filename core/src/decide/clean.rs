@@ -46,23 +46,6 @@ impl Desk<'_> {
 
     pub(super) fn sanitise(&mut self, done: Sanitise) -> Done {
         let agent = Self::needed(Input::Text, &done.agent)?;
-        let strong = |ppm: Option<u32>| ppm.is_some_and(|ppm| ppm == 0 || ppm > PPM_WHOLE);
-        if strong(done.strength_ppm) || strong(done.stock_ppm) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Strength,
-                least: 1,
-                most: i64::from(PPM_WHOLE),
-            });
-        }
-        let most = limits::SOAK_S_MAX;
-        let long = |s: Option<u32>| s.is_some_and(|s| s > most);
-        if long(done.wanted_s) || long(done.contact_s) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Soak,
-                least: 0,
-                most: i64::from(most / 60),
-            });
-        }
         let counted = matches!(done.what, Object::Pots | Object::Stone);
         if counted {
             self.materials_are_sound(&done.materials)?;
@@ -89,12 +72,42 @@ impl Desk<'_> {
             person: String::new(),
             note: Self::note(&done.note)?,
         };
+        Self::sanitised_holds(&event)?;
         let long_enough = event.long_enough();
         self.push(event);
         if counted && long_enough {
             // What lay too short stays washed: it goes in again.
             let stages = (Stage::Washed, Stage::Disinfected);
             self.move_materials(materials, stages, done.apart, String::new())?;
+        }
+        Ok(())
+    }
+
+    /// Something disinfected was so with something, and within the limits.
+    pub(super) fn sanitised_holds(done: &Sanitised) -> Done {
+        Self::needed(Input::Text, &done.agent)?;
+        let strong = |ppm: Option<u32>| ppm.is_some_and(|ppm| ppm == 0 || ppm > PPM_WHOLE);
+        if strong(done.strength_ppm) || strong(done.stock_ppm) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Strength,
+                least: 1,
+                most: i64::from(PPM_WHOLE),
+            });
+        }
+        Self::soaks_hold([done.wanted_s, done.contact_s])?;
+        Self::short(Input::Person, &done.person)?;
+        Self::note(&done.note).map(drop)
+    }
+
+    /// Nothing lies in anything for longer than the limit.
+    pub(super) fn soaks_hold(times: [Option<u32>; 2]) -> Done {
+        let most = limits::SOAK_S_MAX;
+        if times.into_iter().flatten().any(|s| s > most) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Soak,
+                least: 0,
+                most: i64::from(most / 60),
+            });
         }
         Ok(())
     }

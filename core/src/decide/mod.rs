@@ -3,6 +3,7 @@
 //! [`decide`] reads the state and the moment, and changes nothing. What it returns is the line to store; once that is
 //! on disk, `State::take` makes it count. One command gives one entry.
 
+mod again;
 mod amend;
 mod bath;
 mod bench;

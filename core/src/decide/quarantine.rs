@@ -72,29 +72,57 @@ impl Desk<'_> {
         });
     }
 
+    /// A stay and what is waited for in it last no longer than the limit.
+    pub(super) fn stay_holds(mut days: impl Iterator<Item = i64>) -> Done {
+        let most = i64::from(limits::QUARANTINE_DAYS_MAX);
+        if days.any(|days| days > most) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Date,
+                least: 0,
+                most,
+            });
+        }
+        Ok(())
+    }
+
+    pub(super) fn finding_is_known(&self, finding: Option<FindingId>) -> Done {
+        match finding {
+            Some(id) if !self.state.facts().findings.contains_key(&id) => {
+                Err(Rejection::NotInTheBook {
+                    subject: Subject::Finding(id),
+                })
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// So many plants went into one test as there are, here and on the bench.
+    pub(super) fn pooled_holds(&self, lot: LotId, pooled: u32) -> Done {
+        let lot = self.lot(lot)?;
+        let benched = lot.on_bench.values();
+        let benched: i64 = benched.map(|(plants, _)| i64::from(*plants)).sum();
+        let plants = lot.plants.saturating_add(benched);
+        if pooled == 0 {
+            return Err(Rejection::Missing {
+                input: Input::Plants,
+            });
+        }
+        if i64::from(pooled) > plants {
+            return Err(Rejection::MorePooledThanPlants { pooled, plants });
+        }
+        Ok(())
+    }
+
     pub(super) fn enter_quarantine(&mut self, enter: EnterQuarantine) -> Done {
         if enter.lots.is_empty() {
             return Err(Rejection::Missing {
                 input: Input::Plants,
             });
         }
-        let most = limits::QUARANTINE_DAYS_MAX;
         let days = enter.terms.test_days.iter().chain([&enter.terms.days]);
-        if days.into_iter().any(|days| *days > most) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Date,
-                least: 0,
-                most: i64::from(most),
-            });
-        }
+        Self::stay_holds(days.map(|days| i64::from(*days)))?;
         self.place_is_known(enter.place)?;
-        if let Some(finding) = enter.finding
-            && !self.state.facts().findings.contains_key(&finding)
-        {
-            return Err(Rejection::NotInTheBook {
-                subject: Subject::Finding(finding),
-            });
-        }
+        self.finding_is_known(enter.finding)?;
         let note = Self::note(&enter.note)?;
         for lot in enter.lots {
             let known = self.lot(lot)?;
@@ -151,27 +179,11 @@ impl Desk<'_> {
     }
 
     pub(super) fn record_test(&mut self, record: RecordTest) -> Done {
-        let lot = self.lot(record.lot)?;
-        let benched: i64 = lot
-            .on_bench
-            .values()
-            .map(|(plants, _)| i64::from(*plants))
-            .sum();
-        let plants = lot.plants.saturating_add(benched);
+        self.lot(record.lot)?;
         if record.results.is_empty() {
             return Err(Rejection::Missing { input: Input::Test });
         }
-        if record.pooled == 0 {
-            return Err(Rejection::Missing {
-                input: Input::Plants,
-            });
-        }
-        if i64::from(record.pooled) > plants {
-            return Err(Rejection::MorePooledThanPlants {
-                pooled: record.pooled,
-                plants,
-            });
-        }
+        self.pooled_holds(record.lot, record.pooled)?;
         let laboratory = Self::short(Input::Person, &record.laboratory)?;
         let note = Self::note(&record.note)?;
         for (virus, result) in record.results {

@@ -18,13 +18,7 @@ impl Desk<'_> {
         to_seq: u32,
         shift_ms: i64,
     ) -> Done {
-        if from_seq == 0 || from_seq > to_seq || shift_ms == 0 {
-            return Err(Rejection::OutOfRange {
-                input: Input::Date,
-                least: 1,
-                most: i64::from(u32::MAX),
-            });
-        }
+        Self::clock_holds(from_seq, to_seq, shift_ms)?;
         if !self.state.facts().phones.contains_key(&dev) {
             return Err(Rejection::NotInTheBook {
                 subject: Subject::Phone(dev),
@@ -36,6 +30,18 @@ impl Desk<'_> {
             to_seq,
             shift_ms,
         });
+        Ok(())
+    }
+
+    /// A clock is put right over some entries, and by something.
+    pub(super) fn clock_holds(from_seq: u32, to_seq: u32, shift_ms: i64) -> Done {
+        if from_seq == 0 || from_seq > to_seq || shift_ms == 0 {
+            return Err(Rejection::OutOfRange {
+                input: Input::Date,
+                least: 1,
+                most: i64::from(u32::MAX),
+            });
+        }
         Ok(())
     }
 

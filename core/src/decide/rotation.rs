@@ -9,6 +9,15 @@ use super::{Desk, Done};
 
 impl Desk<'_> {
     pub(super) fn set_rotation(&mut self, rules: RotationRules) -> Done {
+        Self::rotation_holds(&rules)?;
+        if rules != self.state.facts().book.rotation() {
+            self.push(RotationSet { rules });
+        }
+        Ok(())
+    }
+
+    /// A table of rotation is within the limits.
+    pub(super) fn rotation_holds(rules: &RotationRules) -> Done {
         if rules.rows.len() > limits::ROTATION_ROWS_MAX {
             return Err(Rejection::TooMany {
                 input: Input::Code,
@@ -25,9 +34,6 @@ impl Desk<'_> {
                     most: i64::from(u16::MAX),
                 });
             }
-        }
-        if rules != self.state.facts().book.rotation() {
-            self.push(RotationSet { rules });
         }
         Ok(())
     }

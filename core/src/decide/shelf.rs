@@ -75,6 +75,16 @@ impl Desk<'_> {
     }
 
     pub(super) fn set_book(&mut self, change: BookSet) -> Done {
+        self.book_holds(&change)?;
+        if change == BookSet::default() {
+            return Err(Rejection::NothingToDo);
+        }
+        self.push(change);
+        Ok(())
+    }
+
+    /// What is set of the nursery is within the limits.
+    pub(super) fn book_holds(&self, change: &BookSet) -> Done {
         Self::latitude(change.latitude_cdeg)?;
         if let Some(nursery) = &change.nursery {
             Self::needed(Input::Nursery, nursery)?;
@@ -115,14 +125,10 @@ impl Desk<'_> {
                 });
             }
         }
-        if change == BookSet::default() {
-            return Err(Rejection::NothingToDo);
-        }
-        self.push(change);
         Ok(())
     }
 
-    fn latitude(latitude_cdeg: Option<i32>) -> Done {
+    pub(super) fn latitude(latitude_cdeg: Option<i32>) -> Done {
         match latitude_cdeg {
             Some(cdeg) if !(-9_000..=9_000).contains(&cdeg) => Err(Rejection::OutOfRange {
                 input: Input::Latitude,
@@ -143,13 +149,6 @@ impl Desk<'_> {
         let name = name
             .map(|name| Self::needed(Input::Name, &name))
             .transpose()?;
-        if walk.is_some_and(|walk| walk > 1_000_000) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Walk,
-                least: 0,
-                most: 1_000_000,
-            });
-        }
         let (place, walk) = match place {
             Some(id) => {
                 self.place_is_known(Some(id))?;
@@ -172,24 +171,7 @@ impl Desk<'_> {
             feed_days,
             retired,
         } = about;
-        for days in [water_days, feed_days].into_iter().flatten() {
-            Self::own_days(days)?;
-        }
-        if coordinates.is_some_and(|at| !at.is_sound()) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Coordinates,
-                least: -180,
-                most: 180,
-            });
-        }
-        if act_permille.is_some_and(|share| share > 1_000) {
-            return Err(Rejection::OutOfRange {
-                input: Input::Threshold,
-                least: 0,
-                most: 100,
-            });
-        }
-        self.push(PlaceSet {
+        let set = PlaceSet {
             place,
             name,
             walk,
@@ -202,7 +184,41 @@ impl Desk<'_> {
             water_days,
             feed_days,
             retired,
-        });
+        };
+        Self::place_holds(&set)?;
+        self.push(set);
+        Ok(())
+    }
+
+    /// What is set of a place is within the limits.
+    pub(super) fn place_holds(set: &PlaceSet) -> Done {
+        if let Some(name) = &set.name {
+            Self::needed(Input::Name, name)?;
+        }
+        if set.walk.is_some_and(|walk| walk > 1_000_000) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Walk,
+                least: 0,
+                most: 1_000_000,
+            });
+        }
+        for days in [set.water_days, set.feed_days].into_iter().flatten() {
+            Self::own_days(days)?;
+        }
+        if set.coordinates.is_some_and(|at| !at.is_sound()) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Coordinates,
+                least: -180,
+                most: 180,
+            });
+        }
+        if set.act_permille.is_some_and(|share| share > 1_000) {
+            return Err(Rejection::OutOfRange {
+                input: Input::Threshold,
+                least: 0,
+                most: 100,
+            });
+        }
         Ok(())
     }
 
@@ -266,19 +282,7 @@ impl Desk<'_> {
         let name = name
             .map(|name| Self::needed(Input::Name, &name))
             .transpose()?;
-        if let Some(shares) = &shares {
-            for share in shares {
-                Self::needed(Input::Mix, &share.component)?;
-            }
-            let sum: u32 = shares.iter().map(|share| u32::from(share.permille)).sum();
-            if !shares.is_empty() && sum != 1000 {
-                return Err(Rejection::OutOfRange {
-                    input: Input::Mix,
-                    least: 1000,
-                    most: 1000,
-                });
-            }
-        }
+        shares.as_deref().map_or(Ok(()), Self::shares_hold)?;
         let mix = match mix {
             Some(id) if self.state.facts().mixes.contains_key(&id) => id,
             Some(id) => {
@@ -296,6 +300,22 @@ impl Desk<'_> {
             life_months,
             retired,
         });
+        Ok(())
+    }
+
+    /// The parts of a mix come to the whole, or nobody said them.
+    pub(super) fn shares_hold(shares: &[MixShare]) -> Done {
+        for share in shares {
+            Self::needed(Input::Mix, &share.component)?;
+        }
+        let sum: u32 = shares.iter().map(|share| u32::from(share.permille)).sum();
+        if !shares.is_empty() && sum != 1000 {
+            return Err(Rejection::OutOfRange {
+                input: Input::Mix,
+                least: 1000,
+                most: 1000,
+            });
+        }
         Ok(())
     }
 
@@ -331,17 +351,10 @@ impl Desk<'_> {
             .map(|text| Self::short(Input::Text, &text))
             .transpose()?;
         let uses = traits.uses.map(Self::label_uses).transpose()?;
-        if let Some(actives) = &traits.actives {
-            Self::at_most(Input::Text, actives.len(), limits::ACTIVES_MAX)?;
-            for active in actives {
-                Self::needed(Input::Active, &active.name)?;
-                Self::short(Input::Text, &active.content_typed)?;
-                Self::at_most(Input::Text, active.codes.len(), limits::ACTIVES_MAX)?;
-                for code in &active.codes {
-                    Self::short(Input::Text, code)?;
-                }
-            }
-        }
+        traits
+            .actives
+            .as_deref()
+            .map_or(Ok(()), Self::actives_hold)?;
         self.push(ProductSet {
             product,
             label_name,
@@ -355,6 +368,36 @@ impl Desk<'_> {
             retired: traits.retired,
         });
         Ok(())
+    }
+
+    fn actives_hold(actives: &[ActiveCopy]) -> Done {
+        Self::at_most(Input::Text, actives.len(), limits::ACTIVES_MAX)?;
+        for active in actives {
+            Self::needed(Input::Active, &active.name)?;
+            Self::short(Input::Text, &active.content_typed)?;
+            Self::at_most(Input::Text, active.codes.len(), limits::ACTIVES_MAX)?;
+            for code in &active.codes {
+                Self::short(Input::Text, code)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// What is set of a product is within the limits.
+    pub(super) fn product_holds(set: &ProductSet) -> Done {
+        if let Some(name) = &set.label_name {
+            Self::needed(Input::Name, name)?;
+        }
+        for text in [&set.registration, &set.formulation].into_iter().flatten() {
+            Self::short(Input::Text, text)?;
+        }
+        if let Some(rate) = &set.rate_typed {
+            Self::label_rate(rate)?;
+        }
+        if let Some(uses) = &set.uses {
+            Self::label_uses(uses.clone())?;
+        }
+        set.actives.as_deref().map_or(Ok(()), Self::actives_hold)
     }
 
     /// A label's rate: nothing yet, or one that can be read.
@@ -418,11 +461,7 @@ impl Desk<'_> {
         protocol: Option<ProtocolId>,
         content: Protocol,
     ) -> Done {
-        content.check().map_err(Rejection::Protocol)?;
-        let keys = content.steps.iter().map(|step| &step.key);
-        for text in keys.chain([&content.key, &content.source]) {
-            Self::short(Input::Text, text)?;
-        }
+        Self::protocol_holds(&content)?;
         let (protocol, revision) = match protocol {
             Some(id) => {
                 let known = self.state.facts().protocols.get(&id);
@@ -460,6 +499,16 @@ impl Desk<'_> {
             revision,
             content,
         });
+        Ok(())
+    }
+
+    /// A protocol is sound and its words are short.
+    pub(super) fn protocol_holds(content: &Protocol) -> Done {
+        content.check().map_err(Rejection::Protocol)?;
+        let keys = content.steps.iter().map(|step| &step.key);
+        for text in keys.chain([&content.key, &content.source]) {
+            Self::short(Input::Text, text)?;
+        }
         Ok(())
     }
 
