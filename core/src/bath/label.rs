@@ -1,8 +1,8 @@
 //! What a product's label says for one way of using it against one target, as far as it was typed.
 //!
 //! A rate for spraying says nothing about dipping, and one against fungi nothing about mites. A use that names the way
-//! and the target counts; where no use names it, the label is
-//! silent, and that is said instead of borrowing another rate.
+//! and the target counts; where no use names the way, the label is silent, and that is said instead of borrowing another
+//! rate.
 
 use crate::event::{AgentClass, LabelUse, Method, ProductCopy};
 use crate::id::ProductId;
