@@ -5,8 +5,8 @@ import { eventually, pick, press, room, tap, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 
-/** Six pieces lie bare, spots were seen on them. */
-async function bench(page) {
+/** Six pieces lie bare, spots were seen on them, or something else. */
+async function bench(page, sign = 'Spots') {
   await page.getByLabel('Name of the nursery').fill('Under the Ash');
   await press(page, 'Start my book');
   await title(page, 'Round');
@@ -18,7 +18,7 @@ async function bench(page) {
   await tap(page, 'One more: To flower', 2);
   await tap(page, 'One more: Starters', 4);
   await page.getByRole('link', { name: 'Seen here', exact: true }).click();
-  await page.getByRole('button', { name: 'Spots' }).first().click();
+  await page.getByRole('button', { name: sign }).first().click();
   await page.getByRole('group', { name: 'Starters', exact: true }).waitFor();
   await press(page, 'To the pots');
   await page.getByText('To flower · 2 pieces', { exact: true }).waitFor();
@@ -59,7 +59,10 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   await press(page, 'Safety, then mix');
   await page.getByText('Say how many minutes they lie in it.').waitFor();
   await tap(page, 'One more: Minutes in it', 5);
+  const bareHands = page.getByRole('group', { name: 'Hours until bare hands', exact: true }).locator('output');
+  await eventually(page, async () => assert.equal(await bareHands.innerText(), '–', 'nobody has typed it, which is not none'));
   await tap(page, 'One more: Hours until bare hands', 4);
+  await eventually(page, async () => assert.equal(await bareHands.innerText(), '4'));
   await press(page, 'Safety, then mix');
   await page.getByText('Type the litres of water.').waitFor();
   await page.getByLabel('Litres', { exact: true }).last().fill('0');
@@ -68,6 +71,7 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   await page.getByLabel('Litres', { exact: true }).last().fill('20');
   await page.locator('.amount', { hasText: '25' }).waitFor();
   assert.match(await page.locator('.amount').innerText(), /^25\s*mL, made up with water to 20 L$/);
+  await page.getByText('12.5 mL per 10 L, for 20 L. Half the water takes half of it.').waitFor();
   await picture(page, 'bath-mix');
   assert.deepEqual(await axe(page), []);
 
@@ -78,6 +82,7 @@ phoneTest('pieces go from the bench through a bath and back to the pots, over tw
   await page.locator('.amount', { hasText: /^25/ }).waitFor();
   await press(page, 'Safety, then mix');
   await title(page, 'Before you open it');
+  await page.getByText('If it touches skin or eyes: clothes off, rinse for 15 to 20 minutes').waitFor();
   await picture(page, 'bath-safety');
   assert.deepEqual(await axe(page), []);
   await press(page, 'All so: mixed');
@@ -178,7 +183,14 @@ phoneTest('a soak that ended while the phone was away says since when, and takes
   await page.clock.setFixedTime(now + 16 * 60_000);
   await page.goto(process.env.VELAMEN_URL ?? 'http://127.0.0.1:8080/');
   await title(page, 'In the tub');
-  await page.getByText('Time was up 15 minutes ago').waitFor();
+  await page.getByText('Time was up 15 minutes ago: take them out').waitFor();
+  // What is over is no number like those that were left: a word, a sign and another ground, from edge to edge.
+  const face = page.locator('.soak-face');
+  await eventually(page, async () => assert.match(await page.locator('.digits').innerText(), /^Out\s+\+15:\d\d$/));
+  const ground = await face.evaluate((face) => getComputedStyle(face).backgroundColor);
+  const ink = await face.evaluate((face) => getComputedStyle(face.ownerDocument.querySelector('h1')).color);
+  assert.equal(ground, ink);
+  await eventually(page, async () => assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), 'it fits'));
   await picture(page, 'bath-over');
   await page.getByRole('button', { name: 'Out now · 16 min' }).waitFor();
   await press(page, 'Out on time · 1 min');
@@ -186,6 +198,38 @@ phoneTest('a soak that ended while the phone was away says since when, and takes
   await room(page, 'Treat');
   await page.locator('a.entry').first().click();
   await page.locator('main', { hasText: /1 minute in it;/ }).waitFor();
+  assert.deepEqual(phone.complaints, []);
+});
+
+phoneTest('what lay with rot ends the mixture: it is emptied, and goes on no plants', {}, async (phone) => {
+  const { page } = phone;
+  await bench(page, 'Soft, wet rot');
+  await press(page, 'A bath first');
+  await newBottle(page, 'Soap', '2 g/L');
+  await pick(page, 'Yes, dipping');
+  await page.locator('.choice', { hasText: 'Bacterium' }).click();
+  await tap(page, 'One more: Minutes in it', 5);
+  await page.getByLabel('Litres', { exact: true }).last().fill('20');
+  await page.locator('.amount', { hasText: '40' }).waitFor();
+  await press(page, 'Safety, then mix');
+  await press(page, 'All so: mixed');
+  await page.getByText('Healthy pieces first, spotted ones last').waitFor();
+  assert.deepEqual(await page.locator('.action-main').allInnerTexts(), ['Last piece goes in']);
+  await pick(page, 'at once');
+  await press(page, 'Last piece goes in');
+  await title(page, 'In the tub');
+  await press(page, 'Out now');
+  await title(page, 'What goes in');
+  await page.getByText('Throw it out: pieces with symptoms lay in it').waitFor();
+  await eventually(page, async () => assert.deepEqual(await page.locator('.action-main').allInnerTexts(), ['Empty the tub']));
+  assert.equal(await page.getByText('The same mixture takes the next pieces').count(), 0);
+  await picture(page, 'bath-thrown-out');
+  assert.deepEqual(await axe(page), []);
+  await press(page, 'Empty the tub');
+  await page.getByRole('button', { name: 'Collected, to be handed in' }).waitFor();
+  assert.equal(await page.getByRole('button', { name: 'On plants of the label' }).count(), 0);
+  await press(page, 'It is empty');
+  await title(page, 'Treat');
   assert.deepEqual(phone.complaints, []);
 });
 

@@ -72,8 +72,14 @@ phoneTest('a second phone takes the book in from nothing, and again without find
   await told(page, 'Never handed over.');
   const text = await handOver(page);
   await told(page, 'The whole book is in the file.');
+  // The file lies in the downloads of this very phone.
   await toBook(page);
+  await told(page, 'Never handed over.');
+  await told(page, 'Saved on this phone. It is safe once it lies somewhere else.');
+  await press(page, 'It lies somewhere else now');
   await told(page, 'Handed over today.');
+  await told(page, 'Nothing would be lost with this phone.');
+  assert.equal(await page.getByText('Saved on this phone.').count(), 0);
   await picture(page, 'book-handed-over');
   assert.deepEqual(await axe(page), []);
   const here = await sentences(page);

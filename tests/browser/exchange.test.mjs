@@ -85,6 +85,8 @@ phoneTest('a phone gets only what it lacks, and several files are looked at in o
     assert.match(part.name, /^nursery-book-.+-for-\w+\.txt$/);
     assert.equal(entriesOf(part.text), 1);
     await told(page, /^In the file: /);
+    await told(page, 'Saved on this phone. It is safe once it lies somewhere else.');
+    await press(page, 'It lies somewhere else now');
     await told(page, 'Nothing would be lost with this phone.');
 
     await toFiles(second);

@@ -5,7 +5,7 @@ import { cp, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { eventually, go, press, title, toTheEnd } from './hand.mjs';
+import { eventually, follow, go, press, room, startBook, title, toTheEnd } from './hand.mjs';
 import { axe, phoneTest, picture, serve } from './harness.mjs';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -69,6 +69,42 @@ phoneTest('the example of a phone that speaks Spanish is in Spanish', { locale: 
   await page.getByText('Jabón potásico, de ejemplo').first().waitFor();
   assert.doesNotMatch(await page.locator('main').innerText(), /powder|soap|liquid|Example/);
   await picture(page, 'example-products-spanish');
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('the washing-up a clump left is said in the language of who reads it, and no word of a lot is broken', {}, async ({ page, complaints }) => {
+  await startBook(page);
+  await room(page, 'Repot');
+  await follow(page, 'A clump to the bench');
+  await press(page, 'Not in the book');
+  await press(page, 'Open it');
+  await press(page, 'One more: Starters');
+  await press(page, 'To the pots');
+  await press(page, 'Potted');
+  await title(page, 'Labels');
+  await press(page, 'Done');
+  await title(page, 'Repot');
+  await room(page, 'Round');
+  await page.getByText(/^Wash, then disinfect 1 dirty pot and their stone \(tray \d+\)$/).waitFor();
+  const whole = async () => {
+    await go(page, '#/stock');
+    await page.locator('.lot-row').first().click();
+    await page.locator('.fact').first().waitFor();
+    await eventually(page, async () => {
+      const broken = await page.locator('.fact bdi').evaluateAll((all) => all.filter((it) => !/\s/.test(it.innerText) && it.getClientRects().length > 1).map((it) => it.innerText));
+      assert.deepEqual(broken, []);
+    });
+  };
+  await whole();
+  await go(page, '#/shed/phone');
+  await title(page, 'This phone');
+  await speak(page, 'Español');
+  await title(page, 'Este teléfono');
+  await go(page, '#/round');
+  await title(page, 'Ronda');
+  await page.getByText(/^Lavar y luego desinfectar 1 maceta sucia y su piedra \(bandeja \d+\)$/).waitFor();
+  await picture(page, 'round-spanish');
+  await whole();
   assert.deepEqual(complaints, []);
 });
 

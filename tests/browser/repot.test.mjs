@@ -124,6 +124,15 @@ phoneTest('a grower with a new book is led once through a clump of their own, an
   const led = (words) => page.locator('.led').getByText(words).waitFor();
   await led('Stone first.');
   await picture(page, 'led-4-pots');
+  // What lies bare is work in hand: the Round says so, and the room leads back to it.
+  await room(page, 'Round');
+  await eventually(page, async () => assert.equal(await page.locator('.figure').innerText(), '3 pieces bare'));
+  assert.equal(await page.getByText('Nothing is due today.').count(), 0);
+  await room(page, 'Repot');
+  await led('Pieces lie bare');
+  await picture(page, 'led-4-bare');
+  await follow(page, 'Pot them');
+  await led('Stone first.');
   await turn(page, 'Starters · 2 pieces');
   await press(page, 'Potted');
   await led('Back-bulbs share a tray');

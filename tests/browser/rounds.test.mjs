@@ -267,3 +267,80 @@ phoneTest('a row that is done takes nothing but itself from the Round', {}, asyn
   assert.equal(await row('Mend the hose').evaluate((it) => it.drawnBefore === true), true);
   assert.deepEqual(phone.complaints, []);
 });
+
+phoneTest('a day that is past is asked about once, at the day', {}, async (phone) => {
+  const { page } = phone;
+  await ownBook(page);
+  await follow(page, 'Add a task');
+  await page.getByLabel('What is to be done').fill('Mend the vent');
+  await choose(page, 'On another day');
+  const day = page.locator('.field', { has: page.locator('input[type=date]') });
+  await day.locator('input').fill('2020-01-05');
+  await press(page, 'Add this task');
+  await day.getByText('That day is past. Note it all the same?').waitFor();
+  await picture(page, 'task-past');
+  assert.deepEqual(await axe(page), []);
+  // Another day is asked about anew.
+  await day.locator('input').fill('2020-01-06');
+  await press(page, 'Add this task');
+  await press(page, 'Note it all the same');
+  await title(page, 'Round');
+  await page.getByText('Mend the vent').first().waitFor();
+  assert.deepEqual(phone.complaints, []);
+});
+
+phoneTest('what a look at a treatment says is kept and told, and what is to be done again leads to a treatment', {}, async (phone) => {
+  const { page } = phone;
+  const told = (words) => page.getByText(words).first().waitFor();
+  await ownBook(page);
+  await addLot(page, 'Coelogyne cristata', 1, true);
+  await room(page, 'Treat');
+  await follow(page, 'Write down a treatment');
+  await title(page, 'Write down a treatment');
+  await page.getByLabel('What was treated').fill('vanda');
+  await told('Nothing is called that.');
+  await page.getByLabel('What was treated').fill('cristata');
+  await page.locator('button.choose', { hasText: 'Coelogyne cristata' }).click();
+  await page.getByLabel('Product').fill('As on the bottle');
+  await choose(page, 'Insects');
+  await choose(page, 'Bathed');
+  await press(page, 'One more: Minutes in it');
+  await press(page, 'Record this treatment');
+  await title(page, 'Treat');
+  await room(page, 'Stock');
+  await page.locator('.lot-row').first().click();
+  await page.getByRole('heading', { name: 'Its year' }).waitFor();
+  const work = (words) => page.locator('.work', { hasText: words });
+  await page.waitForTimeout(400);
+  await work('Did the treatment work?').locator('.work-do').click();
+  await press(page, 'Needs more');
+  await told('Recorded: Did the treatment work? Needs more.');
+  const again = work('Treat again, with another kind of product');
+  await again.getByRole('button', { name: 'Treat them' }).waitFor();
+  await picture(page, 'treat-again');
+  assert.deepEqual(await axe(page), []);
+  await page.waitForTimeout(400);
+  await again.getByRole('button', { name: 'Treat them' }).click();
+  await title(page, 'How?');
+
+  // On its day it stands on the Round, with the same way.
+  const now = await page.evaluate(() => Date.now());
+  await page.clock.setFixedTime(now + 14 * 86_400_000);
+  await go(page, '#/round');
+  await page.reload();
+  await title(page, 'Round');
+  await again.getByRole('button', { name: 'Treat them' }).click();
+  await title(page, 'How?');
+  await room(page, 'Round');
+  await title(page, 'Round');
+  await page.waitForTimeout(400);
+  await again.locator('.work-do').click();
+  await page.locator('dialog[open]').getByRole('button', { name: 'Treat them' }).waitFor();
+  await picture(page, 'treat-again-answers');
+  await press(page, 'Mark done without a treatment');
+  await told('Recorded: Treat again, with another kind of product: done without a treatment.');
+  await room(page, 'Book');
+  await told(/: Did the treatment work\? Needs more\.$/);
+  await told(/: Treat again, with another kind of product: done without a treatment\.$/);
+  assert.deepEqual(phone.complaints, []);
+});

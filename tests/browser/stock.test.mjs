@@ -1,6 +1,6 @@
 // Lots come into the book, are found again, and change; what is half typed outlives the battery.
 import assert from 'node:assert/strict';
-import { choose, eventually, press } from './hand.mjs';
+import { choose, eventually, go, press, title } from './hand.mjs';
 import { axe, kill, phoneTest, picture, reopen } from './harness.mjs';
 
 const more = (page, what) => press(page, `One more: ${what}`);
@@ -63,6 +63,9 @@ phoneTest('a lot is found by part of its name, misspelt, and by its code', {}, a
   await page.getByText('Nothing is called that.').waitFor();
   await press(page, 'Show all');
   await eventually(page, async () => assert.equal((await listed(page)).length, 3));
+  await go(page, '#/repot/new');
+  await page.getByLabel('Name or code').fill('vanda');
+  await page.getByText('Nothing is called that.').waitFor();
   assert.deepEqual(complaints, []);
 });
 
@@ -136,6 +139,7 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   await plants(3);
 
   await change(page, 'Sold');
+  await sheet(page).getByRole('group', { name: 'Plants sold' }).getByText('of 3', { exact: true }).waitFor();
   for (let count = 0; count < 3; count += 1) await more(page, 'Plants sold');
   await page.getByLabel('To whom').fill('Market stall');
   await press(page, 'Record the sale');
@@ -148,6 +152,17 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
   assert.deepEqual(await axe(page), []);
   await eventually(page, async () => assert.equal(await page.getByLabel('To whom').inputValue(), 'Market stall'));
   for (let count = 0; count < 3; count += 1) await press(page, 'One less: Plants sold');
+  // What is wrong with the price is not hidden behind the key.
+  const price = page.getByLabel('Price of all together');
+  await price.fill('-12 abc');
+  await press(page, 'Record the sale');
+  await refusal.waitFor();
+  const key = page.getByRole('button', { name: 'Record the sale', exact: true });
+  await eventually(page, async () => {
+    const [line, foot] = [await refusal.boundingBox(), await key.boundingBox()];
+    assert.ok(line.y > 0 && line.y + line.height <= foot.y, `${line.y} above ${foot.y}`);
+  });
+  await price.fill('');
   await press(page, 'Record the sale');
   await plants(2);
 
@@ -167,6 +182,29 @@ phoneTest('a lot is moved, counted, split, lost from and sold from', {}, async (
     }
   });
   await picture(page, 'stock-lot-later');
+  assert.deepEqual(complaints, []);
+});
+
+phoneTest('a day that cannot be is said at the day, and brought into sight from under the key', {}, async ({ page, complaints }) => {
+  await openBook(page);
+  await go(page, '#/stock/new');
+  await title(page, 'A new lot');
+  await page.getByLabel('Name of the plant').fill('Coelogyne cristata');
+  await page.getByLabel('Name of the new place').fill('Cool house');
+  await choose(page, 'On a day');
+  const day = page.locator('.field', { has: page.locator('input[type=date]') });
+  await day.locator('input').fill('2090-01-01');
+  await page.locator('main').evaluate((main) => main.scrollTo(0, 0));
+  await press(page, 'Add this lot');
+  const line = day.locator('.field-error');
+  await line.getByText(/^Choose a day from/).waitFor();
+  const key = page.getByRole('button', { name: 'Add this lot', exact: true });
+  await eventually(page, async () => {
+    const [said, foot] = [await line.boundingBox(), await key.boundingBox()];
+    assert.ok(said.y > 0 && said.y + said.height <= foot.y, `${said.y} above ${foot.y}`);
+  });
+  await picture(page, 'stock-day-refused');
+  assert.deepEqual(await axe(page), []);
   assert.deepEqual(complaints, []);
 });
 

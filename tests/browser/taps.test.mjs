@@ -76,6 +76,7 @@ phoneTest('late work is done at one tap from the open Round', { init: counting, 
     await choose(page, 'On another day');
     await page.locator('input[type=date]').fill(day);
     await press(page, 'Add this task');
+    await press(page, 'Note it all the same');
     await title(page, 'Round');
     await page.getByText(words, { exact: true }).first().waitFor();
   }

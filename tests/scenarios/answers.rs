@@ -2,7 +2,8 @@
 
 use velamen_core::command::Command;
 use velamen_core::event::{
-    AgentClass, LossCause, Outcome, PieceClass, ProductCopy, TaskAnswer, TreatedPart, WithdrawWhy,
+    AgentClass, Event, LossCause, Outcome, PieceClass, ProductCopy, TaskAnswer, TreatedPart,
+    WithdrawWhy,
 };
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::season::{Hemisphere, Warmth};
@@ -126,6 +127,41 @@ fn a_treatment_is_repeated_only_when_the_look_after_it_asks_for_more() {
         );
         assert_eq!(due(&phone, lot, TaskKind::ResultLook), None);
     }
+}
+
+#[test]
+fn a_treatment_that_is_to_be_repeated_is_known_to_be_so_once_there_is_a_later_one() {
+    use derive::treated_since;
+    let (mut phone, lot) = treated();
+    let look = task(&phone, lot, TaskKind::ResultLook);
+    phone.on("2027-03-18");
+    done(&mut phone, look, Some(Outcome::NeedsMore));
+    let again = task(&phone, lot, TaskKind::RepeatTreatment);
+    assert!(again.kind.def().treats);
+    assert!(!treated_since(phone.state.facts(), &again));
+    phone.on("2027-03-20");
+    let part = TreatedPart::Lot { lot, plants: 4 };
+    let product = ProductCopy {
+        label_name: "Oil".to_owned(),
+        ..ProductCopy::default()
+    };
+    let treatment = velamen_tests::treatment(vec![part], AgentClass::Mite, product);
+    phone.act(Command::RecordTreatment(treatment));
+    assert!(treated_since(phone.state.facts(), &again));
+    // It is open until it is answered, and why it counts as done is kept.
+    let why = "done without a treatment".to_owned();
+    let answer = TaskAnswer::Done { outcome: None };
+    let decided = phone.act(Command::DecideTasks {
+        tasks: vec![again],
+        answer,
+        why: why.clone(),
+    });
+    assert!(
+        matches!(decided.events.as_slice(), [Event::TaskDecided(it)] if it.why == why),
+        "{:?}",
+        decided.events
+    );
+    assert_eq!(due(&phone, lot, TaskKind::RepeatTreatment), None);
 }
 
 #[test]

@@ -513,3 +513,53 @@ fn emptied_pots_and_their_stone_are_dirty_until_somebody_washes_them() {
         "the same words typed by hand are no washing-up"
     );
 }
+
+#[test]
+fn the_washing_up_a_clump_left_is_known_in_figures_until_somebody_puts_it_in_words_of_their_own() {
+    let (mut phone, place) = nursery(Hemisphere::North, Warmth::Cool, "2027-03-11");
+    let lot = phone.lot("Cymbidium lowianum", 3, place);
+    let clump = phone.open_clump(&[lot]);
+    take(&mut phone, clump, PieceClass::Flowering, 3);
+    phone.act(Command::PotPieces {
+        clump,
+        batches: vec![batch(PieceClass::Flowering, 3, place)],
+    });
+    let view = repot::clump(&phone.state, clump).unwrap();
+    let draft = velamen_core::draft::BenchDraft::default();
+    // As a phone wrote it that speaks another language than the one that reads it.
+    let wash = format!(
+        "Lavar y luego desinfectar 3 macetas sucias y su piedra (bandeja {})",
+        view.tray
+    );
+    let done = phone.act(draft.close_and_wash(clump, 3, wash, phone.today));
+    let own = |phone: &Phone| {
+        let waits = round::round(&phone.state, phone.today);
+        let rows = waits.stops.into_iter().flat_map(|stop| stop.rows);
+        rows.filter(|row| row.kind == TaskKind::Own)
+            .map(|row| (row.washes_up, row.washing))
+            .collect::<Vec<_>>()
+    };
+    let washing = velamen_core::state::Washing {
+        pots: 3,
+        stone_ul: view.dirty_stone.ul(),
+        tray: view.tray,
+    };
+    assert_eq!(own(&phone), [(true, Some(washing))]);
+    let noted = done.events.iter().find_map(|event| match event {
+        Event::TaskNoted(noted) => Some(noted.task),
+        _ => None,
+    });
+    phone.act(Command::NoteTask {
+        task: noted,
+        text: "The 3 pots of tray 9, with hot water".to_owned(),
+        due_on: phone.today,
+        repeat_days: None,
+        lot: None,
+        place: None,
+    });
+    assert_eq!(
+        own(&phone),
+        [(true, None)],
+        "it leads to the wash still, in the grower's words"
+    );
+}

@@ -360,7 +360,7 @@ pub(super) fn late_of(kept: &Kept, before: NaiveDate) -> String {
         .collect();
     for kept_task in kept.tasks() {
         let task = &kept_task.task;
-        let (Some((words, _)), Some(lot)) = (&kept_task.words, &kept_task.lot) else {
+        let (Some((words, ..)), Some(lot)) = (&kept_task.words, &kept_task.lot) else {
             continue;
         };
         if task.due_on >= before {

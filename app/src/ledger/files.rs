@@ -23,6 +23,8 @@ use crate::words;
 /// When the last file was written, and how far it went.
 pub(super) const HANDED_OVER: &str = "handed_over_ms";
 pub(super) const HANDED_OVER_HEADS: &str = "handed_over_heads";
+/// How far a file went that was saved on this phone, until somebody says that it lies elsewhere.
+pub(super) const SAVED_HERE: &str = "saved_here_heads";
 /// What a file of another phone told of what it holds; its name follows.
 pub(super) const HEADS_OF: &str = "heads-";
 /// A text from this size on is packed when it is saved. Smaller ones stay readable, and gain little.
@@ -45,6 +47,8 @@ pub struct Safety {
     /// Days since the last file was written.
     pub days: Option<i64>,
     pub urgency: Urgency,
+    /// A file holds more of it, but lies on this phone as far as is known.
+    pub saved_here: bool,
 }
 
 pub(super) fn has_joined(state: &State, at: &Moment) -> bool {
@@ -113,7 +117,12 @@ impl Ledger {
             };
             let name = words::files::file_name(today, prefix.as_deref(), closed);
             if self.send(&name, text, way, closed).await {
-                self.handed_over(heads, words::files::handed_over(entries));
+                let said = words::files::handed_over(entries);
+                match way {
+                    // Downloads lie on the phone that is to be lost.
+                    Way::Save => self.saved_here(heads, said),
+                    Way::Share => self.handed_over(heads, said),
+                }
             }
         });
     }
@@ -198,6 +207,7 @@ impl Ledger {
                 at_stake,
                 days,
                 urgency: urgency(at_stake, days),
+                saved_here: at_stake > 0 && self.saved_here.with(Option::is_some),
             }
         })
     }
@@ -218,8 +228,35 @@ impl Ledger {
         }
     }
 
+    fn saved_here(self, heads: Marks, said: String) {
+        self.say(said, ToldKind::Done);
+        let text = serde_json::to_string(&heads).unwrap_or_default();
+        self.saved_here.set(Some(heads));
+        self.keep_saved_here(text);
+    }
+
+    /// Only the reminder depends on it.
+    fn keep_saved_here(self, text: String) {
+        if let Some(storage) = self.storage() {
+            spawn_local(async move {
+                let _ = storage.put_mark(SAVED_HERE, &text).await;
+            });
+        }
+    }
+
+    /// The file that was saved on this phone lies somewhere else now.
+    pub fn lies_elsewhere(self) {
+        if let Some(heads) = self.saved_here.get_untracked() {
+            self.handed_over(heads, String::new());
+        }
+    }
+
     pub(super) fn handed_over(self, heads: Marks, said: String) {
         let now_ms = self.moment().now_ms;
+        if self.saved_here.with_untracked(Option::is_some) {
+            self.saved_here.set(None);
+            self.keep_saved_here(String::new());
+        }
         if !said.is_empty() {
             self.say(said, ToldKind::Done);
         }

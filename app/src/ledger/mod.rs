@@ -33,6 +33,7 @@ use leptos::task::spawn_local;
 use serde::Serialize;
 use velamen_core::command::Command;
 use velamen_core::decide::{Decision, decide};
+use velamen_core::entry::Marks;
 use velamen_core::event::WithdrawWhy;
 use velamen_core::exchange::album::Item;
 use velamen_core::id::{Dev, EntryRef};
@@ -219,6 +220,8 @@ pub struct Ledger {
     told: RwSignal<Option<Told>>,
     busy: RwSignal<bool>,
     handed_over_ms: RwSignal<Option<i64>>,
+    /// How far a file went that lies on this phone alone, as far as is known.
+    saved_here: RwSignal<Option<Marks>>,
     kept_safe: RwSignal<Option<bool>>,
     folder: RwSignal<FolderStand>,
     program: RwSignal<Standing>,

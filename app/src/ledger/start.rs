@@ -8,7 +8,7 @@ use leptos::task::spawn_local;
 use velamen_core::id::Dev;
 use velamen_core::state::State;
 
-use super::files::{HANDED_OVER, Holdings};
+use super::files::{HANDED_OVER, Holdings, SAVED_HERE};
 use super::{Inside, Keeping, Ledger, Phase, Role, ToldKind, early};
 use crate::platform::{
     channel::Channel, clock, failure, lifecycle, locks, persist, program::Standing, random,
@@ -44,6 +44,7 @@ impl Ledger {
             told: RwSignal::new(None),
             busy: RwSignal::new(false),
             handed_over_ms: RwSignal::new(None),
+            saved_here: RwSignal::new(None),
             kept_safe: RwSignal::new(None),
             folder: RwSignal::new(super::FolderStand::default()),
             program: RwSignal::new(Standing::only(Keeping::OnItsWay)),
@@ -144,6 +145,9 @@ impl Ledger {
                 .get(HANDED_OVER)
                 .and_then(|text| text.parse().ok()),
         );
+        let saved = first.marks.get(SAVED_HERE);
+        self.saved_here
+            .set(saved.and_then(|text| serde_json::from_str(text).ok()));
         let early = first.last > 0 && self.show_early(&first).await;
         self.drafts.set_value(first.drafts.clone());
         self.draft_revision.update(|revision| *revision += 1);

@@ -9,6 +9,7 @@ use std::pin::Pin;
 
 use chrono::NaiveDate;
 use leptos::prelude::*;
+use velamen_core::id::LotId;
 use velamen_core::view::reentry::{Bound, bound};
 use velamen_core::view::round::Row;
 use velamen_core::view::walk::{Walk, walk};
@@ -82,6 +83,11 @@ doors! {
 
     fn make_example, open_make_example(ledger: Ledger) -> Coming<Result<(), StorageError>> {
         Box::pin(ledger.make())
+    }
+
+    /// Goes to the choice of a way to treat, with these lots chosen.
+    fn treat_these, open_treat_these(ledger: Ledger, lots: Vec<LotId>) -> () {
+        screens::apply::treat_these(ledger, &lots);
     }
 
     fn look_at_folder, open_look_at_folder(ledger: Ledger) -> () {

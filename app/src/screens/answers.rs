@@ -7,7 +7,7 @@ use velamen_core::task::derive::Task;
 
 use crate::ledger::{Act, Ledger};
 use crate::ui::Glyph;
-use crate::words::{format, told};
+use crate::words::{format, round, task, told};
 
 /// What a kind of work looks like.
 pub(super) fn glyph(kind: TaskKind) -> Glyph {
@@ -19,6 +19,15 @@ pub(super) fn glyph(kind: TaskKind) -> Glyph {
         TaskKind::RepeatTreatment => Glyph::Treat,
         TaskKind::Own => Glyph::Check,
         _ => Glyph::Magnifier,
+    }
+}
+
+/// The key that ends work done by treating, and why it may: without a treatment on record that is said.
+pub(super) fn done_by_treating(treated: bool) -> (&'static str, &'static str) {
+    if treated {
+        (round::ALL_DONE, "")
+    } else {
+        (round::DONE_UNTREATED, round::UNTREATED)
     }
 }
 
@@ -37,7 +46,11 @@ pub(super) fn answer_because(
 ) {
     let today = ledger.moment().today;
     let said = match answer {
-        TaskAnswer::Done { .. } => told::done(title),
+        TaskAnswer::Done { outcome } => {
+            let kind = tasks.first().map_or(TaskKind::Own, |task| task.kind);
+            let said = task::done(title, kind, outcome, why);
+            told::done(said.as_deref().unwrap_or(title))
+        }
         TaskAnswer::PutOff { to } => told::put_off(&format::near_day(to, today)),
         TaskAnswer::NotNeeded => told::not_needed(),
     };

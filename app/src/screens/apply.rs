@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use velamen_core::apply::{ApplyDraft, ApplyFault, ApplyStep, Measured, Mixing};
 use velamen_core::draft::DRAFT_VERSION;
 use velamen_core::event::{Event, Method};
+use velamen_core::id::LotId;
 use velamen_core::rotation::Target;
 use velamen_core::time::minute_of_day;
 
@@ -148,14 +149,30 @@ pub fn Apply() -> impl IntoView {
     }
 }
 
+/// Goes to the choice of a way, with these lots chosen.
+pub(crate) fn treat_these(ledger: Ledger, lots: &[LotId]) {
+    ledger.change_draft(DRAFT, |draft: &mut ApplyDraft| {
+        draft.version = DRAFT_VERSION;
+        draft.take_lots(lots);
+    });
+    Route::Apply.go();
+}
+
 /// Which way; a bath has screens of its own.
 fn how(work: Work) -> impl IntoView {
     let ways = std::iter::once(Method::Bath).chain(ApplyDraft::METHODS);
     let rows = ways.map(move |method| {
         let take = move |_| {
             if method == Method::Bath {
+                let lots = work.draft.with_untracked(|draft| draft.lots.clone());
                 work.ledger.drop_draft(DRAFT);
-                to_a_bath(work.ledger, Wanted::default());
+                to_a_bath(
+                    work.ledger,
+                    Wanted {
+                        lots,
+                        ..Wanted::default()
+                    },
+                );
             } else {
                 work.ledger
                     .look(|state, _| work.change(|draft| draft.take_way(state, method)));

@@ -7,7 +7,7 @@ use velamen_core::quantity::Unit;
 
 use super::apply::Work;
 use super::bath_measure::fills;
-use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
+use super::lot_parts::{Refusal, one_of};
 use super::mixing::{bottle, never_together, purpose, reentry};
 use super::mixing_pair::{also_into_it, second, then};
 use super::own_units;
@@ -30,7 +30,6 @@ pub(super) fn mix(work: Work) -> impl IntoView {
         match ready {
             Err(fault) => {
                 work.fault.set(Some(fault));
-                show_what_is_wrong();
             }
             Ok(_) => hand.keep_on_bottle(move || {
                 work.change(|kept| {

@@ -8,7 +8,7 @@ use velamen_core::view::treat::bare_pieces;
 use velamen_core::view::{lot_label, places};
 
 use super::apply::Work;
-use super::lot_parts::{Refusal, show_what_is_wrong};
+use super::lot_parts::Refusal;
 use super::pick_plants::{PickLots, PickPieces};
 use crate::frame::{notices, room_bar};
 use crate::route::Route;
@@ -22,7 +22,6 @@ pub(super) fn what(work: Work) -> impl IntoView {
         match work.ledger.look(|state, _| draft.ready_to_choose(state)) {
             Err(fault) => {
                 work.fault.set(Some(fault));
-                show_what_is_wrong();
             }
             Ok(()) => work.change(|draft| draft.step = ApplyStep::Mix),
         }

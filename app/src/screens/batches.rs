@@ -9,6 +9,7 @@ use velamen_core::view::batches::{self as view, InUse, MetRow, ThingRow};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
+use crate::screens::lot_parts::Refusal;
 use crate::screens::shed::back_to_shed;
 use crate::ui::{Field, Glyph, Lesson, PlainAction, Screen, Slat, Stake};
 use crate::words::{batches as words, format, rejection, trade};
@@ -213,10 +214,6 @@ fn Open() -> impl IntoView {
         let act = Act::new(Command::Together(changes), words::KEPT).ends_draft(OPEN);
         ledger.act(act.otherwise(move |no| error.set(rejection::say(&no))));
     });
-    let refused = move || {
-        let said = error.get();
-        (!said.is_empty()).then(|| view! { <p class="warn" role="alert">{said}</p> })
-    };
     view! {
         <section>
             <Slat name=words::IN_USE />
@@ -224,7 +221,7 @@ fn Open() -> impl IntoView {
                 <p class="soft">{words::IN_USE_HINT}</p>
                 {mixes}
                 {stone}
-                {refused}
+                <Refusal words=error />
                 <PlainAction label=words::KEEP.to_owned() on_press=keep busy=ledger.busy() />
             </div>
         </section>

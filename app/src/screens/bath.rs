@@ -82,6 +82,15 @@ impl Tub {
         }
     }
 
+    /// Whether the mixture is to be thrown out and takes nothing healthy any more.
+    pub(super) fn thrown_out(self) -> Memo<bool> {
+        Memo::new(move |_| {
+            let draft = self.draft.get();
+            self.ledger
+                .follow(|_, at| !draft.throw_out(at.today, at.off_min).is_empty())
+        })
+    }
+
     /// What was chosen to go in, as what has a history.
     pub(super) fn targets(self) -> Memo<Vec<Target>> {
         Memo::new(move |_| {

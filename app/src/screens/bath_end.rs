@@ -33,8 +33,11 @@ pub(super) fn end_of_bath(tub: Tub, open: RwSignal<bool>) -> impl IntoView {
         tub.ledger
             .act(act.otherwise(move |no| refused.set(rejection::say(&no))));
     });
+    let thrown_out = tub.thrown_out();
     let ready = move || {
-        let ready = [words::ON_PLANTS, words::COLLECTED].map(|text| {
+        // What is thrown out goes on no plants.
+        let plants = (!thrown_out.get()).then_some(words::ON_PLANTS);
+        let ready = plants.into_iter().chain([words::COLLECTED]).map(|text| {
             let press = Callback::new(move |()| say(text.to_owned()));
             view! { <PlainAction label=text.to_owned() on_press=press /> }
         });

@@ -8,7 +8,7 @@ use velamen_core::view::treat::drying;
 use super::bath::Tub;
 use super::bath_end::end_of_bath;
 use super::bath_life::life;
-use super::lot_parts::{Count, one_of, show_what_is_wrong};
+use super::lot_parts::{Count, one_of};
 use super::mixing::never_together;
 use super::mixing_pair::partner_before;
 use super::pick_plants::{PickLots, PickPieces};
@@ -33,7 +33,6 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
         match started {
             Err(fault) => {
                 tub.fault.set(Some(fault));
-                show_what_is_wrong();
             }
             Ok(()) => {
                 // A tap is when a page may begin to sound; the end of the soak is not.
@@ -44,11 +43,31 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
     });
     let (hand, targets) = (tub.mixing(), tub.targets());
     let used = tub.part(|draft| draft.dips);
-    let actions = move || {
+    let thrown_out = tub.thrown_out();
+    let empty = Callback::new(move |()| emptying.set(true));
+    // Of a mixture that is spent the way on is out of the tub.
+    let keys = move || {
+        if thrown_out.get() {
+            return view! {
+                <PlainAction label=words::LAST_IN.to_owned() on_press=start />
+                <MainAction label=words::EMPTY_TUB.to_owned() on_press=empty />
+            }
+            .into_any();
+        }
         view! {
-            <PlainAction label=words::EMPTY_TUB.to_owned() on_press=Callback::new(move |()| emptying.set(true)) />
+            <PlainAction label=words::EMPTY_TUB.to_owned() on_press=empty />
             <MainAction label=words::LAST_IN.to_owned() on_press=start />
         }
+        .into_any()
+    };
+    let actions = move || keys;
+    let what_next = move || {
+        let said = match used.get() {
+            _ if thrown_out.get() => return None,
+            0 => words::HEALTHY_FIRST,
+            _ => words::NEXT_IN,
+        };
+        Some(view! { <p class="edge">{said}</p> })
     };
     let delay = tub.part(|draft| draft.delay_s.unwrap_or(DELAY_S));
     let delays = DELAYS_S.map(|s| (s, words::delay(s))).to_vec();
@@ -64,7 +83,7 @@ pub(super) fn load(tub: Tub) -> impl IntoView {
         >
             <DryingTable />
             {life(tub)}
-            <p class="edge">{move || if used.get() > 0 { words::NEXT_IN } else { words::HEALTHY_FIRST }}</p>
+            {what_next}
             <Parts tub />
             <PotsToo tub />
             {never_together(hand, targets)}

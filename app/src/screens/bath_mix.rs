@@ -7,7 +7,7 @@ use velamen_core::quantity::Unit;
 
 use super::bath::Tub;
 use super::bath_measure::fills;
-use super::lot_parts::{Count, Refusal, one_of, show_what_is_wrong};
+use super::lot_parts::{Count, Refusal, one_of};
 use super::mixing::{before_it, bottle, never_together, purpose, reentry};
 use super::mixing_pair::{also_into_it, second, then};
 use super::own_units;
@@ -26,7 +26,6 @@ pub(super) fn mix(tub: Tub) -> impl IntoView {
         match tub.ledger.look(|state, _| draft.ready_to_mix(state)) {
             Err(fault) => {
                 tub.fault.set(Some(fault));
-                show_what_is_wrong();
             }
             Ok(_) => {
                 hand.keep_on_bottle(move || tub.change(|draft| draft.step = BathStep::Safety));

@@ -145,11 +145,7 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
             }
             .into_any()
         }
-        Some(SoakState::Over { since_s }) => view! {
-            <div class="digits soak-over" role="timer">{words::digits(since_s)}</div>
-            <p class="digits-note" role="alert">{words::over(since_s - since_s % 60)}</p>
-        }
-        .into_any(),
+        Some(SoakState::Over { since_s }) => overrun(since_s).into_any(),
         Some(SoakState::ClockBehind) => {
             view! { <p class="warn" role="alert">{words::CLOCK_BEHIND}</p> }.into_any()
         }
@@ -177,6 +173,14 @@ pub(super) fn soak(tub: Tub) -> impl IntoView {
                 </div>
             })}
         </Screen>
+    }
+}
+
+/// The time that is over already, which must not be taken for time that is left: its own word, its own sign, its own ground.
+pub(super) fn overrun(since_s: u32) -> impl IntoView {
+    view! {
+        <div class="digits soak-over" role="timer"><span>{words::OUT_WORD}</span>" "<span>{words::overrun(since_s)}</span></div>
+        <p class="digits-note" role="alert">{words::over(since_s - since_s % 60)}</p>
     }
 }
 

@@ -12,7 +12,7 @@ use velamen_core::view::cut::{BeforeCut, WayView, before_cut, chosen};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::screens::lot_parts::one_of;
+use crate::screens::lot_parts::{Refusal, one_of};
 use crate::screens::open_clump::OPENING;
 use crate::ui::{DayField, MainAction, PlainAction, Screen, Slat, Stepper, TopBack};
 use crate::words::{cut as words, format, rejection, repot as counting, rooms, trade};
@@ -156,10 +156,6 @@ pub fn BeforeTheCut(before: Before) -> impl IntoView {
         }
         .into_any()
     };
-    let problem = move || {
-        let error = error.get();
-        (!error.is_empty()).then(|| view! { <p class="warn" role="alert">{error}</p> })
-    };
     view! {
         <Screen
             title=words::TITLE
@@ -169,7 +165,7 @@ pub fn BeforeTheCut(before: Before) -> impl IntoView {
             notice=notices
             rooms=|| room_bar(Route::Repot)
         >
-            {problem}
+            <div class="edge-error"><Refusal words=error /></div>
             {body}
         </Screen>
     }

@@ -9,6 +9,7 @@ use crate::frame::{home_notices, room_bar};
 use crate::ledger::Ledger;
 use crate::route::Route;
 use crate::screens::book_look::{LookFor, Looked, looked};
+use crate::screens::files::saved_here;
 use crate::screens::names::sentence;
 use crate::ui::{PlainAction, PlainLink, Screen, Slat, Windowed};
 use crate::words::{book as words, entry, files, format, rooms, round};
@@ -58,9 +59,9 @@ pub fn Book() -> impl IntoView {
             )
         })
     });
-    let safety = ledger.safety();
+    let known = ledger.safety();
     let safety = move || {
-        let safety = safety.get();
+        let safety = known.get();
         let kept = ledger
             .kept_safe()
             .map(|kept| if kept { words::KEPT } else { words::NOT_KEPT });
@@ -70,6 +71,7 @@ pub fn Book() -> impl IntoView {
                 <section class="card">
                     <p><strong>{files::safety(safety.days)}</strong></p>
                     <p>{files::at_stake(safety.at_stake, safety.urgency)}</p>
+                    {saved_here(ledger, known)}
                     {kept.map(|kept| view! { <p class="soft">{kept}</p> })}
                 </section>
             }

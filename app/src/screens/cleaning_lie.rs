@@ -6,6 +6,7 @@ use velamen_core::clean::{CleanFault, Standing};
 use velamen_core::event::{Event, Material};
 use velamen_core::time::minute_of_day;
 
+use super::bath_soak::overrun;
 use super::cleaning::{Trough, Wanted, draft_key, washed};
 use super::lot_parts::Refusal;
 use crate::frame::{notices, room_bar, told_here};
@@ -239,11 +240,7 @@ pub(super) fn lie(trough: Trough) -> impl IntoView {
             }
             .into_any()
         }
-        Some(SoakState::Over { since_s }) => view! {
-            <div class="digits soak-over" role="timer">{bath::digits(since_s)}</div>
-            <p class="digits-note" role="alert">{bath::over(since_s - since_s % 60)}</p>
-        }
-        .into_any(),
+        Some(SoakState::Over { since_s }) => overrun(since_s).into_any(),
         Some(SoakState::ClockBehind) => {
             view! { <p class="warn" role="alert">{bath::CLOCK_BEHIND}</p> }.into_any()
         }

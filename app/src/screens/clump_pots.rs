@@ -16,6 +16,7 @@ use crate::screens::bath::{Wanted, to_a_bath};
 use crate::screens::clump::{Bench, draft_key};
 use crate::screens::clump_section::section;
 use crate::screens::first_repot::{Step, first_step};
+use crate::screens::lot_parts::Refusal;
 use crate::screens::reentry::ClumpBound;
 use crate::ui::{Choice, Choices, ChoicesLook, MainAction, PlainAction, Screen, Stake, Stepper};
 use crate::words::{bath, clean as cleaning, rejection, repot as words, trade};
@@ -185,10 +186,6 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
     } else {
         words::POTS
     };
-    let problem = move || {
-        let error = error.get();
-        (!error.is_empty()).then(|| view! { <p class="warn" role="alert">{error}</p> })
-    };
     let over =
         Signal::derive(move || format!("{} · {}", trade::class(class), trade::pieces(bare.get())));
     let count_again = Callback::new(move |()| bench.change(|draft| draft.step = BenchStep::Pieces));
@@ -205,7 +202,7 @@ fn batch(bench: Bench, class: PieceClass) -> impl IntoView {
             rooms=|| room_bar(Route::Repot)
         >
             {first_step(ledger, Step::Pots(class))}
-            {problem}
+            <div class="edge-error"><Refusal words=error /></div>
             <ClumpBound clump=bench.clump />
             {bath_offer(bench)}
             {move || now.with(|batch| batch.code).map(|code| view! {

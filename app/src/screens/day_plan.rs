@@ -190,7 +190,7 @@ fn chosen_row(ledger: Ledger, chosen: Chosen) -> impl IntoView {
     let def = row.kind.def();
     let state_words = round::state(row.state);
     let glyph = glyph(row.kind);
-    if def.at_bench || def.asks_outcome {
+    if def.at_bench || def.asks_outcome || def.treats {
         let href = row.lots.first().map(|lot| Route::Lot(lot.lot).href());
         return view! {
             <WorkRow state state_words unit glyph what why href=href.unwrap_or_default()>{lots}</WorkRow>

@@ -12,7 +12,7 @@ use velamen_core::water_draft::{
     BoxFault, CAN_LITRES, FeedFigures, INJECTOR_TIMES, WaterBox, WateringDraft,
 };
 
-use super::lot_parts::{Refusal, one_of, show_what_is_wrong};
+use super::lot_parts::{Refusal, one_of};
 use super::own_units;
 use super::water::{draft_key, held_or_not};
 use super::water_bench::{BenchHand, Who, ways};
@@ -97,7 +97,6 @@ pub fn Feeding(place: Option<PlaceId>) -> impl IntoView {
         match draft.feeding(place, &lots, usual) {
             Err(fault) => {
                 refused.set(words::fault(fault));
-                show_what_is_wrong();
             }
             Ok(command) => {
                 let name = hand.title().get_untracked();
@@ -115,7 +114,6 @@ pub fn Feeding(place: Option<PlaceId>) -> impl IntoView {
                 let act = act.then(|_| Route::Water.replace());
                 ledger.act(act.otherwise(move |no| {
                     refused.set(rejection::say(&no));
-                    show_what_is_wrong();
                 }));
             }
         }

@@ -7,7 +7,7 @@ use velamen_core::id::Dev;
 use wasm_bindgen::JsCast;
 
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Arrival, Incoming, Ledger, Phase, Way};
+use crate::ledger::{Arrival, Incoming, Ledger, Phase, Safety, Way};
 use crate::route::Route;
 use crate::ui::{
     Choice, Choices, Field, MainAction, PlainAction, PlainLink, Progress, Screen, Slat, Toggle,
@@ -52,6 +52,20 @@ pub fn Files() -> impl IntoView {
             {others}
             {compare}
         </Screen>
+    }
+}
+
+/// A file in the downloads of this phone goes with the phone: what makes it safe, and the key that says it is done.
+pub(super) fn saved_here(ledger: Ledger, safety: Memo<Safety>) -> impl IntoView {
+    let here = Memo::new(move |_| safety.with(|safety| safety.saved_here) && !ledger.is_example());
+    let done = Callback::new(move |()| ledger.lies_elsewhere());
+    move || {
+        here.get().then(|| {
+            view! {
+                <p>{files::SAVED_HERE}</p>
+                <PlainAction label=files::LIES_ELSEWHERE.to_owned() on_press=done />
+            }
+        })
     }
 }
 
@@ -131,6 +145,7 @@ fn hand_over(ledger: Ledger) -> impl IntoView {
         <Slat name=files::HAND_OVER />
         <div class="form">
             <p class="strong">{stake}</p>
+            {saved_here(ledger, safety)}
             <p>{words::HAND_OVER_HINT}</p>
             {what}
             {ledger.can_encipher().then(|| view! {

@@ -18,7 +18,10 @@ pub(super) const FIRST: &str = "first_repot";
 
 /// Where on the way one is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Step {
+pub enum Step {
+    /// Pieces lie bare, or a clump stands open: that comes first.
+    Bare,
+    GoOn,
     Clean,
     Bring,
     Open,
@@ -32,6 +35,8 @@ type Card = (Sketch, cards::Words);
 impl Step {
     fn said(self) -> words::Led {
         match self {
+            Self::Bare => words::BARE,
+            Self::GoOn => words::GO_ON,
             Self::Clean => words::CLEAN,
             Self::Bring => words::BRING,
             Self::Open => words::OPEN,
@@ -44,7 +49,8 @@ impl Step {
 
     fn cards(self) -> &'static [Card] {
         match self {
-            Self::Clean => &[],
+            Self::Clean | Self::GoOn => &[],
+            Self::Bare => &[(drawn::WAY, cards::WAY), (drawn::SHORT, cards::SHORT)],
             Self::Bring | Self::Open => &[(drawn::SPIKE, cards::SPIKE), (drawn::LEAF, cards::LEAF)],
             Self::Pieces => &[(drawn::CUT, cards::CUT), (drawn::ROOTS, cards::ROOTS)],
             Self::Pots(PieceClass::BackBulb) => &[(drawn::BACK, cards::BACK)],
@@ -74,9 +80,8 @@ fn set(ledger: Ledger, led: Led) -> Callback<()> {
 /// On the Repot room: the offer, and the way to the bench once it was taken.
 #[component]
 pub fn FirstRepot(
-    /// Tools were not confirmed clean today.
-    #[prop(into)]
-    dirty: Signal<bool>,
+    /// What comes first in the room as it is.
+    step: Memo<Step>,
 ) -> impl IntoView {
     let ledger = Ledger::here();
     let led = led(ledger);
@@ -93,16 +98,7 @@ pub fn FirstRepot(
             </section>
         }
         .into_any(),
-        Led::UnderWay => {
-            let step = Memo::new(move |_| {
-                if dirty.get() {
-                    Step::Clean
-                } else {
-                    Step::Bring
-                }
-            });
-            (move || sentence(ledger, step.get())).into_any()
-        }
+        Led::UnderWay => (move || sentence(ledger, step.get())).into_any(),
     }
 }
 

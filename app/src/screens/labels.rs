@@ -17,6 +17,7 @@ use velamen_core::view::stock::stock;
 
 use super::label_face::{Face, compose, divided, dress, face};
 use super::label_sheet::{LABELS, OnTheLabel, SheetForm};
+use super::lot_parts::nothing_called;
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Drawn, Dress, Ledger, ToldKind};
 use crate::route::Route;
@@ -209,19 +210,20 @@ pub fn Which() -> impl IntoView {
     let offered = Memo::new(move |_| {
         let draft = draft.get();
         if draft.search.trim().is_empty() {
-            return Vec::new();
+            return (Vec::new(), false);
         }
         ledger.follow(|state, _| {
-            let found = stock(state, &draft.search, OFFERED).rows.into_iter();
-            let found = found.map(|row| row.label.lot);
+            let found = stock(state, &draft.search, OFFERED).rows;
+            let nothing = found.is_empty();
+            let found = found.into_iter().map(|row| row.label.lot);
             let left =
                 found.filter(|lot| !draft.picks.iter().any(|pick| pick.of == LabelOf::Lot(*lot)));
-            left.map(|lot| (lot, called(state, lot)))
-                .collect::<Vec<_>>()
+            let left = left.map(|lot| (lot, called(state, lot)));
+            (left.collect::<Vec<_>>(), nothing)
         })
     });
     let offers = move || {
-        let rows = offered.get().into_iter().map(|(lot, name)| {
+        let rows = offered.get().0.into_iter().map(|(lot, name)| {
             let add = move |_| {
                 let labels = ledger.look(|state, _| labels_of(state, lot));
                 change(Box::new(move |draft| {
@@ -308,6 +310,7 @@ pub fn Which() -> impl IntoView {
         <div class="form">
             <Field label=words::SEARCH hint=stock_words::SEARCH_HINT value=search on_input=on_search max_chars=200 />
         </div>
+        {nothing_called(Signal::derive(move || offered.with(|(_, nothing)| *nothing)))}
         {offers}
         <div class="form">
             <PlainAction label=words::NOT_PRINTED.to_owned() on_press=take(true) />

@@ -11,7 +11,7 @@ use super::lot_parts::{Count, PlaceChoice, Refusal, one_of};
 use super::lot_signs::LotSigns;
 use super::reentry::LotBound;
 use crate::ui::{DayField, Field, Keys, MainAction, PlainAction, Stake};
-use crate::words::{stock as words, trade};
+use crate::words::{repot, stock as words, trade};
 
 const SPLITS: [SplitWhy; 4] = [
     SplitWhy::Sorted,
@@ -82,7 +82,20 @@ fn Plants(hand: InHand, what: Change) -> impl IntoView {
             draft.anyway = false;
         });
     });
-    view! { <Count label=words::how_many(what) count=plants on_count /> }
+    let of = hand.ledger.ask({
+        let lot = hand.lot;
+        move |state, _| state.facts().lots.get(&lot).map_or(0, |lot| lot.plants)
+    });
+    // Where some of the lot are meant, how many there are stands beside.
+    let some = matches!(
+        what,
+        Change::Sell | Change::Reserve | Change::Lose | Change::Split
+    );
+    let hint = Signal::derive(move || match some {
+        true => repot::of_all(of.get()),
+        false => String::new(),
+    });
+    view! { <Count label=words::how_many(what) hint count=plants on_count /> }
 }
 
 /// Whom they are kept for, and until when.

@@ -9,7 +9,7 @@ use velamen_core::lot_draft::PlaceDraft;
 use velamen_core::view;
 
 use crate::ledger::{Act, Ledger};
-use crate::ui::{Choice, Choices, ChoicesLook, Field, Glyph, Icon, NumberPad, Pick, Stepper};
+use crate::ui::{Choice, Choices, ChoicesLook, Field, NumberPad, Pick, Stepper, what_is_wrong};
 use crate::words::{rejection, stock as words};
 
 /// A count by thumb, or by number where it is a long way.
@@ -18,6 +18,7 @@ pub fn Count(
     #[prop(into)] label: String,
     #[prop(optional, into)] hint: Signal<String>,
     #[prop(into)] count: Signal<i64>,
+    #[prop(optional, into)] unknown: Signal<bool>,
     on_count: Callback<i64>,
     #[prop(default = 0)] min: i64,
 ) -> impl IntoView {
@@ -60,6 +61,7 @@ pub fn Count(
                 label=label.clone()
                 hint
                 count
+                unknown
                 on_count
                 less_label=words::less_of(&label)
                 more_label=words::more_of(&label)
@@ -183,13 +185,17 @@ pub fn PlaceChoice(
 /// What is wrong, at what it is about.
 #[component]
 pub fn Refusal(#[prop(into)] words: Signal<String>) -> impl IntoView {
-    let line = move || {
-        let words = words.get();
-        (!words.is_empty()).then(|| {
-            view! { <p class="field-error"><Icon glyph=Glyph::Warning /><span>{words}</span></p> }
-        })
+    view! { <div aria-live="polite">{what_is_wrong(words)}</div> }
+}
+
+/// Said under a search that finds nothing.
+pub fn nothing_called(nothing: Signal<bool>) -> impl IntoView {
+    let said = move || {
+        nothing
+            .get()
+            .then(|| view! { <p class="edge">{words::NOTHING_FOUND}</p> })
     };
-    view! { <div aria-live="polite">{line}</div> }
+    view! { <div aria-live="polite">{said}</div> }
 }
 
 /// Begins every step of one screen at its top: the next step takes over the body, with how far the last was scrolled.
@@ -204,15 +210,6 @@ where
                 body.set_scroll_top(0);
             }
         });
-    });
-}
-
-/// Brings what is wrong into sight: it may stand far above the key that was pressed.
-pub fn show_what_is_wrong() {
-    request_animation_frame(|| {
-        if let Ok(Some(line)) = document().query_selector(".field-error") {
-            line.scroll_into_view_with_bool(false);
-        }
     });
 }
 

@@ -5,14 +5,15 @@ use leptos::prelude::*;
 use velamen_core::event::{Event, Outcome, TaskAnswer};
 use velamen_core::id::EntryRef;
 use velamen_core::state::State;
-use velamen_core::task::derive::Task;
+use velamen_core::task::derive::{Task, treated_since};
 use velamen_core::time::plus_days;
 use velamen_core::view::lot::LotView;
 use velamen_core::view::round::RowState;
 
 use crate::ledger::Ledger;
 use crate::route::Route;
-use crate::screens::answers::{answer, glyph};
+use crate::screens::answers::{answer, answer_because, done_by_treating, glyph};
+use crate::screens::apply::treat_these;
 use crate::screens::names::sentence;
 use crate::screens::photos::Photos;
 use crate::ui::{PlainAction, Sheet, Slat, WorkRow, WorkState};
@@ -150,7 +151,7 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Work>>) -> impl 
         .is_some_and(|stands| !matches!(stands, RowState::Held { .. }));
     let done = work.clone();
     let on_done = Callback::new(move |()| {
-        if done.task.kind.def().asks_outcome {
+        if done.task.kind.def().asks_outcome || done.task.kind.def().treats {
             opened.set(Some(done.clone()));
         } else {
             let title = title(&done, ledger.moment().today);
@@ -165,7 +166,13 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Work>>) -> impl 
     let other = work.clone();
     let state_words = state_words.map(round::state).unwrap_or_default();
     let glyph = glyph(work.task.kind);
+    let treat = def.treats.then(|| {
+        let lot = work.task.lot;
+        let press = Callback::new(move |()| treat_these(ledger, lot.as_slice()));
+        view! { <PlainAction label=round::TREAT_THEM.to_owned() on_press=press /> }
+    });
     let body = view! {
+        {treat}
         <button type="button" class="quiet" on:click=move |_| opened.set(Some(other.clone()))>{words::OTHER_ANSWER}</button>
     };
     if can_do && !recorded_by_doing {
@@ -197,6 +204,18 @@ fn AnswerSheet(opened: RwSignal<Option<Work>>) -> impl IntoView {
             answer(ledger, vec![work.task], &title, chosen);
         }
     };
+    let by_treating = move || {
+        let work = opened.get().filter(|work| work.task.kind.def().treats)?;
+        let treated = ledger.look(|state, _| treated_since(state.facts(), &work.task));
+        let (label, why) = done_by_treating(treated);
+        let press = Callback::new(move |()| {
+            opened.set(None);
+            let title = title(&work, ledger.moment().today);
+            let done = TaskAnswer::Done { outcome: None };
+            answer_because(ledger, vec![work.task.clone()], &title, done, why);
+        });
+        Some(view! { <PlainAction label=label.to_owned() on_press=press /> })
+    };
     let key = move |label: String, chosen: TaskAnswer| {
         view! { <PlainAction label on_press=Callback::new(move |()| decide(chosen)) /> }
     };
@@ -225,6 +244,7 @@ fn AnswerSheet(opened: RwSignal<Option<Work>>) -> impl IntoView {
         <Sheet open on_close=close title=heading close_label=told::close()>
             <div class="form">
                 {outcome}
+                {by_treating}
                 {put_off(1)}
                 {put_off(7)}
                 {key(round::NOT_NEEDED.to_owned(), TaskAnswer::NotNeeded)}

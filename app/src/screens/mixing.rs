@@ -375,6 +375,7 @@ pub(super) fn reentry(hand: Hand) -> impl IntoView {
             label=bath::REENTRY
             hint
             count=hours
+            unknown=Signal::derive(move || label.get().is_none())
             on_count=Callback::new(move |hours| hand.change(move |mixing| mixing.reentry_h = u32::try_from(hours).ok()))
         />
     }

@@ -51,6 +51,7 @@ enum At {
     Name,
     Counts,
     Place,
+    Potted,
 }
 
 type Refused = RwSignal<(At, String)>;
@@ -111,9 +112,15 @@ fn place_of(no: &Rejection) -> At {
             input: Input::Name, ..
         } => At::Name,
         Rejection::Missing {
-            input: Input::Plants,
+            input: Input::Plants | Input::Pots,
         }
         | Rejection::TooMany { .. } => At::Counts,
+        // It is the only day there is to choose.
+        Rejection::DayOutOfRange { .. }
+        | Rejection::Missing { input: Input::Date }
+        | Rejection::OutOfRange {
+            input: Input::Date, ..
+        } => At::Potted,
         _ => At::Foot,
     }
 }
@@ -179,7 +186,7 @@ fn Form(added: RwSignal<Option<Added>>) -> impl IntoView {
                     on_place=Callback::new(move |place| change(ledger, |draft| draft.place = place))
                     error=refusal_at(refused, At::Place)
                 />
-                <About draft />
+                <About draft error=refusal_at(refused, At::Potted) />
                 <Refusal words=refusal_at(refused, At::Foot) />
             </div>
         </Screen>
@@ -241,7 +248,7 @@ fn Counts(draft: Memo<NewLotDraft>) -> impl IntoView {
 
 /// What may be said of it and may stay unsaid.
 #[component]
-fn About(draft: Memo<NewLotDraft>) -> impl IntoView {
+fn About(draft: Memo<NewLotDraft>, error: Signal<String>) -> impl IntoView {
     let ledger = Ledger::here();
     let today = ledger.moment().today.to_string();
     let kept = PieceClass::ALL.into_iter().filter(|class| class.is_kept());
@@ -271,7 +278,7 @@ fn About(draft: Memo<NewLotDraft>) -> impl IntoView {
                     draft.potted_on = day.parse::<NaiveDate>().ok()
                 });
             });
-            view! { <DayField label=words::POTTED_ON value=on on_day last /> }
+            view! { <DayField label=words::POTTED_ON value=on on_day last error /> }
         })
     };
     let whom = move || {

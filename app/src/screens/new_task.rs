@@ -5,11 +5,12 @@ use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
 use velamen_core::command::Command;
 use velamen_core::id::{LotId, PlaceId};
+use velamen_core::rejection::Rejection;
 use velamen_core::time::plus_days;
 use velamen_core::view::places;
 use velamen_core::view::stock::stock;
 
-use super::lot_parts::one_of;
+use super::lot_parts::{nothing_called, one_of};
 use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
@@ -43,15 +44,17 @@ struct TaskDraft {
 }
 
 impl TaskDraft {
-    fn command(self, today: NaiveDate) -> Command {
-        let due_on = self
-            .on
+    fn due_on(&self, today: NaiveDate) -> NaiveDate {
+        self.on
             .filter(|_| self.on_day)
-            .unwrap_or_else(|| plus_days(today, self.in_days));
+            .unwrap_or_else(|| plus_days(today, self.in_days))
+    }
+
+    fn command(self, today: NaiveDate) -> Command {
         Command::NoteTask {
             task: None,
+            due_on: self.due_on(today),
             text: self.text,
-            due_on,
             repeat_days: self.every_days,
             lot: self.lot,
             place: self.place.filter(|_| self.lot.is_none()),
@@ -64,18 +67,35 @@ impl TaskDraft {
 pub fn NewTask() -> impl IntoView {
     let ledger = Ledger::here();
     let draft = ledger.draft::<TaskDraft>(DRAFT);
-    let error = RwSignal::new(String::new());
+    let (error, wrong_day) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
+    // A day that is past is asked about once, and taken at the next tap.
+    let asked = RwSignal::new(false);
     let change = move |how: Box<dyn FnOnce(&mut TaskDraft)>| {
         error.set(String::new());
+        wrong_day.set(String::new());
+        asked.set(false);
         ledger.change_draft(DRAFT, how);
     };
     let add = Callback::new(move |()| {
-        let command = draft.get_untracked().command(ledger.moment().today);
-        let act = Act::new(command, told::done(words::TASK_ADDED)).ends_draft(DRAFT);
+        let (draft, today) = (draft.get_untracked(), ledger.moment().today);
+        wrong_day.set(String::new());
+        if draft.due_on(today) < today && !asked.get_untracked() {
+            asked.set(true);
+            wrong_day.set(words::TASK_PAST.to_owned());
+            return;
+        }
+        let act = Act::new(draft.command(today), told::done(words::TASK_ADDED)).ends_draft(DRAFT);
         ledger.act(
             act.then(|_| Route::Round.replace())
-                .otherwise(move |no| error.set(rejection::say(&no))),
+                .otherwise(move |no| match no {
+                    Rejection::DayOutOfRange { .. } => wrong_day.set(rejection::say(&no)),
+                    _ => error.set(rejection::say(&no)),
+                }),
         );
+    });
+    let add_label = Signal::derive(move || match asked.get() {
+        true => words::TASK_ANYWAY.to_owned(),
+        false => words::ADD_TASK.to_owned(),
     });
     let days = vec![
         ((false, 0), words::TODAY.to_owned()),
@@ -94,6 +114,7 @@ pub fn NewTask() -> impl IntoView {
                 label=words::TASK_ON
                 value=Signal::derive(move || draft.with(|draft| draft.on.map(|on| on.to_string()).unwrap_or_default()))
                 on_day=Callback::new(move |day: String| change(Box::new(move |draft| draft.on = day.parse().ok())))
+                error=wrong_day
             />
         })
     };
@@ -104,7 +125,7 @@ pub fn NewTask() -> impl IntoView {
         (Some(30), words::TASK_MONTHLY.to_owned()),
     ];
     let every = Signal::derive(move || draft.with(|draft| draft.every_days));
-    let actions = move || view! { <MainAction label=words::ADD_TASK.to_owned() on_press=add busy=ledger.busy() /> };
+    let actions = move || view! { <MainAction label=add_label on_press=add busy=ledger.busy() /> };
     view! {
         <Screen
             title=words::TASK
@@ -154,21 +175,22 @@ fn Where(draft: Memo<TaskDraft>) -> impl IntoView {
     let offered = Memo::new(move |_| {
         let (typed, chosen) = (search.get(), chosen.get());
         ledger.follow(|state, _| {
-            let found = if typed.trim().is_empty() {
-                Vec::new()
-            } else {
+            let looked = !typed.trim().is_empty();
+            let found = if looked {
                 stock(state, &typed, OFFERED).rows
+            } else {
+                Vec::new()
             };
+            let nothing = looked && found.is_empty();
             let found = found.into_iter().map(|row| row.label.lot);
             let mut lots: Vec<LotId> = chosen.into_iter().chain(found).collect();
             lots.dedup();
-            lots.into_iter()
-                .map(|id| (id, lot(state, id)))
-                .collect::<Vec<_>>()
+            let lots = lots.into_iter().map(|id| (id, lot(state, id)));
+            (lots.collect::<Vec<_>>(), nothing)
         })
     });
     let lots = move || {
-        let offered = offered.get().into_iter();
+        let offered = offered.get().0.into_iter();
         offered
             .map(|(id, name)| {
                 let pressed = move || (chosen.get() == Some(id)).to_string();
@@ -187,6 +209,7 @@ fn Where(draft: Memo<TaskDraft>) -> impl IntoView {
             on_input=Callback::new(move |search| change(Box::new(move |draft| draft.search = search)))
             max_chars=200
         />
+        {nothing_called(Signal::derive(move || offered.with(|(_, nothing)| *nothing)))}
         <div>{lots}</div>
         {move || chosen.get().is_none().then(wheres)}
     }

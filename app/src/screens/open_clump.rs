@@ -16,6 +16,7 @@ use crate::frame::{notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
 use crate::screens::first_repot::{Step, first_step};
+use crate::screens::lot_parts::{Refusal, nothing_called};
 use crate::ui::{
     Field, MainAction, PlainAction, PlainLink, Screen, Stake, Stepper, Toggle, TopBack, TrayTag,
 };
@@ -92,10 +93,6 @@ pub fn OpenClump() -> impl IntoView {
             <MainAction label=words::OPEN_IT.to_owned() on_press=open busy=ledger.busy() disabled=nothing />
         }
     };
-    let problem = move || {
-        let error = error.get();
-        (!error.is_empty()).then(|| view! { <p class="warn" role="alert">{error}</p> })
-    };
     let warning = move || {
         let caution = caution();
         (!caution.is_empty()).then(|| view! { <p class="warn">{caution}</p> })
@@ -110,7 +107,7 @@ pub fn OpenClump() -> impl IntoView {
             rooms=|| room_bar(Route::Repot)
         >
             {first_step(ledger, Step::Open)}
-            {problem}
+            <div class="edge-error"><Refusal words=error /></div>
             {warning}
             <Chosen draft error />
             {move || if unbooked.get() { view! { <Unbooked draft error /> }.into_any() } else { view! { <Booked draft error /> }.into_any() }}
@@ -329,6 +326,9 @@ fn Booked(draft: Memo<OpeningDraft>, error: RwSignal<String>) -> impl IntoView {
                 max_chars=200
             />
         </div>
+        {nothing_called(Signal::derive(move || {
+            !typed.with(|typed| typed.trim().is_empty()) && found.with(Vec::is_empty)
+        }))}
         {others}
     }
 }

@@ -6,7 +6,7 @@ use velamen_core::id::{ClumpId, LotId};
 use velamen_core::view::stock::stock;
 use velamen_core::view::treat::bare_pieces;
 
-use super::lot_parts::Refusal;
+use super::lot_parts::{Refusal, nothing_called};
 use crate::ledger::Ledger;
 use crate::screens::names::lot;
 use crate::ui::{Field, TrayTag};
@@ -28,10 +28,13 @@ pub fn PickLots(
     let ledger = Ledger::here();
     let offered = Memo::new(move |_| {
         let (typed, mut lots) = (search.get(), chosen.get());
-        ledger.follow(|state, _| {
+        let mut nothing = false;
+        let lots = ledger.follow(|state, _| {
             if !typed.trim().is_empty() {
-                let found = stock(state, &typed, OFFERED).rows.into_iter();
+                let found = stock(state, &typed, OFFERED).rows;
+                nothing = found.is_empty();
                 let found: Vec<LotId> = found
+                    .into_iter()
                     .map(|row| row.label.lot)
                     .filter(|lot| !lots.contains(lot))
                     .collect();
@@ -40,10 +43,11 @@ pub fn PickLots(
             lots.into_iter()
                 .map(|id| (id, lot(state, id)))
                 .collect::<Vec<_>>()
-        })
+        });
+        (lots, nothing)
     });
     let rows = move || {
-        let rows = offered.get().into_iter().map(|(id, name)| {
+        let rows = offered.get().0.into_iter().map(|(id, name)| {
             let pressed = move || chosen.with(|chosen| chosen.contains(&id)).to_string();
             let flip = move |_| on_flip.run(id);
             view! { <button type="button" class="choose" aria-pressed=pressed on:click=flip>{name}</button> }
@@ -55,6 +59,7 @@ pub fn PickLots(
             <Field label hint=treat::FIND_HINT value=search on_input=on_search max_chars=200 />
             <Refusal words=refused />
         </div>
+        {nothing_called(Signal::derive(move || offered.with(|(_, nothing)| *nothing)))}
         {rows}
     }
 }

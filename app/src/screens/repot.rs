@@ -11,7 +11,7 @@ use crate::desk::Table;
 use crate::frame::{home_notices, room_bar};
 use crate::ledger::{Act, Ledger};
 use crate::route::Route;
-use crate::screens::first_repot::FirstRepot;
+use crate::screens::first_repot::{FirstRepot, Step};
 use crate::screens::lot_parts::one_of;
 use crate::screens::open_clump::OPENING;
 use crate::screens::reentry::LotBound;
@@ -63,10 +63,22 @@ pub fn Repot() -> impl IntoView {
             {empty.then(|| view! { <Lesson glyph=Glyph::Repot title=words::EMPTY words=words::EMPTY_HINT /> })}
         }
     };
-    let dirty = Signal::derive(move || view.with(|view| !view.hygiene_today));
+    let step = Memo::new(move |_| {
+        view.with(|view| {
+            if view.open.iter().any(|row| row.bare > 0) {
+                Step::Bare
+            } else if !view.open.is_empty() {
+                Step::GoOn
+            } else if view.hygiene_today {
+                Step::Bring
+            } else {
+                Step::Clean
+            }
+        })
+    });
     view! {
         <Screen title=rooms::REPOT actions notice=home_notices rooms=|| room_bar(Route::Repot)>
-            <FirstRepot dirty />
+            <FirstRepot step />
             {body}
         </Screen>
     }

@@ -5,8 +5,10 @@ use std::ops::Range;
 use chrono::NaiveDate;
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use velamen_core::event::TaskAnswer;
-use velamen_core::id::PlaceId;
+use velamen_core::id::{LotId, PlaceId};
+use velamen_core::quantity::Volume;
 use velamen_core::task::TaskKind;
 use velamen_core::view::PlaceLabel;
 use velamen_core::view::reentry::{Bound, BoundWhat};
@@ -21,10 +23,10 @@ use crate::route::Route;
 use crate::screens::answers::{answer, glyph};
 use crate::screens::reentry::until;
 use crate::ui::{
-    Glyph, Lesson, PlainLink, PlantNameRuns, Screen, Slat, Stake, TrayTag, Windowed, WorkRow,
-    WorkState,
+    Glyph, Lesson, PlainAction, PlainLink, PlantNameRuns, Screen, Slat, Stake, TrayTag, Windowed,
+    WorkRow, WorkState,
 };
-use crate::words::{apply, format, rooms, round as words, task, trade};
+use crate::words::{apply, format, repot, rooms, round as words, task, trade};
 
 /// The Round of today.
 #[component]
@@ -38,8 +40,9 @@ pub fn Round() -> impl IntoView {
     let over = Signal::derive(move || format::long_day(ledger.today()));
     let side = move || {
         let (late, due, questions) = view.with(|(view, _)| (view.late, view.due, view.questions));
+        let bare = view.with(|(view, _)| view.on_the_bench.iter().map(|row| row.bare).sum());
         view! {
-            <p class="figure">{words::summary(late, due)}</p>
+            <p class="figure">{words::summary(late, due, bare)}</p>
             <a href=Route::Map.href()>{crate::words::map::LINK}</a>
             <a href=Route::DayPlan.href()>{crate::words::day::OPEN}</a>
             <a href=Route::Readings.href()>{crate::words::climate::OPEN}</a>
@@ -88,7 +91,13 @@ pub fn Round() -> impl IntoView {
         }
         .into_any()
     });
-    let state = Memo::new(move |_| view.with(|(view, no_lots)| (*no_lots, view.stops.is_empty())));
+    // What lies on the bench is work as much as what stands on the walk.
+    let state = Memo::new(move |_| {
+        view.with(|(view, no_lots)| {
+            let empty = view.stops.is_empty() && view.on_the_bench.is_empty();
+            (*no_lots, empty)
+        })
+    });
     let lesson = move || {
         let (no_lots, empty) = state.get();
         if no_lots {
@@ -279,7 +288,8 @@ fn drawn(ledger: Ledger, piece: Piece, opened: RwSignal<Option<Row>>) -> AnyView
         }
         Piece::Work(work) => work_row(ledger, *work, opened),
         Piece::Foot(place, label) => {
-            view! { <a class="quiet" href=Route::SeenPlace(place).href()>{label}</a> }.into_any()
+            view! { <a class="quiet edge" href=Route::SeenPlace(place).href()>{label}</a> }
+                .into_any()
         }
     }
 }
@@ -325,7 +335,7 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Row>>) -> AnyVie
     let inner = row.clone();
     let open_row = row.clone();
     let on_done = Callback::new(move |()| {
-        if inner.kind.def().asks_outcome {
+        if inner.kind.def().asks_outcome || inner.kind.def().treats {
             opened.set(Some(inner.clone()));
         } else {
             let title = title(&inner, ledger.moment().today);
@@ -341,6 +351,14 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Row>>) -> AnyVie
     let wash = row.washes_up.then(|| {
         view! { <PlainLink href=Route::Wash.href() label=crate::words::clean::WASH /> }
     });
+    let treat = row.kind.def().treats.then(|| {
+        let lots: Vec<LotId> = row.lots.iter().map(|lot| lot.lot).collect();
+        let press = Callback::new(move |()| {
+            let lots = lots.clone();
+            spawn_local(async move { doors::treat_these(ledger, lots).await });
+        });
+        view! { <PlainAction label=words::TREAT_THEM.to_owned() on_press=press /> }
+    });
     let hands_off = hands_off.map(|said| view! { <p class="warn">{said}</p> });
     // Such a row may lead to its lot, and this key with it; it changes the row instead.
     let change = move |event: MouseEvent| {
@@ -350,6 +368,7 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Row>>) -> AnyVie
     let body = view! {
         {hands_off}
         {wash}
+        {treat}
         {lots}
         {(more > 0).then(|| view! { <span class="more">{format!("+{more}")}</span> })}
         <button type="button" class="quiet" on:click=change>{words::CHANGE}</button>
@@ -373,7 +392,11 @@ fn work_row(ledger: Ledger, work: Work, opened: RwSignal<Option<Row>>) -> AnyVie
 pub(super) fn title(row: &Row, today: chrono::NaiveDate) -> String {
     match row.state {
         RowState::Held { until } => task::held(row.kind, &format::near_day(until, today)),
-        _ if row.kind == TaskKind::Own => row.text.clone(),
+        // What the program wrote down itself is said in the words of who reads it.
+        _ if row.kind == TaskKind::Own => row.washing.map_or_else(
+            || row.text.clone(),
+            |it| repot::wash(it.pots, Volume::from_ul(it.stone_ul), it.tray),
+        ),
         _ => task::kind(row.kind).to_owned(),
     }
 }

@@ -2,10 +2,12 @@
 
 use leptos::prelude::*;
 use velamen_core::event::{Outcome, TaskAnswer};
+use velamen_core::task::derive::treated_since;
 use velamen_core::time::plus_days;
 use velamen_core::view::round::{Row, RowState};
 
-use super::answers::answer_because;
+use super::answers::{answer_because, done_by_treating};
+use super::apply::treat_these;
 use super::lot_parts::one_of;
 use super::round::title;
 use crate::ledger::Ledger;
@@ -31,7 +33,7 @@ pub(crate) fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
         because.set(None);
         opened.set(None);
     });
-    let decide = move |chosen: TaskAnswer| {
+    let decide_because = move |chosen: TaskAnswer, why: &str| {
         if let Some(mut row) = opened.get_untracked() {
             let out = left_out.get_untracked();
             let kept = (0..)
@@ -40,11 +42,17 @@ pub(crate) fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
             row.tasks = kept.map(|(_, task)| task).collect();
             if !row.tasks.is_empty() {
                 let title = title(&row, ledger.moment().today);
-                let why = because.get_untracked().map_or("", words::because);
                 answer_because(ledger, row.tasks, &title, chosen, why);
             }
             close.run(());
         }
+    };
+    let decide = move |chosen: TaskAnswer| {
+        // A reason is asked for where something is put off or not needed; what is done needs none.
+        let why = because
+            .get_untracked()
+            .filter(|_| !matches!(chosen, TaskAnswer::Done { .. }));
+        decide_because(chosen, why.map_or("", words::because));
     };
     let put_off = move |days: i64| {
         decide(TaskAnswer::PutOff {
@@ -83,9 +91,27 @@ pub(crate) fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
             let well = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::Well) }));
             let more = Callback::new(move |()| decide(TaskAnswer::Done { outcome: Some(Outcome::NeedsMore) }));
             view! {
-                <p class="edge">{words::outcome(row.kind).0}</p>
+                <p>{words::outcome(row.kind).0}</p>
                 <PlainAction label=words::outcome(row.kind).1.to_owned() on_press=more />
                 <PlainAction label=words::outcome(row.kind).2.to_owned() on_press=well />
+            }.into_any()
+        } else if row.kind.def().treats {
+            let treated = ledger.look(|state, _| {
+                row.tasks.iter().all(|task| treated_since(state.facts(), task))
+            });
+            let (label, why) = done_by_treating(treated);
+            let lots = row.lots.iter().map(|lot| lot.lot).collect::<Vec<_>>();
+            let treat = Callback::new(move |()| {
+                let out = left_out.get_untracked();
+                let kept = (0..).zip(&lots).filter(|(at, _)| !out.contains(at));
+                let kept: Vec<_> = kept.map(|(_, lot)| *lot).collect();
+                close.run(());
+                treat_these(ledger, &kept);
+            });
+            let done = Callback::new(move |()| decide_because(TaskAnswer::Done { outcome: None }, why));
+            view! {
+                <PlainAction label=words::TREAT_THEM.to_owned() glyph=Glyph::Treat on_press=treat />
+                <PlainAction label=label.to_owned() on_press=done />
             }.into_any()
         } else if matches!(row.state, RowState::Held { .. }) || row.kind.def().on_page {
             ().into_any()
@@ -98,11 +124,9 @@ pub(crate) fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
     view! {
         <Sheet open=is_open on_close=close title=heading close_label=told::close()>
             {exceptions}
-            <div class="stack">
+            <div class="form">
                 {main}
-                <div class="edge">
-                    {one_of(words::BECAUSE, reasons(), because.into(), move |why| because.set(why))}
-                </div>
+                {one_of(words::BECAUSE, reasons(), because.into(), move |why| because.set(why))}
                 <PlainAction label=words::put_off_days(1) on_press=Callback::new(move |()| put_off(1)) />
                 <PlainAction label=words::put_off_days(7) on_press=Callback::new(move |()| put_off(7)) />
                 <PlainAction label=words::NOT_NEEDED.to_owned() on_press=Callback::new(move |()| decide(TaskAnswer::NotNeeded)) />

@@ -211,6 +211,7 @@ fn How(hand: InHand) -> impl IntoView {
             label=words::REENTRY
             hint=reentry_hint
             count=reentry
+            unknown=Signal::derive(move || hand.draft.with(|draft| draft.reentry_h.is_none()))
             on_count=Callback::new(move |count| hand.change(|draft| draft.reentry_h = u32::try_from(count).ok()))
         />
     }

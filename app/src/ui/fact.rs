@@ -4,6 +4,9 @@
 use super::icon::{Glyph, Icon};
 use leptos::prelude::*;
 
+/// Letters of the size of a figure that go side by side into the third of a phone.
+const FIGURE_LETTERS: usize = 6;
+
 /// A band of facts side by side. The children are [`Fact`]s.
 #[component]
 pub fn Facts(
@@ -26,8 +29,9 @@ pub fn Fact(
     #[prop(into)]
     words: Signal<String>,
 ) -> impl IntoView {
+    let long = move || value.with(|value| has_a_long_word(value));
     view! {
-        <div class="fact">
+        <div class="fact" class:fact-long=long>
             <dt>{move || words.get()}</dt>
             <dd>
                 <bdi>{move || value.get()}</bdi>
@@ -35,6 +39,12 @@ pub fn Fact(
             </dd>
         </div>
     }
+}
+
+/// A word that would not go into its column in the size of a figure.
+fn has_a_long_word(value: &str) -> bool {
+    let mut words = value.split_whitespace();
+    words.any(|word| word.chars().count() > FIGURE_LETTERS)
 }
 
 /// An amount to measure, to be read at arm's length.

@@ -6,7 +6,10 @@
 
 use super::fresh_id;
 use super::icon::{Glyph, Icon};
+use js_sys::Reflect;
+use leptos::html::P as Paragraph;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
 
 /// Which keyboard a phone should offer.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -105,21 +108,47 @@ pub fn Field(
             <div class="field-box">
                 {input} {unit.map(|unit| view! { <span class="unit">{unit}</span> })}
             </div>
-            <div id=error_id aria-live="polite">
-                {move || {
-                    wrong
-                        .get()
-                        .then(|| {
-                            view! {
-                                <p class="field-error">
-                                    <Icon glyph=Glyph::Warning />
-                                    <span>{error.get()}</span>
-                                </p>
-                            }
-                        })
-                }}
-            </div>
+            <div id=error_id aria-live="polite">{what_is_wrong(error)}</div>
         </div>
+    }
+}
+
+/// What is wrong, with its mark. What comes up once the screen stands is brought into sight, with the whole field it is
+/// about: the key that was pressed may be far from it, and would seem dead.
+pub fn what_is_wrong(words: Signal<String>) -> impl IntoView {
+    let stands = StoredValue::new(false);
+    move || {
+        let words = words.get();
+        let comes_up = stands.get_value();
+        stands.set_value(true);
+        (!words.is_empty()).then(|| {
+            let line = NodeRef::<Paragraph>::new();
+            if comes_up {
+                request_animation_frame(move || {
+                    if let Some(line) = line.try_get_untracked().flatten() {
+                        into_sight(&line);
+                    }
+                });
+            }
+            view! {
+                <p class="field-error" node_ref=line>
+                    <Icon glyph=Glyph::Warning />
+                    <span>{words}</span>
+                </p>
+            }
+        })
+    }
+}
+
+/// Scrolls no further than is needed, and not at all where it can be seen. A browser that cannot leaves it where it is.
+fn into_sight(line: &web_sys::Element) {
+    let field = line.closest(".field").ok().flatten();
+    let whole = field.unwrap_or_else(|| line.clone());
+    let how = js_sys::Object::new();
+    let scroll = Reflect::set(&how, &"block".into(), &"nearest".into())
+        .and_then(|_| Reflect::get(&whole, &"scrollIntoView".into()));
+    if let Ok(Ok(scroll)) = scroll.map(JsCast::dyn_into::<js_sys::Function>) {
+        let _ = scroll.call1(&whole, &how);
     }
 }
 

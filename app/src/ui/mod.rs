@@ -41,7 +41,7 @@ pub mod windowed;
 pub use button::{MainAction, PlainAction, PlainLink};
 pub use day::DayField;
 pub use fact::{Amount, Fact, Facts, Lesson, Progress};
-pub use field::{Choice, Choices, ChoicesLook, Field, Keys, Toggle};
+pub use field::{Choice, Choices, ChoicesLook, Field, Keys, Toggle, what_is_wrong};
 #[cfg(debug_assertions)]
 pub use gallery::Gallery;
 pub use icon::{Glyph, Icon};

@@ -26,6 +26,9 @@ pub fn Stepper(
     /// The count now.
     #[prop(into)]
     count: Signal<i64>,
+    /// Nobody has said how many: a dash stands in its place, which is not the same as none.
+    #[prop(optional, into)]
+    unknown: Signal<bool>,
     /// Takes the new count.
     on_count: Callback<i64>,
     /// The less key's words, such as "One less: starters".
@@ -66,6 +69,13 @@ pub fn Stepper(
     let at_least = move || (count.get() <= min).then_some("true");
     let at_most = move || (count.get() >= max).then_some("true");
     let name = label.clone();
+    let figure = move || {
+        if unknown.get() {
+            "–".to_owned()
+        } else {
+            count.get().to_string()
+        }
+    };
     view! {
         <div class="count" role="group" aria-label=name>
             <button
@@ -82,7 +92,7 @@ pub fn Stepper(
                     <span class="count-label">{label}</span>
                     <span class="count-hint">{move || hint.get()}</span>
                 </div>
-                <output class="count-number">{move || count.get()}</output>
+                <output class="count-number">{figure}</output>
                 {five_label
                     .map(|words| {
                         view! {

@@ -3,6 +3,15 @@
 /// Each language in its own words, by the two letters it is known by.
 pub const LANGUAGES: [(&str, &str); 2] = [("en", "English"), ("es", "Español")];
 
+/// The same beginning with a capital letter.
+#[must_use]
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
 /// Why work is put off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Because {

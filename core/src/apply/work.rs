@@ -197,6 +197,18 @@ impl ApplyDraft {
         }
     }
 
+    /// Takes these lots along, unless something else is being mixed already.
+    pub fn take_lots(&mut self, lots: &[LotId]) {
+        if !matches!(self.step, ApplyStep::How | ApplyStep::What) {
+            return;
+        }
+        for lot in lots {
+            if !self.lots.contains(lot) {
+                self.lots.push(*lot);
+            }
+        }
+    }
+
     /// Leaves a lot of the place out, or takes it in again.
     pub fn switch_left_out(&mut self, lot: LotId) {
         switch(&mut self.left_out, lot);

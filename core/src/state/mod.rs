@@ -38,7 +38,7 @@ pub use measures::MeasureFacts;
 pub use reserve::Reserve;
 pub use shelf::{
     BookFacts, Finding, Group, Left, Mix, NoteTask, Phone, Place, Pot, PriceFacts, Product,
-    ProtocolFacts, Revision, Treatment,
+    ProtocolFacts, Revision, Treatment, Washing,
 };
 pub use water::{FeedFacts, Watering, Waterings};
 

@@ -511,6 +511,36 @@ impl ProtocolFacts {
     }
 }
 
+/// What a clump left to be washed, in figures: who reads it may read another language than who wrote it down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Washing {
+    pub pots: u32,
+    pub stone_ul: i64,
+    pub tray: u32,
+}
+
+/// The washing-up as the entry says that ended the work on a clump. The tray stands last in the words of any language.
+fn washing(noted: &TaskNoted, events: &[Event]) -> Option<Washing> {
+    let pots = events.iter().find_map(|event| match event {
+        Event::DivisionClosed(closed) => Some(closed.dirty_pots),
+        _ => None,
+    })?;
+    let mut figures = noted.text.split(|letter: char| !letter.is_ascii_digit());
+    let tray = figures.rfind(|figure| !figure.is_empty())?;
+    let tray: u32 = tray.parse().ok()?;
+    figures.find(|figure| !figure.is_empty())?;
+    let moved = events.iter().flat_map(|event| match event {
+        Event::MaterialsMoved(it) => &it.moved[..],
+        _ => &[],
+    });
+    let stone = moved.map(|row| row.stone_ul);
+    Some(Washing {
+        pots,
+        stone_ul: stone.fold(0, i64::saturating_add),
+        tray,
+    })
+}
+
 fn ends_a_clump(event: &Event) -> bool {
     matches!(event, Event::DivisionClosed(_))
 }
@@ -523,6 +553,9 @@ pub struct NoteTask {
     /// It is the washing-up of a clump: written down by the entry that ended the work on it.
     #[serde(skip)]
     pub washes_up: bool,
+    /// The same in figures, while it stands in the program's own words.
+    #[serde(skip)]
+    pub washing: Option<Washing>,
     #[serde(serialize_with = "as_list")]
     pub decisions: BTreeMap<TaskKey, Vec<Decision>>,
 }
@@ -533,6 +566,8 @@ impl NoteTask {
             Event::TaskNoted(event) => {
                 let first = self.noted.take().map_or(fact.entry.id, |(first, _)| first);
                 self.washes_up |= fact.entry.events.iter().flatten().any(ends_a_clump);
+                let events = fact.entry.events.as_deref().unwrap_or_default();
+                self.washing = washing(event, events);
                 self.noted = Some((first, (**event).clone()));
             }
             Event::TaskDecided(event) => {

@@ -82,6 +82,16 @@ pub fn is_light(facts: &Facts, lot: &Lot) -> bool {
     own.unwrap_or(row.strength == Strength::Light)
 }
 
+/// Whether the lot of this work was treated after the day it goes back to.
+#[must_use]
+pub fn treated_since(facts: &Facts, task: &Task) -> bool {
+    let lot = task.lot.and_then(|id| facts.lots.get(&id));
+    lot.is_some_and(|lot| {
+        let mut anchors = lot.anchors.iter();
+        anchors.any(|anchor| anchor.trigger == Trigger::Treated && anchor.on > task.anchor_on)
+    })
+}
+
 /// Open tasks of a lot, in no particular order.
 #[must_use]
 pub fn of_lot(facts: &Facts, id: LotId) -> Vec<Task> {

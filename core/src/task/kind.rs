@@ -42,6 +42,8 @@ pub struct KindDef {
     pub asks_outcome: bool,
     /// It is recorded on the lot's page: a test, a release.
     pub on_page: bool,
+    /// It is done by treating: without a treatment that is said.
+    pub treats: bool,
 }
 
 const fn plain(kind: TaskKind) -> KindDef {
@@ -51,6 +53,7 @@ const fn plain(kind: TaskKind) -> KindDef {
         at_bench: false,
         asks_outcome: false,
         on_page: false,
+        treats: false,
     }
 }
 
@@ -85,7 +88,10 @@ pub const KINDS: &[KindDef] = &[
         asks_outcome: true,
         ..plain(TaskKind::ResultLook)
     },
-    plain(TaskKind::RepeatTreatment),
+    KindDef {
+        treats: true,
+        ..plain(TaskKind::RepeatTreatment)
+    },
     KindDef {
         at_bench: true,
         ..plain(TaskKind::ToTheBench)

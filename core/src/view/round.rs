@@ -7,7 +7,7 @@ use chrono::NaiveDate;
 use crate::event::{PieceClass, Sight};
 use crate::id::ClumpId;
 use crate::name::PlantName;
-use crate::state::{Facts, State};
+use crate::state::{Facts, State, Washing};
 use crate::task::derive::Task;
 use crate::task::generation::GenerationDay;
 use crate::task::weather::WeatherMove;
@@ -104,6 +104,8 @@ pub struct Row {
     pub text: String,
     /// The washing-up a clump left.
     pub washes_up: bool,
+    /// The same in figures, while it stands in the program's own words.
+    pub washing: Option<Washing>,
     /// What was last seen of the plants.
     pub last_sight: Option<Sight>,
 }
@@ -135,11 +137,14 @@ pub(super) fn on_round(facts: &Facts, task: &Task) -> Option<OnRound> {
     })
 }
 
+/// What is written down for a task, whether it is the washing-up a clump left, and that in figures.
+pub(super) type Words<T> = (T, bool, Option<Washing>);
+
 /// What the grower wrote down for a task, and whether it is the washing-up a clump left.
-pub(super) fn words<'a>(facts: &'a Facts, task: &Task) -> Option<(&'a str, bool)> {
+pub(super) fn words<'a>(facts: &'a Facts, task: &Task) -> Option<Words<&'a str>> {
     let own = task.note_task.and_then(|id| facts.note_tasks.get(&id))?;
     let text = own.noted.as_ref().map_or("", |noted| &noted.1.text);
-    Some((text, own.washes_up))
+    Some((text, own.washes_up, own.washing))
 }
 
 pub(super) const RANK_LATE: u8 = 0;

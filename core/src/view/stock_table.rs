@@ -273,7 +273,7 @@ pub fn open_work(state: &State, lots: &[LotId], on: NaiveDate) -> Vec<(TaskKind,
             state_of(&task, on),
             Some(RowState::Late { .. } | RowState::Due | RowState::MayStart { .. })
         );
-        if now && !def.at_bench && !def.on_page && !def.asks_outcome {
+        if now && !def.at_bench && !def.on_page && !def.asks_outcome && !def.treats {
             by_kind.entry(task.kind).or_default().push(task);
         }
     }

@@ -16,8 +16,8 @@ use crate::task::{TaskKind, Trigger};
 
 use super::buying::{BuyRow, missing_soon};
 use super::round::{
-    BenchRow, OnRound, RANK_DUE, RANK_LATE, RoundView, Row, RowState, Stop, on_round, on_the_bench,
-    rank, state_of, words,
+    BenchRow, OnRound, RANK_DUE, RANK_LATE, RoundView, Row, RowState, Stop, Words, on_round,
+    on_the_bench, rank, state_of, words,
 };
 use super::{PlaceLabel, places};
 
@@ -37,7 +37,7 @@ pub struct Found<'a> {
     pub task: Cow<'a, Task>,
     pub lot: Option<OnRound>,
     /// What the grower wrote down, and whether it is the washing-up a clump left.
-    pub words: Option<(&'a str, bool)>,
+    pub words: Option<Words<&'a str>>,
 }
 
 /// What a Round is made of.
@@ -147,6 +147,7 @@ fn begun(task: &Task, state: RowState) -> Row {
         class: None,
         text: String::new(),
         washes_up: false,
+        washing: None,
         last_sight: None,
     }
 }
@@ -159,9 +160,10 @@ fn add(row: &mut Row, found: Found<'_>) {
         row.class = lot.class;
         row.last_sight = lot.last_sight.or(row.last_sight);
     }
-    if let Some((words, washes_up)) = found.words {
+    if let Some((words, washes_up, washing)) = found.words {
         words.clone_into(&mut row.text);
         row.washes_up = washes_up;
+        row.washing = washing;
     }
     row.tasks.push(found.task.into_owned());
 }

@@ -49,6 +49,7 @@ pub const IN_THE_TUB: &str = "In the tub";
 pub const MINUTE_MORE: &str = "+1 min";
 pub const NOT_IN: &str = "Nothing went in";
 pub const OUT: &str = "Out now";
+pub const OUT_WORD: &str = "Out";
 pub const INTO_CALENDAR: &str = "Alarm in the calendar";
 
 /// The label of the box for so much water.
@@ -112,10 +113,10 @@ pub fn into_water(unit: &str, litres: &str) -> String {
     format!("{unit}, made up with water to {litres}")
 }
 
-/// "12.5 mL per 10 L × 20 L".
+/// "12.5 mL per 10 L, for 20 L."
 #[must_use]
 pub fn how(rate: &str, litres: &str) -> String {
-    format!("{rate}, for {litres}")
+    format!("{rate}, for {litres}.")
 }
 
 /// "Copper: 500 mg in each litre."
@@ -189,12 +190,18 @@ pub fn out_at(clock: &str) -> String {
     format!("Take them out at {clock}")
 }
 
-/// "Time is up: 12 minutes ago".
+/// "+1:45", the time that is over already.
+#[must_use]
+pub fn overrun(since_s: u32) -> String {
+    format!("+{}", digits(since_s))
+}
+
+/// "Time was up 12 minutes ago: take them out".
 #[must_use]
 pub fn over(since_s: u32) -> String {
     match since_s {
         0..60 => "Time is up: take them out".to_owned(),
-        since_s => format!("Time was up {} ago", minutes(since_s)),
+        since_s => format!("Time was up {} ago: take them out", minutes(since_s)),
     }
 }
 

@@ -277,16 +277,21 @@ pub fn event(
                 velamen_core::id::Subject::Lot(lot) => format!("{}: ", lots(lot)),
                 _ => String::new(),
             };
-            match it.answer {
-                TaskAnswer::Done { .. } => format!("{of}{what}, done."),
-                TaskAnswer::PutOff { to } if it.why.is_empty() => {
-                    format!("{of}{what}, put off to {}.", full_day(to))
-                }
+            let became = match it.answer {
+                TaskAnswer::Done { outcome } => task::done(what, it.kind, outcome, &it.why)
+                    .unwrap_or_else(|| task::then(what, "done")),
                 TaskAnswer::PutOff { to } => {
-                    format!("{of}{what}, put off to {}: {}.", full_day(to), it.why)
+                    let put_off = format!("put off to {}", full_day(to));
+                    let put_off = task::then(what, &put_off);
+                    if it.why.is_empty() {
+                        put_off
+                    } else {
+                        format!("{put_off}: {}", it.why)
+                    }
                 }
-                TaskAnswer::NotNeeded => format!("{of}{what}, not needed."),
-            }
+                TaskAnswer::NotNeeded => task::then(what, "not needed"),
+            };
+            format!("{of}{became}.")
         }
         Event::TaskNoted(it) => format!("To do on {}: {}.", full_day(it.due_on), it.text),
         Event::ProtocolAdopted(it) => format!(

@@ -9,6 +9,7 @@ use velamen_core::view::containers::{ContainerRow, Dated};
 
 use super::format::{counted, full_day, near_day, short_day};
 use super::measure::amount;
+use crate::words::parts::capital;
 
 pub const TITLE: &str = "On the shelf";
 pub const NEW: &str = "Put a container on the shelf";
@@ -75,14 +76,6 @@ pub fn name(row: &ContainerRow, today: NaiveDate) -> String {
     } else {
         format!("Batch {}, {opened}", row.batch)
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().chain(letters).collect())
-        .unwrap_or_default()
 }
 
 /// What is wrong with a container, worst first.

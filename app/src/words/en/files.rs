@@ -430,6 +430,9 @@ pub fn plan(plan: &Plan, asks: usize, photos: usize, photos_known: usize) -> Vec
     lines
 }
 
+pub const SAVED_HERE: &str = "Saved on this phone. It is safe once it lies somewhere else.";
+pub const LIES_ELSEWHERE: &str = "It lies somewhere else now";
+
 /// How safe the book is.
 #[must_use]
 pub fn safety(days: Option<i64>) -> String {

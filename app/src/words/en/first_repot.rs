@@ -9,6 +9,14 @@ pub const NOT_NOW: &str = "Not now";
 pub const SHOW: &str = "Show how";
 pub const PUT_AWAY: &str = "Go on without help";
 
+pub const BARE: Led = Led {
+    hands: "Pieces lie bare: into their pots with them, before the next clump.",
+    asks: "\"Pot them\" below goes on where you stopped.",
+};
+pub const GO_ON: Led = Led {
+    hands: "A clump is on the bench already: finish it before the next one.",
+    asks: "\"Go on\" below leads back to where you stopped.",
+};
 pub const CLEAN: Led = Led {
     hands: "Wipe blades, gloves and table, and let the alcohol dry.",
     asks: "The book asks how often you take a clean blade. A key below says it for today.",

@@ -9,6 +9,7 @@ use velamen_core::reference::never::{Harm, Pair, Stuff};
 
 use super::treat::rate_fault;
 use super::{clean, format, treat};
+use crate::words::parts::capital;
 
 pub const TARGET_REASON: &str = "Why it is used all the same";
 pub const TARGET_REASON_HINT: &str = "A laboratory's word, a mixed rot, nothing else at hand.";
@@ -151,13 +152,6 @@ fn harm(harm: Harm) -> &'static str {
         Harm::LeafBurn => "leaves burn",
         Harm::ScumAndBurn => "scum, and leaves burn",
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 /// "Copper with fosetyl or phosphonate: copper burns the plants."

@@ -24,6 +24,10 @@ pub const ADD_LOT: &str = "Add a lot";
 pub const ADD_TASK: &str = "Add a task";
 pub const CHANGE: &str = "Change";
 pub const NOT_NEEDED: &str = "Not needed";
+pub const TREAT_THEM: &str = "Treat them";
+pub const DONE_UNTREATED: &str = "Mark done without a treatment";
+/// Kept as the reason why it counts as done.
+pub const UNTREATED: &str = "done without a treatment";
 pub const ALL_DONE: &str = "All done";
 pub const MORE_OF_THE_WALK: &str = "More of the walk";
 pub const EXCEPT: &str = "Not these";
@@ -144,9 +148,10 @@ pub fn on_the_bench(pots: u64) -> String {
 }
 
 #[must_use]
-pub fn summary(late: usize, due: usize) -> String {
+pub fn summary(late: usize, due: usize, bare: u64) -> String {
     let say = |count: usize| grouped(i64::try_from(count).unwrap_or(i64::MAX));
     match (late, due) {
+        (0, 0) if bare > 0 => self::bare(bare, "").0,
         (0, 0) => "all in hand".to_owned(),
         (0, due) => format!("{} due", say(due)),
         (late, 0) => format!("{} late", say(late)),

@@ -120,6 +120,8 @@ pub const TODAY: &str = "Today";
 pub const TOMORROW: &str = "Tomorrow";
 pub const IN_A_WEEK: &str = "In a week";
 pub const IN_A_MONTH: &str = "In a month";
+pub const TASK_PAST: &str = "That day is past. Note it all the same?";
+pub const TASK_ANYWAY: &str = "Note it all the same";
 pub const ADD_TASK: &str = "Add this task";
 pub const TASK_ADDED: &str = "task added";
 

@@ -19,7 +19,8 @@ pub fn close() -> String {
 
 #[must_use]
 pub fn done(what: &str) -> String {
-    format!("Recorded: {what}.")
+    let stop = if what.ends_with('?') { "" } else { "." };
+    format!("Recorded: {what}{stop}")
 }
 
 #[must_use]

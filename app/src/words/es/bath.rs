@@ -50,6 +50,7 @@ pub const IN_THE_TUB: &str = "En la cubeta";
 pub const MINUTE_MORE: &str = "+1 min";
 pub const NOT_IN: &str = "No entró nada";
 pub const OUT: &str = "Sacar ya";
+pub const OUT_WORD: &str = "Fuera";
 pub const INTO_CALENDAR: &str = "Aviso en el calendario";
 
 /// The label of the box for so much water.
@@ -113,10 +114,10 @@ pub fn into_water(unit: &str, litres: &str) -> String {
     format!("{unit}, y agua hasta {litres}")
 }
 
-/// "12,5 mL/10 L, para 20 L".
+/// "12,5 mL/10 L, para 20 L."
 #[must_use]
 pub fn how(rate: &str, litres: &str) -> String {
-    format!("{rate}, para {litres}")
+    format!("{rate}, para {litres}.")
 }
 
 /// "Cobre: 500 mg en cada litro de baño."
@@ -195,7 +196,7 @@ pub fn out_at(clock: &str) -> String {
 pub fn over(since_s: u32) -> String {
     match since_s {
         0..60 => "Se acabó el tiempo: sácalas".to_owned(),
-        since_s => format!("El tiempo acabó hace {}", minutes(since_s)),
+        since_s => format!("El tiempo acabó hace {}: sácalas", minutes(since_s)),
     }
 }
 

@@ -292,16 +292,21 @@ pub fn event(
                 velamen_core::id::Subject::Lot(lot) => format!("{}: ", lots(lot)),
                 _ => String::new(),
             };
-            match it.answer {
-                TaskAnswer::Done { .. } => format!("{of}{what}, hecho."),
-                TaskAnswer::PutOff { to } if it.why.is_empty() => {
-                    format!("{of}{what}, aplazado al {}.", full_day(to))
-                }
+            let became = match it.answer {
+                TaskAnswer::Done { outcome } => task::done(what, it.kind, outcome, &it.why)
+                    .unwrap_or_else(|| task::then(what, "hecho")),
                 TaskAnswer::PutOff { to } => {
-                    format!("{of}{what}, aplazado al {}: {}.", full_day(to), it.why)
+                    let put_off = format!("aplazado al {}", full_day(to));
+                    let put_off = task::then(what, &put_off);
+                    if it.why.is_empty() {
+                        put_off
+                    } else {
+                        format!("{put_off}: {}", it.why)
+                    }
                 }
-                TaskAnswer::NotNeeded => format!("{of}{what}, no hace falta."),
-            }
+                TaskAnswer::NotNeeded => task::then(what, "no hace falta"),
+            };
+            format!("{of}{became}.")
         }
         Event::TaskNoted(it) => format!("Para hacer el {}: {}.", full_day(it.due_on), it.text),
         Event::ProtocolAdopted(it) => format!(

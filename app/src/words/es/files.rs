@@ -455,6 +455,9 @@ pub fn plan(plan: &Plan, asks: usize, photos: usize, photos_known: usize) -> Vec
     lines
 }
 
+pub const SAVED_HERE: &str = "Guardado en este teléfono. Está a salvo cuando esté en otro sitio.";
+pub const LIES_ELSEWHERE: &str = "Ya está en otro sitio";
+
 /// How safe the book is.
 #[must_use]
 pub fn safety(days: Option<i64>) -> String {

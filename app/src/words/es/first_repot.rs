@@ -10,6 +10,14 @@ pub const NOT_NOW: &str = "Ahora no";
 pub const SHOW: &str = "Ver cómo";
 pub const PUT_AWAY: &str = "Seguir sin ayuda";
 
+pub const BARE: Led = Led {
+    hands: "Hay piezas sin maceta: a sus macetas con ellas, antes de la mata siguiente.",
+    asks: "«A las macetas», abajo, sigue donde lo dejaste.",
+};
+pub const GO_ON: Led = Led {
+    hands: "Ya hay una mata en la mesa: acábala antes de la siguiente.",
+    asks: "«Seguir», abajo, lleva a donde lo dejaste.",
+};
 pub const CLEAN: Led = Led {
     hands: "Repasa hojas de corte, guantes y mesa, y deja que el alcohol se seque.",
     asks: "El libro pregunta cada cuánto usas una hoja limpia. Un botón de abajo lo dice para hoy.",

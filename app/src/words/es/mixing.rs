@@ -9,6 +9,7 @@ use velamen_core::reference::never::{Harm, Pair, Stuff};
 
 use super::treat::rate_fault;
 use super::{clean, format, treat};
+use crate::words::parts::capital;
 
 pub const TARGET_REASON: &str = "Por qué se usa de todos modos";
 pub const TARGET_REASON_HINT: &str =
@@ -154,13 +155,6 @@ fn harm(harm: Harm) -> &'static str {
         Harm::LeafBurn => "se queman las hojas",
         Harm::ScumAndBurn => "grumos, y se queman las hojas",
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }
 
 /// "Cobre con fosetil o fosfonato: el cobre quema las plantas."

@@ -24,6 +24,10 @@ pub const ADD_LOT: &str = "Añadir un lote";
 pub const ADD_TASK: &str = "Añadir una tarea";
 pub const CHANGE: &str = "Cambiar";
 pub const NOT_NEEDED: &str = "No hace falta";
+pub const TREAT_THEM: &str = "Tratarlas";
+pub const DONE_UNTREATED: &str = "Dar por hecho sin tratar";
+/// Kept as the reason why it counts as done.
+pub const UNTREATED: &str = "hecho sin tratamiento";
 pub const ALL_DONE: &str = "Todo hecho";
 pub const MORE_OF_THE_WALK: &str = "Más de la ronda";
 pub const EXCEPT: &str = "Estas no";
@@ -141,11 +145,12 @@ pub fn on_the_bench(pots: u64) -> String {
 }
 
 #[must_use]
-pub fn summary(late: usize, due: usize) -> String {
+pub fn summary(late: usize, due: usize, bare: u64) -> String {
     let late_said = if late == 1 { "atrasada" } else { "atrasadas" };
     let due_said = if due == 1 { "toca" } else { "tocan" };
     let say = |count: usize| grouped(i64::try_from(count).unwrap_or(i64::MAX));
     match (late, due) {
+        (0, 0) if bare > 0 => self::bare(bare, "").0,
         (0, 0) => "todo al día".to_owned(),
         (0, due) => format!("{due_said} {}", say(due)),
         (late, 0) => format!("{} {late_said}", say(late)),

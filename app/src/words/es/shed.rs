@@ -122,6 +122,8 @@ pub const TODAY: &str = "Hoy";
 pub const TOMORROW: &str = "Mañana";
 pub const IN_A_WEEK: &str = "En una semana";
 pub const IN_A_MONTH: &str = "En un mes";
+pub const TASK_PAST: &str = "Ese día ya pasó. ¿Anotarlo de todos modos?";
+pub const TASK_ANYWAY: &str = "Anotarlo de todos modos";
 pub const ADD_TASK: &str = "Añadir esta tarea";
 pub const TASK_ADDED: &str = "tarea añadida";
 

@@ -19,7 +19,8 @@ pub fn close() -> String {
 
 #[must_use]
 pub fn done(what: &str) -> String {
-    format!("Anotado: {what}.")
+    let stop = if what.ends_with('?') { "" } else { "." };
+    format!("Anotado: {what}{stop}")
 }
 
 #[must_use]

@@ -415,7 +415,7 @@ impl Source for Kept {
         Some(Found {
             task: Cow::Borrowed(&kept.task),
             lot: kept.lot.clone(),
-            words: words.map(|(text, washes_up)| (text.as_str(), *washes_up)),
+            words: words.map(|(text, washes_up, washing)| (text.as_str(), *washes_up, *washing)),
         })
     }
 }

@@ -6,12 +6,12 @@ use crate::event::{PieceClass, Sight, TaskKey};
 use crate::id::{LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
 use crate::name::PlantName;
 use crate::pack::{Packer, Unpacker};
-use crate::state::{Born, State};
+use crate::state::{Born, State, Washing};
 use crate::task::derive::Task;
 use crate::task::weather::WeatherMove;
 use crate::task::{KINDS, Trigger};
 use crate::view::LotLabel;
-use crate::view::round::{OnRound, on_round, words};
+use crate::view::round::{OnRound, Words, on_round, words};
 
 /// A task with what its row says.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,7 +19,7 @@ pub struct KeptTask {
     pub task: Task,
     pub lot: Option<OnRound>,
     /// What the grower wrote down, and whether it is the washing-up a clump left.
-    pub words: Option<(String, bool)>,
+    pub words: Option<Words<String>>,
     /// What another program calls the task and its lot.
     pub outside_ref: String,
     pub lot_outside_ref: String,
@@ -98,9 +98,14 @@ pub(super) fn pack_task(packer: &mut Packer, state: &State, number: u16, task: &
             packer.size(place_of(&Sight::ALL, &sight))
         });
     });
-    packer.maybe(words(facts, task), |packer, (text, washes_up)| {
+    packer.maybe(words(facts, task), |packer, (text, washes_up, washing)| {
         packer.text(text);
         packer.num(u8::from(washes_up));
+        packer.maybe(washing, |packer, washing| {
+            packer.num(washing.pots);
+            packer.int(washing.stone_ul);
+            packer.num(washing.tray);
+        });
     });
     let noted = task
         .note_task
@@ -115,6 +120,19 @@ pub(super) fn pack_task(packer: &mut Packer, state: &State, number: u16, task: &
 
 fn own_subject(lot: Option<LotId>, note: Option<NoteTaskId>) -> Option<Subject> {
     note.map(Subject::NoteTask).or(lot.map(Subject::Lot))
+}
+
+fn written(reader: &mut Unpacker<'_>) -> Option<Words<String>> {
+    let text = reader.text()?.to_owned();
+    let washes_up = reader.num()? == 1;
+    let washing = reader.maybe(|reader| {
+        Some(Washing {
+            pots: reader.small()?,
+            stone_ul: reader.int()?,
+            tray: reader.small()?,
+        })
+    })?;
+    Some((text, washes_up, washing))
 }
 
 pub(super) fn task(reader: &mut Unpacker<'_>) -> Option<KeptTask> {
@@ -184,7 +202,7 @@ pub(super) fn task(reader: &mut Unpacker<'_>) -> Option<KeptTask> {
     Some(KeptTask {
         task: kept,
         lot: on_round,
-        words: reader.maybe(|reader| Some((reader.text()?.to_owned(), reader.num()? == 1)))?,
+        words: reader.maybe(written)?,
         outside_ref: reader.once()?.to_owned(),
         lot_outside_ref: reader.once()?.to_owned(),
         number,
