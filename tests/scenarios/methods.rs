@@ -3,7 +3,7 @@
 //! Areas and pots here are for tests alone; the volumes of pots are held against a published drench guideline.
 
 use velamen_core::apply::{
-    Aired, ApplyDraft, ApplyFault, ApplyStep, Measured, MixFault, Mixing, WaterDraft, WaterFault,
+    Aired, ApplyDraft, ApplyFault, Measured, MixFault, Mixing, WaterDraft, WaterFault,
 };
 use velamen_core::bath::{BathDraft, TubDraft};
 use velamen_core::command::{Batch, Command, CountedPieces, OpenDivision};
@@ -583,22 +583,4 @@ fn what_was_sprayed_stays_bound_on_the_bench_and_in_the_pots_it_goes_into() {
     assert!(what.contains(&BoundWhat::Clump(again)), "{what:?}");
     assert!(!what.contains(&BoundWhat::Clump(clump)), "{what:?}");
     assert_eq!(bound(&phone.state, until), []);
-}
-
-#[test]
-fn lots_that_are_to_be_treated_again_come_along_until_something_else_is_being_mixed() {
-    let (mut phone, place) = nursery();
-    let first = phone.lot("Cymbidium tracyanum", 2, place);
-    let second = phone.lot("Cymbidium lowianum", 2, place);
-    let mut draft = ApplyDraft::default();
-    draft.take_lots(&[first]);
-    draft.take_lots(&[first]);
-    assert_eq!(draft.lots, [first]);
-    draft.step = ApplyStep::Mix;
-    draft.take_lots(&[second]);
-    assert_eq!(
-        draft.lots,
-        [first],
-        "what is measured already is for what was chosen"
-    );
 }

@@ -1,6 +1,6 @@
 //! The right target, and what must never meet: in tub and measures, and on the plants.
 
-use velamen_core::apply::{Before, Fit, MixFault, Mixing, Where, WhyHeld};
+use velamen_core::apply::{ApplyDraft, ApplyStep, Before, Fit, MixFault, Mixing, Where, WhyHeld};
 use velamen_core::bath::{BathDraft, BathFault, TubDraft};
 use velamen_core::command::{Command, Sanitise};
 use velamen_core::event::{AgentClass, Event, LabelUse, Method, Object, SplitWhy};
@@ -228,4 +228,22 @@ fn what_was_in_tub_and_measures_is_found_for_two_days_or_until_the_tub_is_cleane
     let other = velamen_core::apply::meetings(&phone.state, &bleach, &[], phone.today);
     assert_eq!(other.len(), 1);
     assert_eq!(other[0].before, Before::Product("Copper".to_owned()));
+}
+
+#[test]
+fn lots_that_are_to_be_treated_again_come_along_until_something_else_is_being_mixed() {
+    let (mut phone, place) = nursery();
+    let first = phone.lot("Cymbidium tracyanum", 2, place);
+    let second = phone.lot("Cymbidium lowianum", 2, place);
+    let mut draft = ApplyDraft::default();
+    draft.take_lots(&[first]);
+    draft.take_lots(&[first]);
+    assert_eq!(draft.lots, [first]);
+    draft.step = ApplyStep::Mix;
+    draft.take_lots(&[second]);
+    assert_eq!(
+        draft.lots,
+        [first],
+        "what is measured already is for what was chosen"
+    );
 }
