@@ -395,7 +395,12 @@ impl Gardener {
                 good: None,
                 note: why,
             },
-            6 => Command::RecordTreatment(treatment(self.a_lot(deed.which)?, deed.number % 3)),
+            6 => {
+                let mut done = treatment(self.a_lot(deed.which)?, deed.number % 3);
+                let hours = i64::from(deed.number % 4) * 6;
+                done.until_ms = (hours > 0).then_some(self.phone.now_ms + hours * 3_600_000);
+                Command::RecordTreatment(done)
+            }
             _ => {
                 let anomalies = state.anomalies();
                 match pick_ref(&anomalies, deed.which) {

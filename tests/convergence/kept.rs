@@ -10,6 +10,7 @@ use velamen_core::task::derive::{self, Task};
 use velamen_core::text::{Question, fold};
 use velamen_core::view::kept::{Basis, Keeper, Kept, Pieces};
 use velamen_core::view::places;
+use velamen_core::view::reentry::bound;
 use velamen_core::view::round::{self, RoundView, RowState, state_of};
 use velamen_core::view::stock::stock;
 use velamen_tests::{day, named};
@@ -89,6 +90,10 @@ fn says_what_the_book_says(shelf: &Shelf, phone: &Gardener) {
         assert_eq!(kept.walk(on).in_full(&kept), round);
         assert_eq!(stops_of(&round), stops_told_plainly(&anew, on));
         assert_eq!(kept.no_lots(), anew.facts().lots.is_empty());
+        for hours in [0, 1, 5, 24, 240] {
+            let now_ms = anew.log().latest().ms + hours * 3_600_000;
+            assert_eq!(kept.bounds(now_ms), bound(&anew, now_ms));
+        }
     }
 }
 

@@ -9,6 +9,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use velamen_core::state::State;
 use velamen_core::view::kept::{Basis, Keeper, Kept};
+use velamen_core::view::reentry::Bound;
 use velamen_core::view::round::Row;
 use velamen_core::view::walk::Walk;
 
@@ -121,7 +122,7 @@ impl Ledger {
             inside.kept_round.keeper = Keeper::going_on(&kept, basis);
             inside.kept_round.tails = u32::try_from(tails.len()).unwrap_or(u32::MAX);
         });
-        if !kept.says_all(self.moment().now_ms) {
+        if !kept.says_all() {
             return false;
         }
         self.early.set_value(Some(kept));
@@ -175,6 +176,21 @@ impl Ledger {
         room::make(whole);
         state.keep_work();
         (state, strange)
+    }
+
+    /// What the Round says is bound: of what was kept while that is shown, of the book as soon as it is read.
+    pub fn bounds_of_round(self) -> Memo<Vec<Bound>> {
+        let read = self.ask_later(doors::bounds);
+        Memo::new(move |_| {
+            if self.phase.get() != Phase::Early {
+                return read.get();
+            }
+            let now_ms = self.moment().now_ms;
+            self.early.with_value(|kept| {
+                let kept = kept.as_ref();
+                kept.map(|kept| kept.bounds(now_ms)).unwrap_or_default()
+            })
+        })
     }
 
     /// Keeps what changed of the Round, after the screen has had its turn; what is being recorded goes first.

@@ -33,7 +33,7 @@ use crate::words::{apply, format, repot, rooms, round as words, task, trade};
 pub fn Round() -> impl IntoView {
     let ledger = Ledger::here();
     let view = ledger.round();
-    let marks = ledger.ask_later(doors::bounds);
+    let marks = ledger.bounds_of_round();
     let water = ledger.ask_later(doors::benches_due);
     let opened: RwSignal<Option<Row>> = RwSignal::new(None);
     let some = Memo::new(move |_| view.with(|(_, no_lots)| !no_lots));

@@ -86,17 +86,21 @@ pub(super) fn missing_soon(state: &State, today: NaiveDate) -> Vec<BuyRow> {
     rows
 }
 
+/// Whether a task is a treatment to come, for which products are wanted.
+pub(super) fn is_planned(facts: &Facts, task: &Task) -> bool {
+    task.kind == TaskKind::RepeatTreatment || planned_pair(facts, task).is_some()
+}
+
 fn within(state: &State, today: NaiveDate, days: i64) -> ToBuy {
     let facts = state.facts();
     let last = plus_days(today, days);
     let mut planned: BTreeMap<ProductId, BTreeMap<NaiveDate, u32>> = BTreeMap::new();
     let mut open: BTreeMap<NaiveDate, u32> = BTreeMap::new();
     state.each_task(|task| {
-        let planned_pair = planned_pair(facts, task);
-        let planned_here = planned_pair.is_some() || task.kind == TaskKind::RepeatTreatment;
-        if !planned_here || task.due_on > last {
+        if task.due_on > last || !is_planned(facts, task) {
             return;
         }
+        let planned_pair = planned_pair(facts, task);
         // What is late is needed today.
         let on = task.due_on.max(today);
         let (products, plants) = match planned_pair {

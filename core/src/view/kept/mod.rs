@@ -5,6 +5,7 @@
 //! in pieces: a head, parts of tasks by the day they are due, and a tail for each change since. A day's Round needs the
 //! parts up to a week after it.
 
+mod beside;
 mod task;
 
 use std::borrow::Cow;
@@ -12,21 +13,23 @@ use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 
-use crate::id::{ClumpId, LotId, NoteTaskId, PlaceId};
+use crate::id::{LotId, NoteTaskId};
 use crate::pack::{Packer, Unpacker};
 use crate::state::{Renewed, State};
 use crate::task::derive::Task;
 use crate::time::plus_days;
 
-use super::round::{BenchRow, COMING_DAYS, on_the_bench};
+use super::PlaceLabel;
+use super::reentry::Bound;
+use super::round::COMING_DAYS;
 use super::walk::{Found, Layout, Source, TaskAt, Walk};
-use super::{PlaceLabel, places};
 
+use beside::Beside;
 pub use task::KeptTask;
-use task::{name, pack_name, pack_task, task};
+use task::{pack_task, task};
 
 /// Form of these bytes.
-const FORM: u64 = 2;
+const FORM: u64 = 3;
 /// Tasks of one part.
 const PART_TASKS: usize = 4_096;
 
@@ -35,89 +38,6 @@ const PART_TASKS: usize = 4_096;
 pub struct Basis<'a> {
     pub arrival: u64,
     pub build: &'a str,
-}
-
-/// What the Round shows beside tasks.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-struct Beside {
-    places: Vec<PlaceLabel>,
-    on_the_bench: Vec<BenchRow>,
-    questions: usize,
-    no_lots: bool,
-    /// Until when a treatment may keep people out of somewhere: that is never left unsaid, not for a moment.
-    bound_until_ms: i64,
-    /// Containers are kept, or a pest's next generation is looked for: what the Round says of these is worked out of the
-    /// whole book.
-    needs_all: bool,
-}
-
-impl Beside {
-    fn of(state: &State) -> Self {
-        let facts = state.facts();
-        Self {
-            places: places(facts),
-            on_the_bench: on_the_bench(state),
-            questions: state.anomalies().len(),
-            no_lots: facts.lots.is_empty(),
-            bound_until_ms: facts.bound_until_ms().unwrap_or(i64::MIN),
-            needs_all: !facts.containers.is_empty() || facts.looks().next().is_some(),
-        }
-    }
-
-    fn pack(&self, packer: &mut Packer) {
-        packer.size(self.places.len());
-        for place in &self.places {
-            packer.thing(place.place.0);
-            packer.once(&place.name);
-            packer.num(place.walk);
-            packer.num(u8::from(place.open_to_rain));
-        }
-        packer.size(self.on_the_bench.len());
-        for row in &self.on_the_bench {
-            packer.thing(row.clump.0);
-            packer.num(row.tray);
-            pack_name(packer, &row.name);
-            packer.num(row.pots);
-            packer.num(row.bare);
-            packer.maybe(row.bare_since, |packer, (on, minute)| {
-                packer.day(on);
-                packer.num(minute);
-            });
-            packer.day(row.opened_on);
-        }
-        packer.size(self.questions);
-        packer.num(u8::from(self.no_lots));
-        packer.int(self.bound_until_ms);
-        packer.num(u8::from(self.needs_all));
-    }
-
-    fn unpack(reader: &mut Unpacker<'_>) -> Option<Self> {
-        let mut beside = Self::default();
-        for _ in 0..reader.num()? {
-            beside.places.push(PlaceLabel {
-                place: PlaceId(reader.thing()?),
-                name: reader.once()?.to_owned(),
-                walk: reader.small()?,
-                open_to_rain: reader.num()? == 1,
-            });
-        }
-        for _ in 0..reader.num()? {
-            beside.on_the_bench.push(BenchRow {
-                clump: ClumpId(reader.thing()?),
-                tray: reader.small()?,
-                name: name(reader)?,
-                pots: reader.num()?,
-                bare: reader.num()?,
-                bare_since: reader.maybe(|reader| Some((reader.day()?, reader.small()?)))?,
-                opened_on: reader.day()?,
-            });
-        }
-        beside.questions = reader.small()?;
-        beside.no_lots = reader.num()? == 1;
-        beside.bound_until_ms = reader.int()?;
-        beside.needs_all = reader.num()? == 1;
-        Some(beside)
-    }
 }
 
 /// The pieces of a whole Round: head and parts.
@@ -372,11 +292,17 @@ impl Kept {
         turns.into_iter().map(|(.., at)| at).collect()
     }
 
-    /// Whether the Round may be shown from this alone: not while a treatment may keep people out of somewhere, and not
-    /// where what it says rests on more than is kept.
+    /// Whether the Round may be shown from this alone: not where what it says rests on more than is kept.
     #[must_use]
-    pub const fn says_all(&self, now_ms: i64) -> bool {
-        self.beside.bound_until_ms <= now_ms && !self.beside.needs_all
+    pub const fn says_all(&self) -> bool {
+        !self.beside.needs_all
+    }
+
+    /// All that nobody goes near at an instant, as [`super::reentry::bound`] gives it: never left unsaid, not for a moment.
+    #[must_use]
+    pub fn bounds(&self, now_ms: i64) -> Vec<Bound> {
+        let rows = self.beside.bounds.iter();
+        rows.filter(|row| row.until_ms > now_ms).cloned().collect()
     }
 
     /// Whether the book holds no lots yet.
