@@ -230,8 +230,16 @@ fn short_ways_lead_where_a_walk_does(facts: &Facts) {
             .map(|(id, _)| id)
             .eq(open.map(|(id, _)| *id))
     );
-    let bound = facts.treatments.values().filter_map(|it| it.event.until_ms);
-    assert_eq!(facts.bound_until_ms(), bound.max());
+    let bound = facts.treatments.iter();
+    let bound = bound.filter_map(|(id, it)| Some((it.event.until_ms?, *id)));
+    let mut bound: Vec<_> = bound.collect();
+    bound.sort_unstable();
+    let instants = bound.iter().map(|it| it.0);
+    for until_ms in instants.chain([i64::MIN]) {
+        let told = facts.binding_after(until_ms);
+        let longer = bound.iter().filter(|it| it.0 > until_ms);
+        assert!(told.eq(longer.map(|it| it.1)));
+    }
 }
 
 proptest! {

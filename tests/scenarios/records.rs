@@ -363,7 +363,8 @@ fn hours_until_re_entry_that_are_put_right_bind_from_the_end_of_the_treatment() 
         });
         let until = ended + hours * HOUR_MS;
         assert_eq!(now(&phone).until_ms, Some(until), "{hours} h");
-        assert_eq!(phone.state.facts().bound_until_ms(), Some(until));
+        let binding = |now_ms| phone.state.facts().binding_after(now_ms).count();
+        assert_eq!((binding(until - 1), binding(until)), (1, 0));
         let bound = (hours > 0).then_some(until);
         assert_eq!(bound_until(&phone, lot, ended), bound, "{hours} h");
     }

@@ -196,10 +196,10 @@ impl Facts {
         self.ways.open.iter().copied()
     }
 
-    /// The latest instant until which a treatment keeps people out of somewhere.
-    #[must_use]
-    pub fn bound_until_ms(&self) -> Option<i64> {
-        self.ways.bound.last().map(|(until_ms, _)| *until_ms)
+    /// Treatments that keep people away from something after an instant, the longest last.
+    pub fn binding_after(&self, now_ms: i64) -> impl Iterator<Item = TreatmentId> + '_ {
+        let first = (now_ms.saturating_add(1), TreatmentId(FIRST_THING));
+        self.ways.bound.range(first..).map(|(_, id)| *id)
     }
 
     /// Tasks that look for a pest's next generation.

@@ -39,8 +39,11 @@ pub enum BoundWhat {
 pub fn bound(state: &State, now_ms: i64) -> Vec<Bound> {
     let facts = state.facts();
     let mut found: BTreeMap<BoundWhat, Bound> = BTreeMap::new();
-    for (id, treatment) in &facts.treatments {
-        let Some(until_ms) = treatment.event.until_ms.filter(|until| *until > now_ms) else {
+    for id in facts.binding_after(now_ms) {
+        let Some(treatment) = facts.treatments.get(&id) else {
+            continue;
+        };
+        let Some(until_ms) = treatment.event.until_ms else {
             continue;
         };
         let off_min = state
@@ -50,7 +53,7 @@ pub fn bound(state: &State, now_ms: i64) -> Vec<Bound> {
         for what in binds(state, treatment) {
             let bound = Bound {
                 what,
-                treatment: *id,
+                treatment: id,
                 label_name: treatment.event.product.label_name.clone(),
                 until_ms,
                 off_min,
