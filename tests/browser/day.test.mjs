@@ -17,7 +17,8 @@ for (const colorScheme of ['light', 'dark']) phoneTest(`half an hour is planned,
   await title(page, 'Round');
   const before = await page.locator('.figure').innerText();
   await page.waitForTimeout(400);
-  await page.locator('.work-do').first().click();
+  // A tap is not enough for what asks how it looks, or whether it was treated.
+  await page.locator('.work', { hasNotText: /Did the treatment work|Treat again/ }).locator('.work-do').first().click();
   await page.waitForFunction((before) => document.querySelector('.figure').innerText !== before, before);
   await page.getByRole('link', { name: 'What fits?', exact: true }).click();
   await title(page, 'What fits today');

@@ -306,7 +306,7 @@ phoneTest('what a look at a treatment says is kept and told, and what is to be d
   await choose(page, 'Bathed');
   await press(page, 'One more: Minutes in it');
   await press(page, 'Record this treatment');
-  await title(page, 'Treat');
+  await told(/Bathed with As on the bottle/);
   await room(page, 'Stock');
   await page.locator('.lot-row').first().click();
   await page.getByRole('heading', { name: 'Its year' }).waitFor();

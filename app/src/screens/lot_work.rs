@@ -206,7 +206,7 @@ fn AnswerSheet(opened: RwSignal<Option<Work>>) -> impl IntoView {
     };
     let by_treating = move || {
         let work = opened.get().filter(|work| work.task.kind.def().treats)?;
-        let treated = ledger.look(|state, _| treated_since(state.facts(), &work.task));
+        let treated = ledger.follow(|state, _| treated_since(state.facts(), &work.task));
         let (label, why) = done_by_treating(treated);
         let press = Callback::new(move |()| {
             opened.set(None);

@@ -96,7 +96,7 @@ pub(crate) fn RowSheet(opened: RwSignal<Option<Row>>) -> impl IntoView {
                 <PlainAction label=words::outcome(row.kind).2.to_owned() on_press=well />
             }.into_any()
         } else if row.kind.def().treats {
-            let treated = ledger.look(|state, _| {
+            let treated = ledger.follow(|state, _| {
                 row.tasks.iter().all(|task| treated_since(state.facts(), task))
             });
             let (label, why) = done_by_treating(treated);

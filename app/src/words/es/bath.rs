@@ -191,7 +191,13 @@ pub fn out_at(clock: &str) -> String {
     format!("Sácalas a las {clock}")
 }
 
-/// "El tiempo acabó hace 12 minutos".
+/// "+1:45", el tiempo que ya pasó de más.
+#[must_use]
+pub fn overrun(since_s: u32) -> String {
+    format!("+{}", digits(since_s))
+}
+
+/// "El tiempo acabó hace 12 minutos: sácalas".
 #[must_use]
 pub fn over(since_s: u32) -> String {
     match since_s {
