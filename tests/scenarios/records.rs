@@ -441,6 +441,11 @@ fn figures_that_cannot_be_read_are_named_and_those_left_alone_stay_exact() {
         correction.record.unreadable(),
         [Field::Amount, Field::Water, Field::StartTime]
     );
+    for (hours, reads) in [("8759", true), ("8760", true), ("8761 h", false)] {
+        correction.record.reentry = hours.to_owned();
+        let unreadable = correction.record.unreadable();
+        assert_eq!(!unreadable.contains(&Field::Reentry), reads, "{hours}");
+    }
 }
 
 /// The lists of the publications, field by field and in their own order.

@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::event::{ActiveCopy, Treated};
+use crate::label_draft::UseNumber;
 use crate::quantity::{parse_mass, parse_volume};
 use crate::time::minute_of_day;
 
@@ -201,8 +202,10 @@ fn volume(text: &str) -> Option<i64> {
     Some(volume.ul()).filter(|ul| *ul >= 0)
 }
 
+/// Whole hours, no more than a label may have: somebody is kept out for as long.
 fn hours(text: &str) -> Option<u32> {
-    text.trim().trim_end_matches(['h', 'H']).trim().parse().ok()
+    let read = text.trim().trim_end_matches(['h', 'H']).trim().parse().ok();
+    read.filter(|hours| *hours <= UseNumber::ReentryHours.most())
 }
 
 fn actives_text(actives: &[ActiveCopy]) -> String {
