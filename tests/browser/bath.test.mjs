@@ -225,6 +225,15 @@ phoneTest('what lay with rot ends the mixture: it is emptied, and goes on no pla
   assert.equal(await page.getByText('The same mixture takes the next pieces').count(), 0);
   await picture(page, 'bath-thrown-out');
   assert.deepEqual(await axe(page), []);
+  // The next bath is a fresh one.
+  await room(page, 'Treat');
+  await title(page, 'Treat');
+  await press(page, 'Make a bath');
+  await title(page, 'Make a bath');
+  await press(page, 'Give this bath up');
+  await title(page, 'Treat');
+  await page.locator('a.pick', { hasText: 'Soap' }).click();
+  await title(page, 'What goes in');
   await press(page, 'Empty the tub');
   await page.getByRole('button', { name: 'Collected, to be handed in' }).waitFor();
   assert.equal(await page.getByRole('button', { name: 'On plants of the label' }).count(), 0);

@@ -156,9 +156,13 @@ pub(super) struct Wanted {
 /// Goes to a bath that takes these: the mixture that stands, or a new one.
 pub(super) fn to_a_bath(ledger: Ledger, wanted: Wanted) {
     let baths = untrack(|| in_hand(ledger));
+    let at = ledger.moment();
+    let takes_more = |draft: &BathDraft| {
+        draft.step == BathStep::Load && draft.throw_out(at.today, at.off_min).is_empty()
+    };
     let standing = baths
         .iter()
-        .find(|(_, draft)| draft.step == BathStep::Load)
+        .find(|(_, draft)| takes_more(draft))
         .map(|(number, _)| *number);
     let number = standing.unwrap_or_else(|| {
         let taken = |number: &u32| baths.iter().any(|(known, _)| known == number);

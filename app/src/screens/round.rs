@@ -288,7 +288,7 @@ fn drawn(ledger: Ledger, piece: Piece, opened: RwSignal<Option<Row>>) -> AnyView
         }
         Piece::Work(work) => work_row(ledger, *work, opened),
         Piece::Foot(place, label) => {
-            view! { <a class="quiet edge" href=Route::SeenPlace(place).href()>{label}</a> }
+            view! { <a class="quiet place-foot" href=Route::SeenPlace(place).href()>{label}</a> }
                 .into_any()
         }
     }

@@ -163,7 +163,7 @@ pub fn page(topic: Topic) -> Page {
                 "A new phone takes the file in and joins the book under a beginning of codes of its own.",
             ],
             care: &[
-                "Keep a file somewhere else than on the phone. The Book says how long ago the last one was.",
+                "A file saved on the phone is lost with it: send it somewhere else, then tap \"It lies somewhere else now\". The Book says how long ago the last one was.",
             ],
         },
         Topic::Shed => Page {

@@ -163,7 +163,7 @@ pub fn page(topic: Topic) -> Page {
                 "Un teléfono nuevo recibe el archivo y se une al libro con un comienzo de códigos propio.",
             ],
             care: &[
-                "Guarda un archivo en otro sitio que no sea el teléfono. El Libro dice cuánto hace del último.",
+                "Un archivo guardado en el teléfono se pierde con él: envíalo a otro sitio y toca «Ya está en otro sitio». El Libro dice cuánto hace del último.",
             ],
         },
         Topic::Shed => Page {
