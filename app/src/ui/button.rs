@@ -17,6 +17,7 @@ fn press(
 ) -> impl Fn(MouseEvent) {
     move |event: MouseEvent| {
         if !busy.get_untracked() && !disabled.get_untracked() && guard.takes(&event) {
+            super::field::pressed();
             on_press.run(());
         }
     }

@@ -9,6 +9,7 @@ use super::icon::{Glyph, Icon};
 use js_sys::Reflect;
 use leptos::html::P as Paragraph;
 use leptos::prelude::*;
+use std::cell::Cell;
 use wasm_bindgen::JsCast;
 
 /// Which keyboard a phone should offer.
@@ -69,6 +70,10 @@ pub fn Field(
     let described = format!("{hint_id} {error_id}");
     let wrong = Memo::new(move |_| !error.get().is_empty());
     let invalid = move || wrong.get().then_some("true");
+    let take = move |event| {
+        typed();
+        on_input.run(event_target_value(&event));
+    };
     let input = if tall {
         view! {
             <textarea
@@ -77,7 +82,7 @@ pub fn Field(
                 aria-describedby=described
                 aria-invalid=invalid
                 prop:value=move || value.get()
-                on:input=move |event| on_input.run(event_target_value(&event))
+                on:input=take
             ></textarea>
         }
         .into_any()
@@ -92,7 +97,7 @@ pub fn Field(
                 aria-describedby=described
                 aria-invalid=invalid
                 prop:value=move || value.get()
-                on:input=move |event| on_input.run(event_target_value(&event))
+                on:input=take
             />
         }
         .into_any()
@@ -113,8 +118,23 @@ pub fn Field(
     }
 }
 
-/// What is wrong, with its mark. What comes up once the screen stands is brought into sight, with the whole field it is
-/// about: the key that was pressed may be far from it, and would seem dead.
+thread_local! {
+    /// Whether a key was pressed since something was last typed.
+    static PRESSED: Cell<bool> = const { Cell::new(false) };
+}
+
+/// A key was pressed: what is wrong after it is looked for.
+pub(super) fn pressed() {
+    PRESSED.set(true);
+}
+
+/// Something was typed: nothing may be pulled away from under it.
+pub(super) fn typed() {
+    PRESSED.set(false);
+}
+
+/// What is wrong, with its mark. What comes up after a key was pressed is brought into sight, with the whole field it is
+/// about: it may be far from the key, which would seem dead.
 pub fn what_is_wrong(words: Signal<String>) -> impl IntoView {
     let stands = StoredValue::new(false);
     move || {
@@ -123,7 +143,7 @@ pub fn what_is_wrong(words: Signal<String>) -> impl IntoView {
         stands.set_value(true);
         (!words.is_empty()).then(|| {
             let line = NodeRef::<Paragraph>::new();
-            if comes_up {
+            if comes_up && PRESSED.get() {
                 request_animation_frame(move || {
                     if let Some(line) = line.try_get_untracked().flatten() {
                         into_sight(&line);
