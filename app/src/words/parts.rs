@@ -1,5 +1,10 @@
 //! What words are put together in, whatever the language.
 
+use velamen_core::event::Outcome;
+use velamen_core::task::TaskKind;
+
+use super::round;
+
 /// Each language in its own words, by the two letters it is known by.
 pub const LANGUAGES: [(&str, &str); 2] = [("en", "English"), ("es", "Español")];
 
@@ -10,6 +15,37 @@ pub(crate) fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| {
         first.to_uppercase().chain(letters).collect()
     })
+}
+
+/// Work that was done, where more is to be said of it: "Did the treatment work? Needs more".
+#[must_use]
+pub(crate) fn done(
+    what: &str,
+    kind: TaskKind,
+    outcome: Option<Outcome>,
+    why: &str,
+) -> Option<String> {
+    if kind.def().treats && !why.is_empty() {
+        return Some(format!("{what}: {why}"));
+    }
+    let outcome = outcome.filter(|_| kind.def().asks_outcome)?;
+    let (_, more, well) = round::outcome(kind);
+    let answer = match outcome {
+        Outcome::NeedsMore => more,
+        Outcome::Well => well,
+    };
+    let stop = if what.ends_with('?') { "" } else { ":" };
+    Some(format!("{what}{stop} {answer}"))
+}
+
+/// Work and what became of it: "First water, done"; after a question in a sentence of its own: "Is the moss moist? Done".
+#[must_use]
+pub(crate) fn then(what: &str, became: &str) -> String {
+    if what.ends_with('?') {
+        format!("{what} {}", capital(became))
+    } else {
+        format!("{what}, {became}")
+    }
 }
 
 /// Why work is put off.

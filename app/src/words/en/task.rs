@@ -1,12 +1,11 @@
 //! What work is called.
 
-use velamen_core::event::Outcome;
 use velamen_core::task::weather::WeatherMove;
 use velamen_core::task::{TaskKind, Trigger};
 
 use super::format::{celsius, counted};
-use super::round;
-use crate::words::parts::capital;
+
+pub(crate) use crate::words::parts::{done, then};
 
 pub const MIX_SPENT: &str = "outside its season: the mix would be past its life before it opens";
 
@@ -54,32 +53,6 @@ pub fn kind(kind: TaskKind) -> &'static str {
         TaskKind::VirusTest => "Test for viruses",
         TaskKind::ReleaseReview => "Out of quarantine",
         TaskKind::Own => "Task",
-    }
-}
-
-/// Work that was done, where more is to be said of it: "First water", "Did the treatment work? Needs more".
-#[must_use]
-pub fn done(what: &str, kind: TaskKind, outcome: Option<Outcome>, why: &str) -> Option<String> {
-    if kind.def().treats && !why.is_empty() {
-        return Some(format!("{what}: {why}"));
-    }
-    let outcome = outcome.filter(|_| kind.def().asks_outcome)?;
-    let (_, more, well) = round::outcome(kind);
-    let answer = match outcome {
-        Outcome::NeedsMore => more,
-        Outcome::Well => well,
-    };
-    let stop = if what.ends_with('?') { "" } else { ":" };
-    Some(format!("{what}{stop} {answer}"))
-}
-
-/// Work and what became of it: "First water, done"; after a question in a sentence of its own: "Is the moss moist? Done".
-#[must_use]
-pub fn then(what: &str, became: &str) -> String {
-    if what.ends_with('?') {
-        format!("{what} {}", capital(became))
-    } else {
-        format!("{what}, {became}")
     }
 }
 

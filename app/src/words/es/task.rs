@@ -1,12 +1,11 @@
 //! What work is called.
 
-use velamen_core::event::Outcome;
 use velamen_core::task::weather::WeatherMove;
 use velamen_core::task::{TaskKind, Trigger};
 
 use super::format::{celsius, counted};
-use super::round;
-use crate::words::parts::capital;
+
+pub(crate) use crate::words::parts::{done, then};
 
 pub const MIX_SPENT: &str = "fuera de su época: el sustrato estaría pasado antes de que empiece";
 
@@ -54,32 +53,6 @@ pub fn kind(kind: TaskKind) -> &'static str {
         TaskKind::VirusTest => "Hacer la prueba de virus",
         TaskKind::ReleaseReview => "Sacar de la cuarentena",
         TaskKind::Own => "Tarea",
-    }
-}
-
-/// Work that was done, where more is to be said of it: "Primer riego", "¿Sirvió el tratamiento? Hace falta más".
-#[must_use]
-pub fn done(what: &str, kind: TaskKind, outcome: Option<Outcome>, why: &str) -> Option<String> {
-    if kind.def().treats && !why.is_empty() {
-        return Some(format!("{what}: {why}"));
-    }
-    let outcome = outcome.filter(|_| kind.def().asks_outcome)?;
-    let (_, more, well) = round::outcome(kind);
-    let answer = match outcome {
-        Outcome::NeedsMore => more,
-        Outcome::Well => well,
-    };
-    let stop = if what.ends_with('?') { "" } else { ":" };
-    Some(format!("{what}{stop} {answer}"))
-}
-
-/// Work and what became of it: "Primer riego, hecho"; after a question in a sentence of its own: "¿Está húmedo el musgo? Hecho".
-#[must_use]
-pub fn then(what: &str, became: &str) -> String {
-    if what.ends_with('?') {
-        format!("{what} {}", capital(became))
-    } else {
-        format!("{what}, {became}")
     }
 }
 
