@@ -64,6 +64,15 @@ async function toFolder(page) {
   await title(page, 'A shared folder');
 }
 
+/** A phone without a book takes it out of a folder that holds another's file. */
+async function comesIn(page, mine) {
+  await putInFolder(page, { [mine.name]: mine.text });
+  await follow(page, 'From a file');
+  await follow(page, 'A shared folder');
+  await press(page, 'Choose a folder');
+  await go(page, '#/shed/places');
+}
+
 phoneTest('two phones keep in step through a shared folder, each by a file of its own, and a torn one is read again', { init: ownFolder }, async ({ page, complaints }) => {
   await startBook(page);
   await addPlace(page, 'Cool house');
@@ -78,11 +87,7 @@ phoneTest('two phones keep in step through a shared folder, each by a file of it
   const other = await open({ init: ownFolder });
   try {
     const second = other.page;
-    await putInFolder(second, { [mine.name]: mine.text });
-    await follow(second, 'From a file');
-    await follow(second, 'A shared folder');
-    await press(second, 'Choose a folder');
-    await go(second, '#/shed/places');
+    await comesIn(second, mine);
     await told(second, 'Cool house');
     const theirs = await written(second, 'phone_joined', mine.name);
     await addPlace(second, 'Lath house');
@@ -142,11 +147,7 @@ phoneTest('a file of another book in the folder stays out and is named, and stan
     const strange = await written(stranger.page, 'Strange house');
 
     const second = other.page;
-    await putInFolder(second, { [mine.name]: mine.text });
-    await follow(second, 'From a file');
-    await follow(second, 'A shared folder');
-    await press(second, 'Choose a folder');
-    await go(second, '#/shed/places');
+    await comesIn(second, mine);
     await told(second, 'Cool house');
     await addPlace(second, 'Lath house');
     const theirs = await written(second, 'Lath house', mine.name);
