@@ -132,7 +132,8 @@ impl WateringDraft {
         for (lot, held) in lots {
             if self.gets(*lot, *held) {
                 given.push(*lot);
-            } else if !held {
+            } else {
+                // Whom only this screen holds, as what was treated, the book would not leave out by itself.
                 except.push(*lot);
             }
         }
@@ -337,7 +338,8 @@ mod tests {
         let Command::Water(water) = draft.water(Some(place), &lots) else {
             panic!("water");
         };
-        assert_eq!((water.who.lots.len(), water.who.except), (0, vec![lot(2)]));
+        let left_out = vec![lot(2), lot(3)];
+        assert_eq!((water.who.lots.len(), water.who.except), (0, left_out));
     }
 
     #[test]

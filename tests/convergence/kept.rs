@@ -2,15 +2,16 @@
 
 use chrono::NaiveDate;
 use proptest::prelude::*;
+use velamen_core::code::Prefix;
 use velamen_core::command::Command;
-use velamen_core::event::{Sight, TaskKey};
+use velamen_core::event::{AgentClass, ProductCopy, Sight, TaskKey, TreatedPart};
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::state::{Born, Facts, State};
 use velamen_core::task::derive::{self, Task};
 use velamen_core::text::{Question, fold};
 use velamen_core::view::kept::{Basis, Keeper, Kept, Pieces};
 use velamen_core::view::places;
-use velamen_core::view::reentry::bound;
+use velamen_core::view::reentry::{BoundWhat, bound};
 use velamen_core::view::round::{self, RoundView, RowState, state_of};
 use velamen_core::view::stock::stock;
 use velamen_tests::{day, named};
@@ -41,13 +42,18 @@ impl Shelf {
         }
     }
 
-    fn keep(&mut self, state: &mut State) {
+    fn keep_of(&mut self, phone: &mut Gardener) {
+        let now_ms = phone.phone.now_ms;
+        self.keep(&mut phone.phone.state, now_ms);
+    }
+
+    fn keep(&mut self, state: &mut State, now_ms: i64) {
         let renewed = state.take_renewed();
         self.arrival += 1;
         let gathers = self.tails.len() >= TAILS_MAX;
         let written = match gathers {
-            true => self.keeper.gathered(state, &renewed, self.arrival),
-            false => self.keeper.tail(state, &renewed, self.arrival),
+            true => self.keeper.gathered(state, now_ms, &renewed, self.arrival),
+            false => self.keeper.tail(state, now_ms, &renewed, self.arrival),
         };
         if let Some(tail) = written {
             if gathers {
@@ -56,7 +62,7 @@ impl Shelf {
             }
             self.tails.push(tail);
         } else {
-            self.pieces = self.keeper.whole(state, self.basis());
+            self.pieces = self.keeper.whole(state, now_ms, self.basis());
             self.tails.clear();
         }
     }
@@ -91,7 +97,7 @@ fn says_what_the_book_says(shelf: &Shelf, phone: &Gardener) {
         assert_eq!(stops_of(&round), stops_told_plainly(&anew, on));
         assert_eq!(kept.no_lots(), anew.facts().lots.is_empty());
         for hours in [0, 1, 5, 24, 240] {
-            let now_ms = anew.log().latest().ms + hours * 3_600_000;
+            let now_ms = phone.phone.now_ms + hours * 3_600_000;
             assert_eq!(kept.bounds(now_ms), bound(&anew, now_ms));
         }
     }
@@ -252,7 +258,7 @@ proptest! {
         phones[0].phone.state.keep_work();
         for turn in &turns {
             take_turn(&mut phones, turn);
-            shelf.keep(&mut phones[0].phone.state);
+            shelf.keep_of(&mut phones[0]);
             says_what_the_book_says(&shelf, &phones[0]);
         }
     }
@@ -267,7 +273,7 @@ fn tails_are_gathered_into_one_while_little_has_changed() {
         let lot = Command::ReceiveLot(named("Cymbidium lowianum"));
         phones[0].try_to(lot).unwrap();
     }
-    shelf.keep(&mut phones[0].phone.state);
+    shelf.keep_of(&mut phones[0]);
     let lots: Vec<LotId> = phones[0].phone.state.facts().lots.keys().copied().collect();
     for lot in lots.iter().take(12) {
         let see = Command::Observe {
@@ -277,7 +283,7 @@ fn tails_are_gathered_into_one_while_little_has_changed() {
             note: String::new(),
         };
         phones[0].try_to(see).unwrap();
-        shelf.keep(&mut phones[0].phone.state);
+        shelf.keep_of(&mut phones[0]);
         says_what_the_book_says(&shelf, &phones[0]);
         if shelf.tails.len() == TAILS_MAX {
             // A program that goes on after these tails gathers them too.
@@ -294,8 +300,8 @@ fn a_kept_round_of_other_lines_another_program_or_with_a_byte_less_is_not_used()
     let state = &mut phones[0].phone.state;
     state.keep_work();
     let mut shelf = Shelf::default();
-    shelf.keep(state);
-    shelf.keep(state);
+    shelf.keep(state, 0);
+    shelf.keep(state, 0);
     assert_eq!(shelf.tails.len(), 1);
     let basis = shelf.basis();
     assert!(shelf.open(basis).is_some());
@@ -326,4 +332,44 @@ fn a_kept_round_of_other_lines_another_program_or_with_a_byte_less_is_not_used()
     assert!(Kept::open(head, &shelf.tails[..0], basis).is_none());
     shelf.tails.push(shelf.tails[0].clone());
     assert!(shelf.open(basis).is_none(), "a tail that came twice");
+}
+
+#[test]
+fn what_is_bound_is_told_by_the_clock_and_not_by_how_far_ahead_another_phone_was() {
+    let mut phones = phones(2);
+    phones[0].phone.state.keep_work();
+    // The other phone is five hours ahead, and what it wrote comes first in the order.
+    phones[1].phone.now_ms = phones[0].phone.now_ms + 5 * 3_600_000;
+    let file = phones[0].phone.hand_over();
+    phones[1].phone.take_in(&file);
+    let joins = Command::JoinPhone {
+        prefix: Prefix::pick(99),
+        name: "second".to_owned(),
+    };
+    phones[1].try_to(joins).unwrap();
+    phones[1]
+        .try_to(Command::ReceiveLot(named("Cymbidium lowianum")))
+        .unwrap();
+    let file = phones[1].phone.hand_over();
+    let plan = phones[0].phone.take_in(&file);
+    assert!(!plan.new.is_empty());
+    let lot = *phones[0].phone.state.facts().lots.keys().next().unwrap();
+    let mut done = velamen_tests::treatment(
+        vec![TreatedPart::Lot { lot, plants: 1 }],
+        AgentClass::Fungus,
+        ProductCopy::default(),
+    );
+    done.product.label_name = "a product".to_owned();
+    let now_ms = phones[0].phone.now_ms;
+    done.until_ms = Some(now_ms + 4 * 3_600_000);
+    phones[0].try_to(Command::RecordTreatment(done)).unwrap();
+    assert!(phones[0].phone.state.log().latest().ms > now_ms + 4 * 3_600_000);
+    let mut shelf = Shelf::default();
+    shelf.keep_of(&mut phones[0]);
+    let kept = shelf.open(shelf.basis()).unwrap();
+    assert!(
+        kept.bounds(now_ms)
+            .iter()
+            .any(|row| row.what == BoundWhat::Lot(lot))
+    );
 }

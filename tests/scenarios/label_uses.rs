@@ -318,3 +318,29 @@ fn hours_and_a_rate_typed_for_one_use_of_a_label_do_not_outlive_the_choice_of_an
         (Some(48), "")
     );
 }
+
+#[test]
+fn an_answer_about_one_use_of_a_label_is_not_carried_to_the_use_for_another_target() {
+    let open = |key: &str, agent| LabelUse {
+        key: key.to_owned(),
+        against: vec![agent],
+        ..use_of(&[], "1 mL/L")
+    };
+    let uses = vec![
+        open("use-1", AgentClass::Fungus),
+        open("use-2", AgentClass::Mite),
+    ];
+    let (mut phone, _) = nursery();
+    let id = product(&mut phone, "A", &["triforine"], uses);
+    let mut mixing = Mixing {
+        product: Some(id),
+        against: Some(AgentClass::Fungus),
+        method_named: Some(true),
+        reason: "the label says so".to_owned(),
+        ..Mixing::default()
+    };
+    mixing.go_against(&phone.state, Method::Bath, Some(AgentClass::Fungus));
+    assert_eq!(mixing.method_named, Some(true), "it is still the same use");
+    mixing.go_against(&phone.state, Method::Bath, Some(AgentClass::Mite));
+    assert_eq!((mixing.method_named, mixing.reason.as_str()), (None, ""));
+}

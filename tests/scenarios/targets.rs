@@ -236,11 +236,13 @@ fn lots_that_are_to_be_treated_again_come_along_until_something_else_is_being_mi
     let first = phone.lot("Cymbidium tracyanum", 2, place);
     let second = phone.lot("Cymbidium lowianum", 2, place);
     let mut draft = ApplyDraft::default();
-    draft.take_lots(&[first]);
-    draft.take_lots(&[first]);
+    assert!(draft.take_lots(&[first]) && draft.take_lots(&[first]));
     assert_eq!(draft.lots, [first]);
     draft.step = ApplyStep::Mix;
-    draft.take_lots(&[second]);
+    assert!(
+        !draft.take_lots(&[second]),
+        "told, so that nobody treats others"
+    );
     assert_eq!(
         draft.lots,
         [first],

@@ -12,8 +12,8 @@ use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::TaskKind;
 use velamen_core::time::plus_days;
 use velamen_core::view::round::round;
-use velamen_core::view::water::{Bench, BenchState, benches, of_lot, one_bench};
-use velamen_core::water::{By, Hold, RhythmFrom, Stand, benches_to_look};
+use velamen_core::view::water::{Bench, BenchState, benches, benches_to_look, of_lot, one_bench};
+use velamen_core::water::{By, Hold, RhythmFrom, Stand};
 use velamen_tests::{Phone, day};
 
 use crate::scene::{divide, nursery, tasks};
@@ -90,7 +90,10 @@ fn a_bench_with_nothing_on_record_is_looked_at_and_one_tap_waters_it() {
         (before.state, before.look, before.unknown),
         (BenchState::Look, 2, 2)
     );
-    assert_eq!(benches_to_look(&phone.state, phone.today), Some(1));
+    assert_eq!(
+        benches_to_look(&phone.state, phone.today, phone.now_ms),
+        Some(1)
+    );
     let done = phone.act(water(bench));
     assert_eq!(
         done.events.len(),
@@ -435,7 +438,10 @@ fn plants_without_a_place_are_named_one_by_one() {
         ..velamen_tests::named("Cattleya labiata")
     });
     assert_eq!(benches(&phone.state, phone.today, phone.now_ms).len(), 1);
-    assert_eq!(benches_to_look(&phone.state, phone.today), Some(1));
+    assert_eq!(
+        benches_to_look(&phone.state, phone.today, phone.now_ms),
+        Some(1)
+    );
     let nobody = Command::Water(Water::default());
     assert_eq!(phone.refusal(nobody), Rejection::NothingToDo);
     phone.act(Command::Water(Water {

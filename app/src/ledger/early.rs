@@ -234,6 +234,7 @@ impl Ledger {
     fn pieces_now(self) -> Option<(Vec<Piece>, Option<&'static str>)> {
         let build = program::build();
         let arrival = self.inside.with_value(|inside| inside.last_arrival);
+        let now_ms = self.moment().now_ms;
         let renewed = self.state.try_update_value(State::take_renewed)?;
         if build.is_empty() {
             return None;
@@ -246,8 +247,8 @@ impl Ledger {
             self.state.with_value(|state| {
                 let full = kept_round.tails >= TAILS_MAX;
                 let tail = match full {
-                    true => kept_round.keeper.gathered(state, &renewed, arrival),
-                    false => kept_round.keeper.tail(state, &renewed, arrival),
+                    true => kept_round.keeper.gathered(state, now_ms, &renewed, arrival),
+                    false => kept_round.keeper.tail(state, now_ms, &renewed, arrival),
                 };
                 if let Some(tail) = tail {
                     kept_round.tails = if full { 1 } else { kept_round.tails + 1 };
@@ -259,7 +260,7 @@ impl Ledger {
                     arrival,
                     build: &build,
                 };
-                let whole = kept_round.keeper.whole(state, basis);
+                let whole = kept_round.keeper.whole(state, now_ms, basis);
                 let parts = (0..).zip(whole.parts);
                 let mut pieces = vec![(FIRST.to_owned(), whole.head)];
                 pieces.extend(parts.map(|(number, bytes)| (part_name(number), bytes)));

@@ -13,7 +13,7 @@ use velamen_core::id::LotId;
 use velamen_core::view::reentry::{Bound, bound};
 use velamen_core::view::round::Row;
 use velamen_core::view::walk::{Walk, walk};
-use velamen_core::water::benches_to_look;
+use velamen_core::view::water::benches_to_look;
 use wasm_bindgen::JsValue;
 
 use super::Wanted;
@@ -109,7 +109,7 @@ doors! {
     }
 
     fn benches_due, open_benches_due(ledger: Ledger) -> usize {
-        ledger.look(|state, at| benches_to_look(state, at.today).unwrap_or(0))
+        ledger.look(|state, at| benches_to_look(state, at.today, at.now_ms).unwrap_or(0))
     }
 
     /// What the measuring page asks for by its name.

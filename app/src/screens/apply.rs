@@ -15,7 +15,7 @@ use super::lot_parts::{Refusal, each_step_from_its_top};
 use super::mixing::{Hand, before_it};
 use super::mixing_pair::with_next;
 use crate::frame::{notices, room_bar};
-use crate::ledger::{Act, Ledger};
+use crate::ledger::{Act, Ledger, ToldKind};
 use crate::route::Route;
 use crate::ui::{MainAction, PlainAction, Screen, TopBack};
 use crate::words::{apply as words, bath, format, rejection, rooms, told};
@@ -151,10 +151,14 @@ pub fn Apply() -> impl IntoView {
 
 /// Goes to the choice of a way, with these lots chosen.
 pub(crate) fn treat_these(ledger: Ledger, lots: &[LotId]) {
+    let mut taken = false;
     ledger.change_draft(DRAFT, |draft: &mut ApplyDraft| {
         draft.version = DRAFT_VERSION;
-        draft.take_lots(lots);
+        taken = draft.take_lots(lots);
     });
+    if !taken {
+        ledger.say(words::ANOTHER_IN_HAND.to_owned(), ToldKind::Warning);
+    }
     Route::Apply.go();
 }
 

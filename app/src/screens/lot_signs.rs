@@ -11,8 +11,8 @@ use crate::words::{stock as words, trade};
 #[component]
 pub fn LotSigns(lot: LotId) -> impl IntoView {
     let ledger = Ledger::here();
-    let seen = ledger.ask(move |state, _| {
-        let found = unlooked(state, lot).into_iter();
+    let seen = ledger.ask(move |state, at| {
+        let found = unlooked(state.facts(), lot, at.today).into_iter();
         found
             .map(|finding| (finding.event.sign, finding.on))
             .collect::<Vec<_>>()

@@ -51,7 +51,7 @@ on_both! {
 }
 
 /// The stores of a later program: the released steps and one more.
-const LATER: &[Step] = &[STEPS[0], |database| {
+const LATER: &[Step] = &[STEPS[0], STEPS[1], |database| {
     database.create_object_store("later").build().map(|_| ())
 }];
 
@@ -147,7 +147,7 @@ async fn an_older_book_is_brought_up_and_keeps_its_rows() {
     storage.close();
 
     let opened = Indexed::open_with(name, LATER).await.unwrap();
-    assert_eq!((opened.schema_before, opened.schema), (Some(1), 2));
+    assert_eq!((opened.schema_before, opened.schema), (Some(2), 3));
     let stored = opened.storage.load().await.unwrap();
     assert_eq!(held(&stored.arrived), texts(&lines));
     assert_eq!(stored.drafts["repot"], "bench 4");

@@ -190,7 +190,17 @@ impl Mixing {
     /// It is against something: the label may have another rate and other hours for that.
     pub fn go_against(&mut self, state: &State, method: Method, against: Option<AgentClass>) {
         let then = self.on_label(state, method);
+        let read = |mixing: &Self| {
+            let known = mixing.known(state);
+            known.and_then(|(_, product)| Some(use_for(product, method, mixing.against)?.0.clone()))
+        };
+        let read_before = read(self);
         self.against = against;
+        // What was answered of one use of the label says nothing of another.
+        if read(self) != read_before {
+            self.method_named = None;
+            self.reason.clear();
+        }
         self.label_turned(&then, &self.on_label(state, method));
     }
 

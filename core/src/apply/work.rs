@@ -197,16 +197,17 @@ impl ApplyDraft {
         }
     }
 
-    /// Takes these lots along, unless something else is being mixed already.
-    pub fn take_lots(&mut self, lots: &[LotId]) {
+    /// Takes these lots along, unless something else is being mixed already; tells whether it did.
+    pub fn take_lots(&mut self, lots: &[LotId]) -> bool {
         if !matches!(self.step, ApplyStep::How | ApplyStep::What) {
-            return;
+            return false;
         }
         for lot in lots {
             if !self.lots.contains(lot) {
                 self.lots.push(*lot);
             }
         }
+        true
     }
 
     /// Leaves a lot of the place out, or takes it in again.

@@ -194,7 +194,7 @@ impl Desk<'_> {
             });
         };
         let picked: BTreeSet<LotId> = who.except.into_iter().collect();
-        let firsts = firsts(self.state);
+        let firsts = firsts(self.state, self.on);
         let mut all = Vec::new();
         let mut except = Vec::new();
         for (id, lot) in standing(facts, Some(place)) {
@@ -225,7 +225,7 @@ impl Desk<'_> {
     /// First water, and first feed, of these lots are done with this.
     fn answer_firsts(&mut self, lots: &[LotId], kinds: &[TaskKind]) {
         let on = self.on;
-        let waiting = firsts(self.state);
+        let waiting = firsts(self.state, self.on);
         for lot in lots.iter().filter(|lot| waiting.contains_key(lot)) {
             for task in self.state.tasks_of(*lot) {
                 if kinds.contains(&task.kind) && task.anchor_on <= on {

@@ -285,7 +285,8 @@ impl<'a> LotView<'a> {
             let mut next = Vec::new();
             for step in steps.iter().filter(|step| !step.off && self.is_for(step)) {
                 let of_rot = matches!(step.kind, TaskKind::RotCheck | TaskKind::FirstWater);
-                let light = self.light && !(self.cut_from_rot && of_rot);
+                let full = self.cut_from_rot && of_rot && !self.is_past(step, steps, anchor);
+                let light = self.light && !full;
                 let Some(timing) = step.timing(light) else {
                     continue;
                 };
@@ -311,6 +312,21 @@ impl<'a> LotView<'a> {
             planned = next;
         }
         planned
+    }
+
+    /// Whether a later step of the same anchor was decided already: what was left out until now comes no more.
+    fn is_past(&self, step: &Step, steps: &[Step], anchor: &Anchor) -> bool {
+        let later = |other: &&Step| other.when.due_days > step.when.until_days;
+        steps.iter().filter(later).any(|other| {
+            let key = TaskKey {
+                anchor: anchor.entry,
+                event: anchor.event,
+                subject: Subject::Lot(self.id),
+                step: other.key.clone(),
+                repeat: 0,
+            };
+            self.line.decision(&key).is_some()
+        })
     }
 
     fn is_for(&self, step: &Step) -> bool {

@@ -13,8 +13,8 @@ use crate::season::{Season, season_of};
 use crate::state::{Facts, State, Watering};
 use crate::time::days_between;
 use crate::water::{
-    First, Hold, Last, LotWater, Rain, Stand, firsts, hold, is_weak, rain_since, stand, standing,
-    waterings,
+    First, Hold, Last, LotWater, Rain, Stand, benches_with_work, firsts, hold, is_weak, rain_since,
+    stand, standing, waterings,
 };
 
 use super::reentry::{Bound, BoundWhat, bound};
@@ -142,6 +142,14 @@ pub fn benches(state: &State, on: NaiveDate, now_ms: i64) -> Vec<Bench> {
     rows.collect()
 }
 
+/// Benches with something to look at; `None` in a book of so many lots that it is not counted beside other work.
+#[must_use]
+pub fn benches_to_look(state: &State, on: NaiveDate, now_ms: i64) -> Option<usize> {
+    let asked = Asked::of(state, on, now_ms);
+    let bound = |lot, place| asked.binds(lot, place).is_some();
+    benches_with_work(state, &asked.firsts, on, bound)
+}
+
 /// One bench with its lots.
 #[must_use]
 pub fn one_bench(
@@ -170,7 +178,7 @@ impl Asked {
     fn of(state: &State, on: NaiveDate, now_ms: i64) -> Self {
         Self {
             on,
-            firsts: firsts(state),
+            firsts: firsts(state, on),
             bound: bound(state, now_ms),
         }
     }
@@ -355,7 +363,7 @@ pub fn of_lot(
     let lot = facts.lots.get(&id).filter(|lot| lot.plants > 0)?;
     let place = lot.place.get().copied();
     let rain = place.map(|place| rain_since(facts, place, on));
-    let first = crate::water::first_of(state, id);
+    let first = crate::water::first_of(state, id, on);
     let water = stand(facts, id, lot, first, &rain.unwrap_or_default(), on);
     let mut had = waterings(facts, id, lot);
     had.sort_by_key(|it| std::cmp::Reverse((it.on, it.order)));

@@ -57,29 +57,31 @@ pub struct First {
 
 /// First water and first feed of every lot that waits for one.
 #[must_use]
-pub fn firsts(state: &State) -> BTreeMap<LotId, First> {
+pub fn firsts(state: &State, on: NaiveDate) -> BTreeMap<LotId, First> {
     let mut firsts: BTreeMap<LotId, First> = BTreeMap::new();
-    state.each_task(|task| take(&mut firsts, state.facts(), task));
+    state.each_task(|task| take(&mut firsts, task));
+    for (lot, seen_on) in looks::kept_dry(state.facts(), on) {
+        firsts.entry(lot).or_default().kept_dry = Some(seen_on);
+    }
     firsts
 }
 
 /// The same of one lot.
 #[must_use]
-pub fn first_of(state: &State, lot: LotId) -> First {
+pub fn first_of(state: &State, lot: LotId, on: NaiveDate) -> First {
     let mut firsts = BTreeMap::new();
     for task in state.tasks_of(lot) {
-        take(&mut firsts, state.facts(), &task);
+        take(&mut firsts, &task);
     }
-    firsts.remove(&lot).unwrap_or_default()
+    let first = firsts.remove(&lot).unwrap_or_default();
+    First {
+        kept_dry: looks::kept_dry_since(state.facts(), lot, on),
+        ..first
+    }
 }
 
-fn take(firsts: &mut BTreeMap<LotId, First>, facts: &Facts, task: &Task) {
+fn take(firsts: &mut BTreeMap<LotId, First>, task: &Task) {
     let Some(lot) = task.lot else { return };
-    let seen = looks::looked_for(facts, task).into_iter();
-    if let Some(seen_on) = seen.filter(|it| looks::keeps_dry(it)).map(|it| it.on).max() {
-        let kept_dry = &mut firsts.entry(lot).or_default().kept_dry;
-        *kept_dry = (*kept_dry).max(Some(seen_on));
-    }
     let kept = match task.kind {
         TaskKind::FirstWater => &mut firsts.entry(lot).or_default().water,
         TaskKind::FirstFeed => &mut firsts.entry(lot).or_default().feed,
@@ -160,19 +162,23 @@ pub fn standing(facts: &Facts, place: Option<PlaceId>) -> impl Iterator<Item = (
     lots.filter(move |(_, lot)| watered_at(facts, lot) == place)
 }
 
-/// Benches with something to look at; `None` in a book of so many lots that it is not counted beside other work.
-#[must_use]
-pub fn benches_to_look(state: &State, on: NaiveDate) -> Option<usize> {
+/// Benches with something to look at, without lots nobody goes near; `None` in a book of so many lots that it is not
+/// counted beside other work.
+pub(crate) fn benches_with_work(
+    state: &State,
+    firsts: &BTreeMap<LotId, First>,
+    on: NaiveDate,
+    is_bound: impl Fn(LotId, Option<PlaceId>) -> bool,
+) -> Option<usize> {
     let facts = state.facts();
     if facts.lots.len() > COUNTED_LOTS {
         return None;
     }
-    let firsts = firsts(state);
     let mut rains: BTreeMap<PlaceId, Vec<Rain>> = BTreeMap::new();
     let mut benches: BTreeSet<Option<PlaceId>> = BTreeSet::new();
     for (id, lot) in facts.live_lots().filter(|(_, lot)| lot.plants > 0) {
         let place = watered_at(facts, lot);
-        if benches.contains(&place) {
+        if benches.contains(&place) || is_bound(id, lot.place.get().copied()) {
             continue;
         }
         let first = firsts.get(&id).copied().unwrap_or_default();

@@ -38,6 +38,7 @@ pub const NOT_CALLED_FOR: &str = "Not called for: coarse drops, label silent";
 pub const IN_HAND: &str = "Treatment in hand";
 pub const YES: &str = "yes";
 pub const NO: &str = "no";
+pub const ANOTHER_IN_HAND: &str = "Another treatment is in hand: finish it or give it up first.";
 pub const HANDS_OFF: &str = "What was treated is not touched before that.";
 
 /// The label of the box for so much water.

@@ -38,6 +38,7 @@ pub const NOT_CALLED_FOR: &str = "No se pide: gota gruesa, la etiqueta no dice n
 pub const IN_HAND: &str = "Tratamiento en curso";
 pub const YES: &str = "sí";
 pub const NO: &str = "no";
+pub const ANOTHER_IN_HAND: &str = "Hay otro tratamiento en marcha: termínalo o déjalo primero.";
 pub const HANDS_OFF: &str = "Lo tratado no se toca antes de esa hora.";
 
 /// The label of the box for so much water.

@@ -18,7 +18,7 @@ pub fn kept_apart(freed: i64, stone: bool) -> String {
     match (freed, stone) {
         (..=0, _) => KEPT_APART.to_owned(),
         (freed, true) => format!(
-            "Solo {} pasaron por el calor. Lo demás sigue aparte: aún puede tener el virus.",
+            "De esta, por el calor pasó solo esto: {}. Lo demás sigue aparte: aún puede tener el virus.",
             litres(Volume::from_ul(freed))
         ),
         (freed, false) => format!(

@@ -19,7 +19,7 @@ pub(super) struct Beside {
     pub(super) on_the_bench: Vec<BenchRow>,
     pub(super) questions: usize,
     pub(super) no_lots: bool,
-    /// What treatments keep people away from, as of the last entry: that is never left unsaid, not for a moment.
+    /// What treatments keep people away from, as of when it was kept: that is never left unsaid, not for a moment.
     pub(super) bounds: Vec<Bound>,
     /// What the Round says is worked out of the whole book: more is bound than is kept, treatments are planned where
     /// containers are kept (what is missing for them), or a pest's next generation is looked for.
@@ -27,9 +27,9 @@ pub(super) struct Beside {
 }
 
 impl Beside {
-    pub(super) fn of(state: &State) -> Self {
+    pub(super) fn of(state: &State, now_ms: i64) -> Self {
         let facts = state.facts();
-        let bounds = bound(state, state.log().latest().ms);
+        let bounds = bound(state, now_ms);
         let many = bounds.len() > BOUNDS_MAX;
         Self {
             places: places(facts),

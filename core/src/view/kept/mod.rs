@@ -84,8 +84,8 @@ impl Keeper {
     }
 
     /// Everything anew.
-    pub fn whole(&mut self, state: &State, basis: Basis<'_>) -> Pieces {
-        self.beside = Beside::of(state);
+    pub fn whole(&mut self, state: &State, now_ms: i64, basis: Basis<'_>) -> Pieces {
+        self.beside = Beside::of(state, now_ms);
         self.arrival = Some(basis.arrival);
         self.whole_at = basis.arrival;
         self.since = Renewed::default();
@@ -122,14 +122,20 @@ impl Keeper {
     }
 
     /// What changed; `None` where it has to be written whole.
-    pub fn tail(&mut self, state: &State, renewed: &Renewed, arrival: u64) -> Option<Vec<u8>> {
+    pub fn tail(
+        &mut self,
+        state: &State,
+        now_ms: i64,
+        renewed: &Renewed,
+        arrival: u64,
+    ) -> Option<Vec<u8>> {
         let before = self.arrival.replace(arrival)?;
         if renewed.all {
             return None;
         }
         self.since.lots.extend(&renewed.lots);
         self.since.notes.extend(&renewed.notes);
-        let beside = Beside::of(state);
+        let beside = Beside::of(state, now_ms);
         let changed = beside != self.beside;
         self.beside = beside;
         let beside = changed.then_some(&self.beside);
@@ -138,7 +144,13 @@ impl Keeper {
 
     /// What changed since the Round was last written whole, in place of every tail there is; `None` where that is so much
     /// that it is better written whole. So the work of keeping follows what is done, and not the size of the book.
-    pub fn gathered(&mut self, state: &State, renewed: &Renewed, arrival: u64) -> Option<Vec<u8>> {
+    pub fn gathered(
+        &mut self,
+        state: &State,
+        now_ms: i64,
+        renewed: &Renewed,
+        arrival: u64,
+    ) -> Option<Vec<u8>> {
         self.arrival?;
         self.since.lots.extend(&renewed.lots);
         self.since.notes.extend(&renewed.notes);
@@ -148,7 +160,7 @@ impl Keeper {
             return None;
         }
         self.arrival = Some(arrival);
-        self.beside = Beside::of(state);
+        self.beside = Beside::of(state, now_ms);
         let span = (self.whole_at, arrival);
         Some(packed_tail(state, span, &self.since, Some(&self.beside)))
     }
