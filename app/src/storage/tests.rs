@@ -197,7 +197,7 @@ async fn a_window_that_does_not_let_go_is_told_as_blocked() {
     stubborn.as_sys().close();
     // The first request runs on and its late connection closes itself; a second opening gets through.
     let opened = Indexed::open_with(name, LATER).await.unwrap();
-    assert_eq!(opened.schema, 2);
+    assert_eq!(opened.schema, 3);
     assert_eq!(opened.storage.load().await.unwrap().arrived.last, 1);
     opened.storage.put_draft("repot", "1").await.unwrap();
 }
