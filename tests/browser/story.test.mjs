@@ -82,7 +82,7 @@ phoneTest('a clump of three pots is divided, with the battery dying half-way, an
   await press(page, 'Potted');
   await page.getByText('Starters · 6 pieces').waitFor();
   await room(page, 'Round');
-  await page.getByText('6 pieces bare').waitFor();
+  await page.locator('.bench-row', { hasText: '6 pieces bare' }).waitFor();
   await picture(page, 'round-bare');
   await follow(page, 'Pot them');
   await page.getByText('Starters · 6 pieces').waitFor();
