@@ -60,7 +60,7 @@ const stored = (page) => page.evaluate(async () => {
   const transaction = database.transaction(['entries', 'segments']);
   const [rows, segments] = await Promise.all(['entries', 'segments'].map((name) => asked(transaction.objectStore(name).getAll())));
   database.close();
-  return { rows: rows.map((row) => row.line), segments: segments.flatMap((row) => row.text.trimEnd().split('\n')) };
+  return { rows: rows.map((row) => row.line), segments: segments.flatMap((row) => new TextDecoder().decode(row.bytes).trimEnd().split('\n')) };
 });
 
 /** Lays every line out as a row of its own again, as taps leave them. */
@@ -76,7 +76,7 @@ const layOut = (page) => page.evaluate(async () => {
   const mark = await asked(transaction.objectStore('meta').get('storage.sealed'));
   const devs = new Map((mark ?? '').trim().split('\n').map((run) => [run.split(' ')[0], run]));
   for (const segment of segments) {
-    segment.text.trimEnd().split('\n').forEach((line, at) => {
+    new TextDecoder().decode(segment.bytes).trimEnd().split('\n').forEach((line, at) => {
       const { dev, seq } = JSON.parse(line);
       const known = [...devs.keys()].find((name) => BigInt(`0x${name}`).toString() === readDev(dev));
       entries.put({ arrival: segment.first + at, dev: known, seq, line });
