@@ -2,13 +2,16 @@
 //! from rot.
 
 use velamen_core::command::{Command, RecordFinding};
+use velamen_core::entry::{Header, read_header, write_line};
 use velamen_core::event::{
-    AgentClass, Event, PieceClass, ProductCopy, SeenOn, SplitWhy, TaskAnswer, TreatedPart, Urgency,
+    AgentClass, Event, LotSplit, PieceClass, ProductCopy, SeenOn, SplitWhy, TaskAnswer,
+    TreatedPart, Urgency,
 };
 use velamen_core::id::{LotId, PlaceId};
 use velamen_core::season::{Hemisphere, Warmth};
 use velamen_core::task::TaskKind;
 use velamen_core::task::looks::unlooked;
+use velamen_core::time::Stamp;
 use velamen_core::view::water::{BenchLot, BenchState, benches_to_look, one_bench};
 use velamen_core::water::{Hold, Stand};
 use velamen_core::water_draft::WateringDraft;
@@ -263,4 +266,41 @@ fn a_look_for_rot_that_was_left_out_until_now_comes_no_more_once_a_later_step_is
         why: String::new(),
     });
     assert_eq!(tasks(&phone, lot, TaskKind::RotCheck), Vec::new());
+}
+
+#[test]
+fn a_made_up_book_in_which_two_lots_are_parts_of_each_other_goes_round_nowhere() {
+    let (mut phone, bench) = nursery(Hemisphere::North, Warmth::Intermediate, "2027-04-10");
+    let lot = phone.lot("Cattleya labiata", 3, bench);
+    phone.act(seen(lot, "black_rot"));
+    let done = phone.act(Command::SplitLot {
+        from: lot,
+        plants: 1,
+        stands: 1,
+        place: Some(bench),
+        why: SplitWhy::Sorted,
+    });
+    let header = read_header(&done.line).unwrap();
+    let Event::LotSplit(split) = &done.events[0] else {
+        panic!("{:?}", done.events);
+    };
+    let back = LotSplit {
+        from: split.lot,
+        lot,
+        ..(**split).clone()
+    };
+    let (seq, prev, _) = phone.state.log().next_of(phone.dev);
+    let header = Header {
+        seq,
+        prev,
+        order: Stamp {
+            ms: header.order.ms + 1,
+            count: 0,
+        },
+        ..header
+    };
+    phone.take(&write_line(&header, &[back.into()]).unwrap());
+    for row in lots(&phone, bench) {
+        assert!(!row.is_to_look());
+    }
 }

@@ -16,9 +16,10 @@ use crate::id::{LotId, NoteTaskId, PlaceId, ProtocolId, Subject};
 use crate::reference::taxa::{self, Group, GroupRow, Strength};
 use crate::season::{Window, add_months, snap};
 use crate::state::{Anchor, Born, Decision, Facts, Lot, NoteTask, ProtocolFacts};
-use crate::time::{Stamp, plus_days};
+use crate::time::plus_days;
 
 use super::generation::{self, GenerationDay};
+use super::line::{Before, line};
 use super::weather::{self, WeatherMove};
 use super::{SeasonRule, Step, TaskKind, Timing, Trigger, looks, windows};
 
@@ -113,7 +114,7 @@ pub(crate) fn of_lot_under(
     else {
         return Vec::new();
     };
-    let line = SplitLine::of(facts, id, lot);
+    let line = SplitLine::of(facts, id);
     let at_the_bench = line.at_the_bench(facts);
     let mut anchors = line.anchors();
     anchors.extend(&at_the_bench);
@@ -152,31 +153,14 @@ fn closes(earlier: Trigger, later: Trigger) -> bool {
 
 /// A lot with the lots it was split from, each up to the place where the part left.
 struct SplitLine<'a> {
-    lots: Vec<(LotId, &'a Lot, Option<Stamp>)>,
+    lots: Vec<Before<'a>>,
 }
 
 impl<'a> SplitLine<'a> {
-    fn of(facts: &'a Facts, id: LotId, lot: &'a Lot) -> Self {
-        let mut lots = vec![(id, lot, None)];
-        let mut part = (id, lot, None::<Stamp>);
-        while let Some((whole_id, whole)) = part
-            .1
-            .split_from()
-            .and_then(|from| Some((from, facts.lots.get(&from)?)))
-        {
-            let left_at = whole.parts.get(&part.0).copied();
-            let limit = match (part.2, left_at) {
-                (Some(a), Some(b)) => Some(a.min(b)),
-                (a, b) => a.or(b),
-            };
-            // A lot split from itself cannot be; the guard keeps even a made-up book from going round.
-            if lots.iter().any(|(seen, _, _)| *seen == whole_id) {
-                break;
-            }
-            part = (whole_id, whole, limit);
-            lots.push(part);
+    fn of(facts: &'a Facts, id: LotId) -> Self {
+        Self {
+            lots: line(facts, id),
         }
-        Self { lots }
     }
 
     /// Treatments of the pieces a lot was potted from: they had no lot then, and the look at the result is due all the

@@ -5,7 +5,7 @@
 //! looks noted for the sign's own days was done. Where nobody writes any look down, a sign is old news after the last of
 //! those days.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
@@ -15,33 +15,10 @@ use crate::reference::signs::{self, SignRow};
 use crate::state::{Born, Decision, Facts, Finding, Lot};
 use crate::time::{Stamp, days_between, plus_days};
 
+use super::line::{Before, line};
+
 /// Days after which a sign in the grower's own words is old news.
 const OWN_WORDS_DAYS: u16 = 14;
-
-/// A lot and those it was split from, each with the place in the order up to which it speaks for the lot.
-fn line(facts: &Facts, id: LotId) -> Vec<(LotId, &Lot, Option<Stamp>)> {
-    let mut line: Vec<(LotId, &Lot, Option<Stamp>)> = Vec::new();
-    let mut next = Some((id, None::<Stamp>));
-    while let Some((id, limit)) = next {
-        let Some(lot) = facts.lots.get(&id) else {
-            break;
-        };
-        // A lot split from itself cannot be; the guard keeps even a made-up book from going round.
-        if line.iter().any(|(known, ..)| *known == id) {
-            break;
-        }
-        line.push((id, lot, limit));
-        next = lot.split_from().map(|from| {
-            let left = facts.lots.get(&from).and_then(|from| from.parts.get(&id));
-            let limit = match (limit, left.copied()) {
-                (Some(a), Some(b)) => Some(a.min(b)),
-                (a, b) => a.or(b),
-            };
-            (from, limit)
-        });
-    }
-    line
-}
 
 /// What was seen of a lot and is not looked at since, the newest last.
 #[must_use]
@@ -70,8 +47,12 @@ pub fn kept_dry(facts: &Facts, on: NaiveDate) -> BTreeMap<LotId, NaiveDate> {
         let (SeenOn::Lot(lot), true) = (finding.event.on, keep_dry && is_news(finding, on)) else {
             continue;
         };
-        let mut open = vec![lot];
+        let (mut open, mut gone_through) = (vec![lot], BTreeSet::new());
         while let Some(lot) = open.pop() {
+            // Parts of each other cannot be; the guard keeps even a made-up book from going round.
+            if !gone_through.insert(lot) {
+                continue;
+            }
             if !is_looked_at(facts, &line(facts, lot), finding) {
                 let seen_on = kept.entry(lot).or_insert(finding.on);
                 *seen_on = finding.on.max(*seen_on);
@@ -108,7 +89,7 @@ fn is_news(finding: &Finding, on: NaiveDate) -> bool {
     (finding.on..=last).contains(&on)
 }
 
-fn is_looked_at(facts: &Facts, line: &[(LotId, &Lot, Option<Stamp>)], finding: &Finding) -> bool {
+fn is_looked_at(facts: &Facts, line: &[Before<'_>], finding: &Finding) -> bool {
     let decided = line.iter().any(|(_, lot, limit)| {
         lot.decisions.iter().any(|(key, decisions)| {
             let of_this_or_later =
@@ -120,11 +101,7 @@ fn is_looked_at(facts: &Facts, line: &[(LotId, &Lot, Option<Stamp>)], finding: &
 }
 
 /// A look that was noted for one of the sign's own days.
-fn is_noted_look_done(
-    facts: &Facts,
-    line: &[(LotId, &Lot, Option<Stamp>)],
-    finding: &Finding,
-) -> bool {
+fn is_noted_look_done(facts: &Facts, line: &[Before<'_>], finding: &Finding) -> bool {
     let days = row(finding).map(|row| row.again_days).unwrap_or_default();
     facts.note_tasks.values().any(|note| {
         let Some((entry, noted)) = &note.noted else {

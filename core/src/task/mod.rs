@@ -8,6 +8,7 @@ pub mod apart;
 pub mod derive;
 pub mod generation;
 mod kind;
+mod line;
 pub mod looks;
 mod protocol;
 pub mod weather;
